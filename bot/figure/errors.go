@@ -1,0 +1,54 @@
+package figure
+
+import (
+	"fmt"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// Missing says that one more fact is needed before anything can be cut, with
+// as much of the answer as could be figured without it.
+type Missing struct {
+	Wanted  parser.Role
+	Options []string // what would be a good answer: "threaded", "butt-weld"
+	Partly  *Answer  // figures that need no more: travel and run. May be nil.
+}
+
+// Error is for logs; people read wording.
+func (m *Missing) Error() string { return fmt.Sprintf("figure: %s is missing", m.Wanted) }
+
+// Cause is why something can't be built.
+type Cause string
+
+// The causes.
+const (
+	Collide       Cause = "fittings collide"     // the hubs would overlap
+	NoSuchSize    Cause = "no such size"         // in this system; Near lists those around it
+	NoSuchFitting Cause = "no such fitting"      // no 22-1/2 in threaded malleable; Near lists what there is
+	NoTakeoff     Cause = "no takeoff known"     // neither a table nor the user has one
+	BadGeometry   Cause = "bad geometry"         // Problem says which
+	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows
+	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
+	NoFit         Cause = "no bend fits"
+	TooShort      Cause = "too short" // a piece of negative length
+)
+
+// Impossible says that what was asked can't be built, why, and what would
+// work instead.
+type Impossible struct {
+	Cause    Cause
+	Problem  *geometry.Problem // of BadGeometry
+	Subject  string            // the size, the fitting or the figure at fault
+	Near     []string          // sizes or fittings that there are
+	Smallest geometry.Length   // set that works with these fittings, hubs touching, to be rounded up
+	Takeoff  geometry.Length   // the largest takeoff that would work
+	Bends    []geometry.Angle  // other bends that clear at this set
+	Street   bool              // a street fitting would work
+	Partly   *Answer           // what was figured before it failed
+	System   catalog.System
+}
+
+// Error is for logs; people read wording.
+func (i *Impossible) Error() string { return fmt.Sprintf("figure: %s %s", i.Cause, i.Subject) }

@@ -1,0 +1,76 @@
+package catalog
+
+import (
+	"strconv"
+
+	"dogleg/geometry"
+)
+
+// Shape is the kind of a fitting.
+type Shape string
+
+// The shapes.
+const (
+	Bend        Shape = "bend" // any elbow; its angle says which
+	Tee         Shape = "tee"
+	SanitaryTee Shape = "sanitary tee"
+	Wye         Shape = "wye"
+	Combination Shape = "combination" // wye and 1/8 bend
+	Coupling    Shape = "coupling"
+	Union       Shape = "union"
+	Cap         Shape = "cap"
+)
+
+// Sweep is how wide a bend turns.
+type Sweep string
+
+// The sweeps. Regular is the fitting that comes when none is asked for; in
+// butt weld that is the long-radius elbow.
+const (
+	Regular Sweep = ""
+	Short   Sweep = "short" // short radius, short sweep
+	Long    Sweep = "long"  // long radius, long sweep, long turn
+)
+
+// Fitting names a fitting, apart from its size and material.
+type Fitting struct {
+	Shape  Shape
+	Angle  geometry.Angle // what a bend or a wye turns the line through
+	Street bool           // one end goes straight into the next hub
+	Sweep  Sweep
+}
+
+// BendOf is the regular bend that turns the line through a.
+func BendOf(a geometry.Angle) Fitting { return Fitting{Shape: Bend, Angle: a} }
+
+// Key is the fitting's name in records, the store and catalog files: "45",
+// "street 45", "22-1/2", "long 90", "wye".
+func (f Fitting) Key() string {
+	name := string(f.Shape)
+	if f.Shape == Bend {
+		name = AngleName(f.Angle)
+	}
+	if f.Sweep != Regular {
+		name = string(f.Sweep) + " " + name
+	}
+	if f.Street {
+		name = "street " + name
+	}
+	return name
+}
+
+// AngleName writes an angle as the trade does: 45, 22-1/2, 11-1/4, 5-5/8; any
+// other angle in decimals.
+func AngleName(a geometry.Angle) string {
+	switch a {
+	case 67.5:
+		return "67-1/2"
+	case geometry.SixteenthBend:
+		return "22-1/2"
+	case geometry.ThirtySecondBend:
+		return "11-1/4"
+	case geometry.SixtyFourthBend:
+		return "5-5/8"
+	}
+	return strconv.FormatFloat(a.Degrees(), 'f', -1, 64)
+}
