@@ -50,6 +50,8 @@ const (
 	Total          Role = "sum"
 	CenterToCenter Role = "center_to_center"
 	TakeoffOf      Role = "takeoff"
+	TrimOff        Role = "trim"        // what comes off a pipe that is there; negative: what is lacking
+	PipeLength     Role = "pipe_length" // of hub-and-spigot: laying length and the part in the hub
 
 	Face     Role = "face"         // of a fitting, from its center
 	Depth    Role = "depth"        // of a socket, or thread makeup

@@ -18,6 +18,7 @@ type Answer struct {
 	Size   catalog.Size
 
 	Lengths   []Length       // every length figured, in the order to be said
+	Exact     []Length       // where Lengths are by a handbook's multipliers: the same at full precision
 	Angle     geometry.Angle // that the fitting turns, zero where none matters
 	RollAngle geometry.Angle // of a rolling offset, from plumb; see Rolling
 	Rolling   bool
@@ -39,10 +40,16 @@ type Answer struct {
 	Factors   []Factor       // of kind multiplier
 	Ordinates []Ordinate     // of kind trim
 	Sum       SumResult      // of kind sum
-	Own       []Stored       // of kind takeoff: what is to be kept as the user's own
-	Handbook  *Handbook      // figures by rounded multipliers
-	Throws    []Throw        // how far a sloppy measurement throws it
-	Findings  []Finding      // of kind check: what explains the difference
+	Minimums  []Minimum      // of kind fall: the usual minimum grades for this size
+
+	// Unstaggered is, of kind parallel, what the spacing closes up to on the
+	// diagonals when all lines bend at the same place.
+	Unstaggered geometry.Length
+
+	Own      []Stored  // of kind takeoff: what is to be kept as the user's own
+	Handbook *Handbook // figures by rounded multipliers
+	Throws   []Throw   // how far a sloppy measurement throws it
+	Findings []Finding // of kind check: what explains the difference
 
 	Steps    []Step
 	Cautions []Caution // the most pressing first
@@ -113,7 +120,7 @@ type Choice struct {
 	EndGap geometry.Length
 	Spare  geometry.Length // straight pipe left over; negative: how much is lacking
 	Ends   [2]End
-	Why    string // "" or why it can't be: "hubs collide", "no such bend in threaded steel"
+	Why    string // why it can't be: "hubs collide", "too long for the room"; of the best, why it is
 	Unsure bool   // rests on an unsure takeoff
 }
 
@@ -221,5 +228,11 @@ type Quantity struct {
 	Times  int  // how often it is taken; 0 is once
 }
 
-// Caution names one caution; its sentence is a matter of wording.
-type Caution string
+// Minimum is the usual least grade of a drain of this size, and whether the
+// line has it. 1/4 in per foot and 2 % are one minimum in print though they
+// differ, so either passes.
+type Minimum struct {
+	Behind string // the code that prints it: "IPC Table 704.1"
+	Grade  geometry.Slope
+	Meets  bool
+}

@@ -1,0 +1,75 @@
+package figure
+
+// Caution names one caution; its sentence is a matter of wording.
+type Caution string
+
+// The cautions. [Authorities] says what stands behind each.
+const (
+	CheckTakeoff    Caution = "check takeoff"     // the cut rests on an unsure takeoff
+	DryFitFirst     Caution = "dry fit first"     // a small angle throws the cut far
+	SolventCement   Caution = "solvent cement"    // fumes and fire
+	PrimerAndCement Caution = "primer and cement" // the ones made for this plastic
+	ABSDry          Caution = "abs dry"           // water ruins the bond
+	ABSToPVC        Caution = "abs to pvc"        // unlike plastics
+	NoAirTest       Caution = "no air test"       // plastic is tested with water
+	HotWork         Caution = "hot work"          // soldering, brazing, welding
+	CastIronWeight  Caution = "cast-iron weight"  // an unsupported stack comes down
+	BlindCut        Caution = "blind cut"         // what lies behind a wall or under a floor
+	Silica          Caution = "silica"            // dust of concrete, block, brick, clay
+	Gas             Caution = "gas"               // licensed work
+	LiveLine        Caution = "live line"         // shut, drained, vented, tagged
+	OldLead         Caution = "old lead"          // lead pipe, lead joints, old solder
+	OldAsbestos     Caution = "old asbestos"      // asbestos-cement pipe
+	BelowMinimum    Caution = "below minimum"     // a drain flatter than the usual minimum
+	DrainGrade      Caution = "drain grade"       // an offset in a drain has to keep its fall
+	BendNotListed   Caution = "bend not listed"   // not in the table of fittings for change in direction
+	QuarterInDrain  Caution = "quarter in drain"  // a short 90 turns a drain only in places
+	Cleanout        Caution = "cleanout"          // at a change of more than 45 degrees
+	StackOffset     Caution = "stack offset"      // more than 45 degrees from plumb counts as horizontal
+	NoReduction     Caution = "no reduction"      // never smaller in the direction of flow
+	DryVent         Caution = "dry vent"          // keeps rising
+	SweepCorner     Caution = "sweep corner"      // a round bend cuts the corner nearer
+	ShortPup        Caution = "short pup"         // a piece too short to weld comfortably
+	TestFirst       Caution = "test first"        // nothing covered until tested and inspected
+)
+
+// Authority is what stands behind a caution.
+type Authority struct {
+	Caution Caution
+	When    string // it is given
+	Behind  string // code, standard or "common practice"
+}
+
+// Authorities lists every caution with when it is given and what stands
+// behind it. Every adoption of a code differs: the local code, the inspector
+// and the licence decide.
+func Authorities() []Authority {
+	return []Authority{
+		{CheckTakeoff, "the takeoff is from memory or from geometry", "common practice: measure the fitting in the hand, center to the stop"},
+		{DryFitFirst, "the bend is 22-1/2 or less, or a measure is sure only to 1/8", "geometry: 1/16 in set moves the cut 1/16 ÷ sin a"},
+		{SolventCement, "plastic joined with solvent cement", "ASTM F402"},
+		{PrimerAndCement, "PVC joined with solvent cement", "ASTM D2564, F656, D2855, F3328"},
+		{ABSDry, "ABS joined with solvent cement", "ASTM D2235 1.2"},
+		{ABSToPVC, "ABS drain", "ASTM D3138 1.2"},
+		{NoAirTest, "plastic pipe", "IRC P2503.5.1; ASTM D2855-20 1.2 note 3; IPC 312.1. Some codes allow a vacuum on plastic DWV"},
+		{HotWork, "soldered or welded joints", "29 CFR 1910.252(a)(2), 1926.352; NFPA 51B"},
+		{CastIronWeight, "cast iron", "common practice"},
+		{BlindCut, "a standing pipe is cut, or an obstacle is passed", "common practice"},
+		{Silica, "an obstacle is passed", "29 CFR 1926.1153, Table 1"},
+		{Gas, "threaded or welded steel that may carry gas", "local gas codes: licensed installer, permit, test before covering"},
+		{LiveLine, "a standing pipe is cut", "NAVEDTRA 14119, chapter 16: tag out, depressurize, drain first"},
+		{OldLead, "a standing pipe of copper or cast iron is cut", "Safe Drinking Water Act 1417; 29 CFR 1926.62"},
+		{OldAsbestos, "a standing pipe is cut, material not said or sewer", "29 CFR 1926.1101; 40 CFR 61 subpart M"},
+		{BelowMinimum, "a drain falls less than the usual minimum for its size", "IPC Table 704.1; UPC 708"},
+		{DrainGrade, "an offset in a drain", "IPC 704.1: uniform slope; fall goes with developed length"},
+		{BendNotListed, "a 72, 30, 11-1/4 or 5-5/8 bend in a drain", "IPC 2018 Table 706.3 lists 1/16, 1/8, 1/6 and 1/4 bends"},
+		{QuarterInDrain, "a 90 in a drain", "IPC 2018 Table 706.3; UPC 706.3"},
+		{Cleanout, "a bend of more than 45 degrees in a drain", "IPC 2018 708.1.4; UPC 707"},
+		{StackOffset, "a bend of more than 45 degrees in a drain", "IPC definitions, 710, 711"},
+		{NoReduction, "ends of different size in a drain", "IPC 704.2"},
+		{DryVent, "a DWV offset may be in a vent", "IPC 905.2 to 905.5"},
+		{SweepCorner, "a long-radius bend passes an obstacle", "geometry: the corner is nearer by (r - k)(1/cos(a/2) - 1)"},
+		{ShortPup, "a welded piece shorter than its own diameter or 2 in", "common practice"},
+		{TestFirst, "any line that will be covered", "IRC P2503"},
+	}
+}
