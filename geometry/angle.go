@@ -42,13 +42,16 @@ func (a Angle) Degrees() float64 { return float64(a) }
 // Radians returns a in radians.
 func (a Angle) Radians() float64 { return float64(a) * math.Pi / 180 }
 
-// Sin, Cos and Tan are exact where the trade expects them to be: the sine of
-// 30° is ½ and the cosine of 90° is 0, which floating point alone misses by
-// enough to move a sixteenth at a half-way case.
+// Sin is the sine of a. Sin, Cos and Tan are exact where the trade expects them
+// to be: the sine of 30° is ½, the cosine of 90° is 0 and at 45° sine and cosine
+// are one number, which floating point alone misses by enough to move a
+// sixteenth at a half-way case.
 func (a Angle) Sin() float64 {
 	switch a {
 	case 30:
 		return 0.5
+	case 45:
+		return math.Sqrt2 / 2
 	case 90:
 		return 1
 	}
@@ -58,6 +61,8 @@ func (a Angle) Sin() float64 {
 // Cos is the cosine of a; see [Angle.Sin].
 func (a Angle) Cos() float64 {
 	switch a {
+	case 45:
+		return math.Sqrt2 / 2
 	case 60:
 		return 0.5
 	case 90:
@@ -81,8 +86,15 @@ func (a Angle) Tan() float64 {
 // the takeoff of a bend.
 func (a Angle) Half() Angle { return a / 2 }
 
-// Atan2 is the angle whose tangent is opposite over adjacent.
+// Atan2 is the angle whose tangent is opposite over adjacent, exactly 45° for
+// two equal legs and exactly 90° over none.
 func Atan2(opposite, adjacent Length) Angle {
+	switch {
+	case opposite > 0 && adjacent == 0:
+		return 90
+	case opposite > 0 && opposite == adjacent:
+		return 45
+	}
 	return Angle(math.Atan2(float64(opposite), float64(adjacent)) * 180 / math.Pi)
 }
 

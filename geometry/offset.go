@@ -83,10 +83,7 @@ func RunTravel(run, travel Length) (Offset, error) {
 // checked refuses an offset that came out longer than any pipe: a set of a
 // mile at 1° runs 57 miles.
 func checked(o Offset) (Offset, error) {
-	if err := firstProblem(lengthOrZero("run", o.Run), length("travel", o.Travel), length("set", o.Set)); err != nil {
-		return Offset{}, err
-	}
-	return o, nil
+	return figured(o, lengthOrZero("run", o.Run), length("travel", o.Travel), length("set", o.Set), angle(o.Angle))
 }
 
 func hypot(a, b Length) Length { return Length(math.Hypot(float64(a), float64(b))) }
@@ -95,45 +92,4 @@ func hypot(a, b Length) Length { return Length(math.Hypot(float64(a), float64(b)
 // that h²-l² would lose when the two are close.
 func otherLeg(hypotenuse, leg Length) Length {
 	return Length(math.Sqrt(float64(hypotenuse-leg) * float64(hypotenuse+leg)))
-}
-
-func firstProblem(problems ...*Problem) error {
-	for _, p := range problems {
-		if p != nil {
-			return p
-		}
-	}
-	return nil
-}
-
-func length(what string, l Length) *Problem {
-	if p := lengthOrZero(what, l); p != nil {
-		return p
-	}
-	if l == 0 {
-		return &Problem{NotPositive, what, 0}
-	}
-	return nil
-}
-
-func lengthOrZero(what string, l Length) *Problem {
-	switch v := float64(l); {
-	case math.IsNaN(v) || math.IsInf(v, 0):
-		return &Problem{NotANumber, what, v}
-	case v < 0:
-		return &Problem{NotPositive, what, v}
-	case l > Longest:
-		return &Problem{TooLong, what, v}
-	}
-	return nil
-}
-
-func angle(a Angle) *Problem {
-	switch v := float64(a); {
-	case math.IsNaN(v) || math.IsInf(v, 0):
-		return &Problem{NotANumber, "angle", v}
-	case v <= 0 || v > 90:
-		return &Problem{AngleRange, "angle", v}
-	}
-	return nil
 }

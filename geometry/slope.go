@@ -1,9 +1,14 @@
 package geometry
 
-import "strconv"
+import (
+	"math"
+	"strconv"
+)
 
 // Slope is the grade of a line: how far it falls for each unit of length, as
-// a pure ratio. A quarter inch per foot is 1/48.
+// a pure ratio. A quarter inch per foot is 1/48, which is 2.0833 %: codes print
+// it as 2 % or 1 in 50, but the three are not one number, and comparing them
+// as if they were fails a legal drain.
 type Slope float64
 
 // The ways a grade is said.
@@ -21,6 +26,13 @@ func (s Slope) InchesPerFoot() float64 { return float64(s) * 12 }
 
 // Percent returns s in percent.
 func (s Slope) Percent() float64 { return float64(s) * 100 }
+
+// Ratio returns the n of 1 : n, 48 for a quarter inch per foot. That of a
+// level line is infinite.
+func (s Slope) Ratio() float64 { return 1 / float64(s) }
+
+// Angle is how far the line lies off level: the angle whose tangent is s.
+func (s Slope) Angle() Angle { return Angle(math.Atan(float64(s)) * 180 / math.Pi) }
 
 // String is for debugging.
 func (s Slope) String() string {

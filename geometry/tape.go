@@ -9,7 +9,8 @@ import (
 // This file is the one place where a length is rounded. The exact value
 // travels through every formula; it meets the tape here, once, at the end.
 
-// Division is how finely a tape is read: the number of parts of an inch.
+// Division is how finely a tape is read: the number of parts of an inch. One
+// that is no division (0 or less) reads as [Sixteenths].
 type Division int
 
 // The divisions of a tape. An ordinary tape's smallest mark is a sixteenth.
@@ -19,7 +20,9 @@ const (
 	ThirtySeconds Division = 32
 )
 
-// Lean says on which side of its mark a length lies.
+// Lean says on which side of its mark a length lies. It goes by size: heavy on
+// -2 is a hair more than 2, the other way. Only where a length is so little
+// under nothing that it reads as 0, light says that it is under.
 type Lean int
 
 // Heavy is a hair over the mark, light a hair under; on the mark is neither.
@@ -34,10 +37,10 @@ const (
 // source was found.
 const Hair = Inch / 64
 
-// halfway is the width of the half-way case: a length within it of the middle
-// between two marks counts as the middle, and goes up. It absorbs the last
-// bits of floating point, nothing a tape could show.
-const halfway = 1e-9
+// hairline is the width of a mark: a length within it of the middle between two
+// marks counts as the middle, and one within it of a mark as on it. It absorbs
+// the last bits of floating point, nothing a tape could show.
+const hairline = Inch / 1e9
 
 // Tape is a length as it is read on a tape: whole inches and a fraction in
 // lowest terms, and on which side of that mark the exact length lies.
@@ -56,27 +59,19 @@ type Tape struct {
 // l must be finite and no longer than [Longest] in size; anything else reads
 // as zero.
 func (l Length) Tape(d Division) Tape {
-	exact := float64(l)
-	if math.IsNaN(exact) || math.Abs(exact) > float64(Longest) {
+	size := math.Abs(float64(l))
+	if math.IsNaN(size) || size > float64(Longest) {
 		return Tape{Denominator: 1}
 	}
-	size := math.Abs(exact)
-	parts := int(math.Floor(size*float64(d) + 0.5 + halfway))
-	mark := float64(parts) / float64(d)
-	n, den := parts%int(d), int(d)
-	for n%2 == 0 && den > 1 {
-		n, den = n/2, den/2
-	}
+	d = d.orSixteenths()
+	parts := int(math.Floor((size+float64(hairline))*float64(d) + 0.5))
 	t := Tape{
-		Negative:    exact < 0 && parts > 0,
-		Inches:      parts / int(d),
-		Numerator:   n,
-		Denominator: den,
+		Negative: l < 0 && parts > 0,
+		Inches:   parts / int(d),
+		Lean:     lean(Length(size), Length(parts)/Length(d)),
 	}
-	switch hair := float64(Hair) + halfway; {
-	case size-mark > hair:
-		t.Lean = Heavy
-	case mark-size > hair:
+	t.Numerator, t.Denominator = lowest(parts%int(d), int(d))
+	if l < 0 && parts == 0 && t.Lean == Heavy {
 		t.Lean = Light
 	}
 	return t
@@ -85,8 +80,38 @@ func (l Length) Tape(d Division) Tape {
 // TapeUp reads l on the first mark that is not shorter than l, for clearances:
 // they round to the safe side, never to the nearest.
 func (l Length) TapeUp(d Division) Tape {
-	up := Length(math.Ceil(float64(l)*float64(d)-halfway) / float64(d))
+	d = d.orSixteenths()
+	up := Length(math.Ceil(float64(l-hairline)*float64(d)) / float64(d))
 	return up.Tape(d)
+}
+
+func (d Division) orSixteenths() Division {
+	if d <= 0 {
+		return Sixteenths
+	}
+	return d
+}
+
+// lean compares an exact size with its mark.
+func lean(exact, mark Length) Lean {
+	switch {
+	case exact-mark > Hair+hairline:
+		return Heavy
+	case mark-exact > Hair+hairline:
+		return Light
+	}
+	return OnMark
+}
+
+// lowest halves a fraction down to its lowest terms; no numerator is 0 of 1.
+func lowest(numerator, denominator int) (int, int) {
+	if numerator == 0 {
+		return 0, 1
+	}
+	for numerator%2 == 0 && denominator%2 == 0 {
+		numerator, denominator = numerator/2, denominator/2
+	}
+	return numerator, denominator
 }
 
 // Length is the length of the mark itself.
@@ -136,10 +161,9 @@ func mixed(whole int, t Tape) string {
 // A half goes away from zero, as on the tape.
 func (l Length) Metric(decimals int) string {
 	scale := math.Pow(10, float64(decimals))
-	mm := l.Millimeters()
-	rounded := math.Copysign(math.Floor(math.Abs(mm)*scale+0.5+halfway)/scale, mm)
-	if rounded == 0 {
-		rounded = 0 // not "-0"
+	size := math.Floor((math.Abs(l.Millimeters())+float64(hairline))*scale+0.5) / scale
+	if l < 0 && size > 0 {
+		size = -size
 	}
-	return strconv.FormatFloat(rounded, 'f', decimals, 64) + " mm"
+	return strconv.FormatFloat(size, 'f', decimals, 64) + " mm"
 }
