@@ -1,0 +1,176 @@
+package store
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"time"
+
+	"go.etcd.io/bbolt"
+)
+
+// Check looks through the whole file and returns all that is wrong with it,
+// joined: bbolt's own check of every page, and then ours of what the pages
+// hold. It changes nothing.
+func (db *DB) Check() error {
+	return db.View(func(tx *Tx) error {
+		if err := checkPages(tx.bolt); err != nil {
+			return err // on broken pages the rest would only guess
+		}
+		c := &check{tx: tx}
+		c.schema()
+		if len(c.found) == 0 {
+			c.people()
+			c.outbox()
+			c.seen()
+			c.others()
+		}
+		return errors.Join(c.found...)
+	})
+}
+
+func checkPages(tx *bbolt.Tx) error {
+	var found []error
+	for err := range tx.Check() {
+		found = append(found, err)
+	}
+	return errors.Join(found...)
+}
+
+// check gathers what breaks an invariant.
+type check struct {
+	tx    *Tx
+	found []error
+}
+
+func (c *check) wrong(format string, args ...any) {
+	c.found = append(c.found, fmt.Errorf("store: "+format, args...))
+}
+
+// read decodes a value; it is false, and noted, if it can't be.
+func (c *check) read(where string, value []byte, into any) bool {
+	ok := c.tx.decode(value, into)
+	if !ok {
+		c.wrong("%s: %w", where, c.tx.err)
+		c.tx.err = nil // go on to the next
+	}
+	return ok
+}
+
+// schema: the version is ours, and the top buckets are there and no others.
+func (c *check) schema() {
+	if err := readable(c.tx.bolt); err != nil {
+		c.wrong("version: %w", err)
+	}
+	known := map[string]bool{}
+	for _, name := range topBuckets() {
+		known[string(name)] = true
+		if c.tx.bolt.Bucket(name) == nil {
+			c.wrong("bucket %s is missing", name)
+		}
+	}
+	c.each(c.tx.bolt.Cursor(), func(k, _ []byte) {
+		if !known[string(k)] {
+			c.wrong("unknown bucket %s", k)
+		}
+	})
+}
+
+func (c *check) each(cursor *bbolt.Cursor, fn func(k, v []byte)) {
+	for k, v := cursor.First(); k != nil; k, v = cursor.Next() {
+		fn(k, v)
+	}
+}
+
+// people: everyone keeps only what a person can keep.
+func (c *check) people() {
+	for _, key := range c.tx.People() {
+		p := c.tx.Person(key)
+		if p.bucket() == nil {
+			c.wrong("%s is not a person", key)
+			continue
+		}
+		c.each(p.bucket().Cursor(), func(k, v []byte) {
+			switch name := string(k); {
+			case name == string(takeoffsBucket) && v == nil:
+				c.takeoffs(p)
+			case name == string(jobsBucket) && v == nil:
+				c.jobs(p)
+			case (name == string(Settings) || name == string(Question) || name == string(State)) && v != nil:
+			default:
+				c.wrong("%s: unknown entry %q", key, k)
+			}
+		})
+	}
+}
+
+// takeoffs: each stands under its own key and has a length.
+func (c *check) takeoffs(p *Person) {
+	c.each(p.part(takeoffsBucket).Cursor(), func(k, v []byte) {
+		var t Takeoff
+		where := fmt.Sprintf("%s: takeoff %s", p.key, k)
+		if c.read(where, v, &t) && (!bytes.Equal(k, t.key()) || t.Length <= 0) {
+			c.wrong("%s: stands under a wrong key or has no length", where)
+		}
+	})
+}
+
+// jobs: each stands under its own number, no number is ahead of the count, and
+// no more are kept than KeptJobs.
+func (c *check) jobs(p *Person) {
+	b, kept := p.part(jobsBucket), 0
+	c.each(b.Cursor(), func(k, v []byte) {
+		kept++
+		var j Job
+		where := fmt.Sprintf("%s: job %d", p.key, numberOf(k))
+		if c.read(where, v, &j) && (!bytes.Equal(k, number(j.Number)) || j.Number > b.Sequence()) {
+			c.wrong("%s: wrong number %d of %d", where, j.Number, b.Sequence())
+		}
+	})
+	if kept > KeptJobs {
+		c.wrong("%s: %d jobs", p.key, kept)
+	}
+}
+
+// outbox: every entry can be read and has a chat.
+func (c *check) outbox() {
+	b := c.tx.bolt.Bucket(outboxBucket)
+	c.each(b.Cursor(), func(k, v []byte) {
+		var e Entry
+		where := fmt.Sprintf("outbox %d", numberOf(k))
+		if c.read(where, v, &e) && (e.Chat == "" || numberOf(k) > b.Sequence()) {
+			c.wrong("%s: no chat, or a number ahead of %d", where, b.Sequence())
+		}
+	})
+}
+
+// seen: the ids and their order say the same.
+func (c *check) seen() {
+	seen, ordered := c.tx.bolt.Bucket(seenBucket), map[string]bool{}
+	c.each(c.tx.bolt.Bucket(seenOrderBucket).Cursor(), func(k, v []byte) {
+		var id string
+		if !c.read(fmt.Sprintf("seen_order %d", numberOf(k)), v, &id) {
+			return
+		}
+		if ordered[id] || seen.Get([]byte(id)) == nil {
+			c.wrong("seen_order %d: %q is there twice, or not seen", numberOf(k), id)
+		}
+		ordered[id] = true
+	})
+	c.each(seen.Cursor(), func(k, v []byte) {
+		var when time.Time
+		if c.read(fmt.Sprintf("seen %q", k), v, &when) && !ordered[string(k)] {
+			c.wrong("seen %q: has no place in the order", k)
+		}
+	})
+}
+
+// others: cursors and quarantined messages can be read.
+func (c *check) others() {
+	c.each(c.tx.bolt.Bucket(cursorsBucket).Cursor(), func(k, v []byte) {
+		c.read(fmt.Sprintf("cursor %q", k), v, new(cursor))
+	})
+	c.each(c.tx.bolt.Bucket(quarantineBucket).Cursor(), func(k, v []byte) {
+		c.read(fmt.Sprintf("quarantine %d", numberOf(k)), v, new(Quarantined))
+	})
+}

@@ -1,0 +1,24 @@
+package store
+
+import "go.etcd.io/bbolt"
+
+// Tamper writes to the file past this package, as damage would.
+func (db *DB) Tamper(fn func(*bbolt.Tx) error) error { return db.bolt.Update(fn) }
+
+// WithoutSync is for tests that make thousands of commits and kill nothing.
+func (db *DB) WithoutSync() { db.bolt.NoSync = true }
+
+// MigrateWith brings an open file up to date by other steps than the real ones.
+func (db *DB) MigrateWith(steps ...func(*bbolt.Tx) error) error {
+	all := append([]migration{}, migrations...)
+	for _, s := range steps {
+		all = append(all, s)
+	}
+	return migrate(db.bolt, all)
+}
+
+// Version is that of the open file.
+func (db *DB) Version() (v uint64) {
+	_ = db.bolt.View(func(tx *bbolt.Tx) error { v = version(tx); return nil })
+	return v
+}

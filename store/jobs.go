@@ -1,0 +1,99 @@
+package store
+
+import (
+	"encoding/json"
+	"time"
+
+	"go.etcd.io/bbolt"
+)
+
+// KeptJobs is how many jobs are kept for a person; the oldest go first.
+const KeptJobs = 200
+
+// Job is one thing that was figured, and what was said about it then.
+type Job struct {
+	Number  uint64 // given by AddJob
+	When    time.Time
+	Name    string // "laundry", may be empty
+	Asked   string // the words
+	Ask     json.RawMessage
+	Cut     string // as said: "14-3/4 light"; empty where nothing is cut
+	Pipe    string // as said: "2 in PVC DWV"
+	Summary string // what was understood, in one line
+	Reply   string
+	Steps   string // how it was figured
+}
+
+// AddJob adds a job as the last one and returns its number. Numbers are given
+// once: that of a dropped job doesn't come again.
+func (p *Person) AddJob(j Job) uint64 {
+	b := p.madePart(jobsBucket)
+	n, ok := p.tx.next(b)
+	if !ok {
+		return 0
+	}
+	j.Number = n
+	p.tx.put(b, number(n), j)
+	p.trimJobs(b)
+	return n
+}
+
+// trimJobs drops the oldest jobs beyond KeptJobs.
+func (p *Person) trimJobs(b *bbolt.Bucket) {
+	var numbers []uint64
+	c := b.Cursor()
+	for k, _ := c.First(); k != nil; k, _ = c.Next() {
+		numbers = append(numbers, numberOf(k))
+	}
+	for len(numbers) > KeptJobs {
+		p.DropJob(numbers[0])
+		numbers = numbers[1:]
+	}
+}
+
+// Jobs returns the jobs kept, the oldest first.
+func (p *Person) Jobs() []Job {
+	b := p.part(jobsBucket)
+	if b == nil {
+		return nil
+	}
+	var jobs []Job
+	c := b.Cursor()
+	for k, v := c.First(); k != nil; k, v = c.Next() {
+		var j Job
+		if p.tx.decode(v, &j) {
+			jobs = append(jobs, j)
+		}
+	}
+	return jobs
+}
+
+// Job returns the job with this number; 0 is the last. It is false if there is
+// none.
+func (p *Person) Job(n uint64) (Job, bool) {
+	b := p.part(jobsBucket)
+	if b == nil {
+		return Job{}, false
+	}
+	key := number(n)
+	if n == 0 {
+		key, _ = b.Cursor().Last()
+	}
+	var j Job
+	ok := p.tx.get(b, key, &j)
+	return j, ok
+}
+
+// ChangeJob puts a job in the place of the one with its number. It is false if
+// there is none.
+func (p *Person) ChangeJob(j Job) bool {
+	b := p.part(jobsBucket)
+	if b == nil || b.Get(number(j.Number)) == nil {
+		return false
+	}
+	p.tx.put(b, number(j.Number), j)
+	return p.tx.err == nil
+}
+
+// DropJob takes a job away. It is false if there was none.
+func (p *Person) DropJob(n uint64) bool { return p.tx.remove(p.part(jobsBucket), number(n)) }

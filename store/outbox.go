@@ -1,0 +1,55 @@
+package store
+
+import "time"
+
+// Entry is a message that waits to be sent.
+type Entry struct {
+	Number  uint64 `json:"-"` // goes up for ever, within a chat as over all of them
+	Chat    Chat
+	Queued  time.Time
+	Payload []byte // whatever its sender needs
+}
+
+// Queue puts a message at the end of the outbox.
+func (tx *Tx) Queue(chat Chat, payload []byte) Entry {
+	b := tx.bolt.Bucket(outboxBucket)
+	n, ok := tx.next(b)
+	if !ok {
+		return Entry{}
+	}
+	e := Entry{Number: n, Chat: chat, Queued: tx.now, Payload: payload}
+	tx.put(b, number(n), e)
+	return e
+}
+
+// Outbox returns what waits, in the order it was queued, and so in order
+// within each chat.
+func (tx *Tx) Outbox() []Entry {
+	var entries []Entry
+	c := tx.bolt.Bucket(outboxBucket).Cursor()
+	for k, v := c.First(); k != nil; k, v = c.Next() {
+		e := Entry{Number: numberOf(k)}
+		if tx.decode(v, &e) {
+			entries = append(entries, e)
+		}
+	}
+	return entries
+}
+
+// StrikeOff takes entries out that were sent, or are given up. One that is
+// gone already does no harm.
+func (tx *Tx) StrikeOff(entries ...Entry) {
+	for _, e := range entries {
+		tx.remove(tx.bolt.Bucket(outboxBucket), number(e.Number))
+	}
+}
+
+// readdress sends to another chat what waits for this one.
+func (tx *Tx) readdress(from, to Chat) {
+	for _, e := range tx.Outbox() {
+		if e.Chat == from {
+			e.Chat = to
+			tx.put(tx.bolt.Bucket(outboxBucket), number(e.Number), e)
+		}
+	}
+}

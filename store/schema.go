@@ -1,0 +1,109 @@
+package store
+
+import (
+	"encoding/binary"
+	"fmt"
+
+	"go.etcd.io/bbolt"
+)
+
+// The buckets at the top of the file.
+var (
+	metaBucket       = []byte("meta")
+	peopleBucket     = []byte("people")
+	outboxBucket     = []byte("outbox")
+	seenBucket       = []byte("seen")
+	seenOrderBucket  = []byte("seen_order")
+	cursorsBucket    = []byte("cursors")
+	quarantineBucket = []byte("quarantine")
+)
+
+// The buckets of a person.
+var (
+	takeoffsBucket = []byte("takeoffs")
+	jobsBucket     = []byte("jobs")
+)
+
+var versionKey = []byte("version")
+
+// A migration brings a file from one version to the next.
+type migration func(*bbolt.Tx) error
+
+// migrations are in order: the first makes version 1 of an empty file.
+var migrations = []migration{
+	makeBuckets,
+}
+
+func makeBuckets(tx *bbolt.Tx) error {
+	for _, name := range topBuckets() {
+		if _, err := tx.CreateBucketIfNotExists(name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func topBuckets() [][]byte {
+	return [][]byte{
+		metaBucket, peopleBucket, outboxBucket, seenBucket,
+		seenOrderBucket, cursorsBucket, quarantineBucket,
+	}
+}
+
+// migrate brings a file up to date. Each step and its new version number are
+// one transaction, so a crash in between leaves a whole older version.
+func migrate(bolt *bbolt.DB, steps []migration) error {
+	for {
+		var done bool
+		err := bolt.View(func(tx *bbolt.Tx) error {
+			done = version(tx) >= uint64(len(steps))
+			return nil
+		})
+		if done || err != nil {
+			return err
+		}
+		if err := bolt.Update(func(tx *bbolt.Tx) error { return step(tx, steps) }); err != nil {
+			return err
+		}
+	}
+}
+
+func step(tx *bbolt.Tx, steps []migration) error {
+	from := version(tx)
+	if err := steps[from](tx); err != nil {
+		return fmt.Errorf("bringing the database from version %d to %d: %w", from, from+1, err)
+	}
+	return tx.Bucket(metaBucket).Put(versionKey, number(from+1))
+}
+
+// version is that of the file; a file that bbolt has just made has version 0.
+func version(tx *bbolt.Tx) uint64 {
+	meta := tx.Bucket(metaBucket)
+	if meta == nil {
+		return 0
+	}
+	return numberOf(meta.Get(versionKey))
+}
+
+// readable says whether this program can work with the file.
+func readable(tx *bbolt.Tx) error {
+	switch v := version(tx); {
+	case v == 0:
+		return ErrNotDatabase
+	case v > uint64(len(migrations)):
+		return ErrNewer
+	}
+	return nil
+}
+
+// number writes a number as a key, so that the order of keys is that of the
+// numbers.
+func number(n uint64) []byte { return binary.BigEndian.AppendUint64(nil, n) }
+
+// numberOf reads it back; anything else than eight bytes is 0.
+func numberOf(key []byte) uint64 {
+	if len(key) != 8 {
+		return 0
+	}
+	return binary.BigEndian.Uint64(key)
+}

@@ -1,0 +1,182 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+	"time"
+
+	"go.etcd.io/bbolt"
+	bolterrors "go.etcd.io/bbolt/errors"
+)
+
+// What [Open] may fail with. The error it returns names the path and is one of
+// these by errors.Is.
+var (
+	// ErrLocked: another process has the file open.
+	ErrLocked = errors.New("another dogleg is using this database")
+
+	// ErrNotDatabase: the file is damaged, cut short, empty, or something else
+	// altogether. It was left as it is.
+	ErrNotDatabase = errors.New("not a dogleg database, or a damaged one (it was left as it is)")
+
+	// ErrNewer: a later version of this program wrote the file.
+	ErrNewer = errors.New("a newer dogleg wrote this database")
+
+	// ErrNoDirectory: the folder that should hold the file isn't there.
+	ErrNoDirectory = errors.New("no such folder")
+
+	// ErrNotWritable: the folder or the file may not be written.
+	ErrNotWritable = errors.New("not allowed to write here")
+)
+
+// lockTimeout is how long Open waits for another process to let go of the
+// file: long enough for a restart, short enough for a person.
+const lockTimeout = time.Second
+
+// mode of the file: only its owner reads what people measured.
+const mode fs.FileMode = 0o600
+
+// DB is an open database. It is safe for use by several goroutines.
+type DB struct {
+	// Now is the clock. Set it before the first transaction.
+	Now func() time.Time
+
+	bolt *bbolt.DB
+}
+
+// Open opens the database at path, or makes a new one if there is no such
+// file. A file that is there already is written to only when it is a database
+// of this program.
+func Open(path string) (*DB, error) {
+	bolt, err := open(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, named(err))
+	}
+	return &DB{Now: time.Now, bolt: bolt}, nil
+}
+
+func open(path string) (bolt *bbolt.DB, err error) {
+	defer func() {
+		if p := recover(); p != nil { // bbolt panics on pages that make no sense
+			bolt, err = nil, fmt.Errorf("%w: %v", ErrNotDatabase, p)
+		}
+	}()
+	if err := create(path); err != nil {
+		return nil, err
+	}
+	if err := inspect(path); err != nil {
+		return nil, err
+	}
+	bolt, err = bbolt.Open(path, mode, &bbolt.Options{Timeout: lockTimeout})
+	if err != nil {
+		return nil, err
+	}
+	if err := migrate(bolt, migrations); err != nil {
+		return nil, errors.Join(err, bolt.Close())
+	}
+	return bolt, nil
+}
+
+// Close closes the database. It waits for open transactions.
+func (db *DB) Close() error { return db.bolt.Close() }
+
+// create makes a new database at path if nothing is there. It is written under
+// another name first and appears at path whole or not at all, so that an empty
+// file there is always damage and never a beginning.
+func create(path string) error {
+	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	dir := filepath.Dir(path)
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return ErrNoDirectory
+	}
+	draft, err := os.CreateTemp(dir, ".dogleg-new-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(draft.Name())
+	if err := draft.Close(); err != nil {
+		return err
+	}
+	bolt, err := bbolt.Open(draft.Name(), mode, nil)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(migrate(bolt, migrations), bolt.Close()); err != nil {
+		return err
+	}
+	return place(draft.Name(), path)
+}
+
+// place gives a finished file its name. A link, unlike a rename, never takes
+// the place of a file that another process put there meanwhile; a rename is for
+// file systems that have no links.
+func place(draft, path string) error {
+	err := os.Link(draft, path)
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		err = os.Rename(draft, path)
+	}
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if dir, err := os.Open(filepath.Dir(path)); err == nil {
+		_ = dir.Sync() // not every system can; where it can, the name is on the disk now
+		_ = dir.Close()
+	}
+	return nil
+}
+
+// inspect looks at a file without writing to it: whether it is all there and
+// ours. bbolt maps the file into memory, where reading past the end of a file
+// that was cut short would kill the process.
+func inspect(path string) error {
+	info, err := os.Stat(path)
+	if err != nil {
+		return err
+	}
+	if !info.Mode().IsRegular() || info.Size() == 0 {
+		return ErrNotDatabase
+	}
+	bolt, err := bbolt.Open(path, mode, &bbolt.Options{Timeout: lockTimeout, ReadOnly: true})
+	if err != nil {
+		return unreadable(err)
+	}
+	defer bolt.Close()
+	return bolt.View(func(tx *bbolt.Tx) error {
+		info, err := os.Stat(path) // again: it may have grown until we had the lock
+		if err != nil {
+			return err
+		}
+		if info.Size() < tx.Size() {
+			return ErrNotDatabase
+		}
+		return readable(tx)
+	})
+}
+
+// unreadable tells what the system refuses from what bbolt finds in a file.
+func unreadable(err error) error {
+	var refused syscall.Errno
+	if errors.Is(err, bolterrors.ErrTimeout) || errors.As(err, &refused) {
+		return err
+	}
+	return fmt.Errorf("%w: %w", ErrNotDatabase, err)
+}
+
+// named turns an error of the system into ours.
+func named(err error) error {
+	switch {
+	case errors.Is(err, bolterrors.ErrTimeout):
+		return ErrLocked
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return fmt.Errorf("%w: %w", ErrNotWritable, err)
+	case errors.Is(err, syscall.ENOTDIR):
+		return ErrNoDirectory
+	}
+	return err
+}
