@@ -1,0 +1,111 @@
+package store_test
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"dogleg/store"
+
+	"go.etcd.io/bbolt"
+)
+
+// TestCheckFindsWhatIsPlanted writes one wrong thing at a time past the
+// package, and expects Check to name it.
+func TestCheckFindsWhatIsPlanted(t *testing.T) {
+	people := func(tx *bbolt.Tx) *bbolt.Bucket { return tx.Bucket([]byte("people")).Bucket([]byte(dana)) }
+	eight := func(n byte) []byte { return []byte{0, 0, 0, 0, 0, 0, 0, n} }
+	for name, planted := range map[string]struct {
+		plant func(tx *bbolt.Tx) error
+		want  string
+	}{
+		"no version": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("meta")).Delete([]byte("version")) },
+			"version",
+		},
+		"missing bucket": {
+			func(tx *bbolt.Tx) error { return tx.DeleteBucket([]byte("cursors")) },
+			"bucket cursors is missing",
+		},
+		"strange bucket": {
+			func(tx *bbolt.Tx) error { _, err := tx.CreateBucket([]byte("tools")); return err },
+			"unknown bucket tools",
+		},
+		"not a person": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("people")).Put([]byte("x"), []byte("y")) },
+			"x is not a person",
+		},
+		"strange entry": {
+			func(tx *bbolt.Tx) error { return people(tx).Put([]byte("shoe"), []byte("10")) },
+			`unknown entry "shoe"`,
+		},
+		"half a job": {
+			func(tx *bbolt.Tx) error {
+				return people(tx).Bucket([]byte("jobs")).Put(eight(1), []byte(`{"Number":1,"Na`))
+			},
+			"job 1: ",
+		},
+		"job under another's number": {
+			func(tx *bbolt.Tx) error {
+				b := people(tx).Bucket([]byte("jobs"))
+				if err := b.SetSequence(2); err != nil {
+					return err
+				}
+				return b.Put(eight(2), b.Get(eight(1)))
+			},
+			"job 2: wrong number 1",
+		},
+		"job ahead of the count": {
+			func(tx *bbolt.Tx) error {
+				return people(tx).Bucket([]byte("jobs")).Put(eight(9), []byte(`{"Number":9}`))
+			},
+			"job 9: wrong number",
+		},
+		"takeoff under another's key": {
+			func(tx *bbolt.Tx) error {
+				b := people(tx).Bucket([]byte("takeoffs"))
+				k, v := b.Cursor().First()
+				return b.Put([]byte(string(k)+"x"), v)
+			},
+			"wrong key",
+		},
+		"entry without a chat": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("outbox")).Put(eight(1), []byte(`{}`)) },
+			"outbox 1: no chat",
+		},
+		"id out of order": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("seen_order")).Delete(eight(1)) },
+			"has no place in the order",
+		},
+		"order without an id": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("seen")).Delete([]byte("727334708")) },
+			"not seen",
+		},
+		"bad cursor": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("cursors")).Put([]byte("x"), []byte("5 o'clock")) },
+			`cursor "x"`,
+		},
+		"bad quarantine": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("quarantine")).Put(eight(1), []byte("?")) },
+			"quarantine 1",
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			db, err := store.Open(filepath.Join(t.TempDir(), "juniper.db"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer db.Close()
+			update(t, db, everything)
+			if err := db.Check(); err != nil {
+				t.Fatalf("before anything is planted: %v", err)
+			}
+			if err := db.Tamper(planted.plant); err != nil {
+				t.Fatal(err)
+			}
+			if err := db.Check(); err == nil || !strings.Contains(err.Error(), planted.want) {
+				t.Errorf("Check: %v, want %q in it", err, planted.want)
+			}
+		})
+	}
+}
