@@ -1,7 +1,9 @@
 package catalog
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"dogleg/geometry"
 )
@@ -57,6 +59,27 @@ func (f Fitting) Key() string {
 		name = "street " + name
 	}
 	return name
+}
+
+// FittingByKey reads back what [Fitting.Key] writes; false if it is no
+// fitting's key. A bend that turns more than 90° or not at all is none. A wye
+// comes back without its angle, which its key does not hold.
+func FittingByKey(key string) (Fitting, bool) {
+	var f Fitting
+	key, f.Street = strings.CutPrefix(key, "street ")
+	for _, sweep := range []Sweep{Short, Long} {
+		if rest, found := strings.CutPrefix(key, string(sweep)+" "); found {
+			key, f.Sweep = rest, sweep
+			break
+		}
+	}
+	if slices.Contains([]Shape{Tee, SanitaryTee, Wye, Combination, Coupling, Union, Cap}, Shape(key)) {
+		f.Shape = Shape(key)
+		return f, true
+	}
+	turn, ok := parseMixed(key)
+	f.Shape, f.Angle = Bend, geometry.Angle(turn)
+	return f, ok && turn > 0 && f.Angle <= geometry.QuarterBend
 }
 
 // AngleName writes an angle as the trade does: 45, 22-1/2, 11-1/4, 5-5/8; any

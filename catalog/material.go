@@ -53,6 +53,6 @@ type Pipe struct {
 	Material Material
 	Joint    Joint
 	Use      Use
-	Schedule string // "40", "80", "K", "L", "M", "SV", "XH"
+	Schedule string // "40", "80", "K", "L", "M", "SV", "XH", "SDR 35"
 	Size     Size
 }

@@ -1,6 +1,11 @@
 package catalog
 
-import "dogleg/geometry"
+import (
+	"cmp"
+	"slices"
+
+	"dogleg/geometry"
+)
 
 // System is one way of making a line: a material, its joint and its use, with
 // one table of sizes and fittings. "PVC DWV" and "PVC schedule 40" are two
@@ -10,7 +15,7 @@ type System struct {
 	Name     string // as it is read back: "PVC DWV"
 	Material Material
 	Joint    Joint
-	Use      Use
+	Use      Use // empty where one pattern of fitting serves all uses
 	Schedule string
 	Metric   bool
 }
@@ -28,4 +33,122 @@ type Allowance struct {
 	Length   geometry.Length
 	Evidence Evidence
 	Source   string
+}
+
+// Depth is how far a pipe goes into a fitting.
+type Depth struct {
+	Length   geometry.Length
+	Evidence Evidence
+	Source   string
+}
+
+// Systems lists every system, those of one material together, the likeliest of
+// them first.
+func Systems() []System {
+	var all []System
+	for _, e := range loaded().systems {
+		all = append(all, e.System)
+	}
+	return all
+}
+
+// SystemByID finds a system by its ID; false if there is none.
+func SystemByID(id string) (System, bool) {
+	e := loaded().system(id)
+	return e.System, e.ID != ""
+}
+
+// Sizes lists the sizes of the system, the smallest first.
+func (s System) Sizes() []Size { return slices.Clone(loaded().system(s.ID).sizes) }
+
+// HasSize says whether the system is sold in that size, as far as is known
+// here.
+func (s System) HasSize(size Size) bool { return slices.Contains(loaded().system(s.ID).sizes, size) }
+
+// Fittings lists the fittings that exist in the system, whether or not a
+// takeoff is known for them.
+func (s System) Fittings() []Fitting { return slices.Clone(loaded().system(s.ID).fittings) }
+
+// Has says whether a fitting exists in the system. What butt weld calls a
+// long-radius elbow is its regular one.
+func (s System) Has(f Fitting) bool {
+	key := s.named(f).Key()
+	return slices.ContainsFunc(loaded().system(s.ID).fittings, func(other Fitting) bool { return other.Key() == key })
+}
+
+// named is the fitting as the tables name it.
+func (s System) named(f Fitting) Fitting {
+	if s.Joint == ButtWeld && f.Sweep == Long {
+		f.Sweep = Regular
+	}
+	return f
+}
+
+// Bends lists the angles of the regular bends that exist in the system, the
+// sharpest first.
+func (s System) Bends() []geometry.Angle {
+	var angles []geometry.Angle
+	for _, f := range loaded().system(s.ID).fittings {
+		if f == BendOf(f.Angle) {
+			angles = append(angles, f.Angle)
+		}
+	}
+	slices.SortFunc(angles, func(a, b geometry.Angle) int { return cmp.Compare(b, a) })
+	return angles
+}
+
+// Gap is what is left open at each joint, apart from the takeoff: the root gap
+// of a weld, the stop in a no-hub sleeve, nothing in a socket.
+func (s System) Gap() Allowance { return loaded().system(s.ID).gap }
+
+// TakeoffMeans says in words from where to where the takeoff of this system
+// runs: "center to the stop in the socket".
+func (s System) TakeoffMeans() string { return loaded().system(s.ID).means }
+
+// Dimensions are those of the pipe in a size; false if there is no such size.
+// If the system's schedule is not said and the size is made in several, the
+// wall is zero.
+func (s System) Dimensions(size Size) (Dimensions, bool) {
+	var found []Dimensions
+	for _, p := range loaded().pipes[place{s.ID, size}] {
+		if s.takes(p.schedule) {
+			found = append(found, p.Dimensions)
+		}
+	}
+	if len(found) == 0 {
+		return Dimensions{}, false
+	}
+	d := found[0]
+	if len(found) > 1 {
+		d.Wall = 0
+	}
+	return d, true
+}
+
+// Insertion is how far a pipe goes into a fitting of the system: the depth of
+// the socket or hub, the thread makeup, nothing where pipes butt. It is false
+// where that is not known.
+func (s System) Insertion(size Size) (Depth, bool) {
+	if !s.HasSize(size) {
+		return Depth{}, false
+	}
+	switch s.Joint {
+	case Thread:
+		t, ok := ThreadOf(size)
+		return Depth{t.Makeup, t.MakeupEvidence, t.MakeupSource}, ok
+	case ButtWeld, NoHub:
+		return Depth{0, Published, "the ends butt: nothing goes in"}, true
+	case Solvent, Solder, SocketWeld, Hub, Crimp:
+	}
+	d, ok := loaded().depths[place{s.ID, size}]
+	if !ok || !s.takes(d.schedule) {
+		return Depth{}, false
+	}
+	return d.Depth, true
+}
+
+// takes says whether a row of the tables that is for one schedule is for this
+// system. A row without a schedule is for all; a system without one takes all.
+func (s System) takes(schedule string) bool {
+	return schedule == "" || s.Schedule == "" || s.Schedule == schedule
 }

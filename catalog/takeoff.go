@@ -1,6 +1,10 @@
 package catalog
 
-import "dogleg/geometry"
+import (
+	"fmt"
+
+	"dogleg/geometry"
+)
 
 // Evidence says how well a number is known. It decides whether a cut may be
 // printed as it is, or only as "about".
@@ -27,6 +31,16 @@ func (e Evidence) Sure() bool {
 	return false
 }
 
+// weaker is the evidence of a number made from two: the weaker of theirs.
+func weaker(a, b Evidence) Evidence {
+	for _, e := range []Evidence{Derived, Memory, OpenData, Published, Said} {
+		if a == e || b == e {
+			return e
+		}
+	}
+	return Own
+}
+
 // Takeoff is the length from a fitting's center to where the end of the pipe
 // comes to rest in it, with where the number comes from.
 type Takeoff struct {
@@ -43,3 +57,87 @@ type Takeoff struct {
 // CenterToFace is the takeoff and the depth the pipe goes in: where the hub
 // ends. Two hubs touch when their centers are this far apart, added up.
 func (t Takeoff) CenterToFace() geometry.Length { return t.Length + t.Insertion }
+
+// Takeoff is that of a fitting in a size of the system; false if the fitting
+// or the size does not exist in it, or nothing usable is known. At a
+// hub-and-spigot fitting it is that of the hub's end.
+//
+// An angle that no fitting has is figured only for butt-weld elbows, which are
+// trimmed to it. The takeoff's insertion is zero both where nothing goes in and
+// where the depth is not known; [System.Insertion] tells the two apart.
+func (s System) Takeoff(f Fitting, size Size) (Takeoff, bool) {
+	t, ok := s.takeoffAt(hubEnd, f, size)
+	if !ok {
+		return Takeoff{}, false
+	}
+	if depth, known := s.Insertion(size); known {
+		t.Insertion = depth.Length
+	}
+	return t, true
+}
+
+// SpigotTakeoff is that of the plain end of a hub-and-spigot fitting: from the
+// center to the end, which comes to rest in the hub of the next piece. False
+// for any other joint. Nothing goes into a spigot, so the insertion is zero.
+func (s System) SpigotTakeoff(f Fitting, size Size) (Takeoff, bool) {
+	if s.Joint != Hub {
+		return Takeoff{}, false
+	}
+	return s.takeoffAt(spigotEnd, f, size)
+}
+
+// end tells the ends of a hub-and-spigot fitting apart. The ends of all others
+// are alike.
+type end string
+
+const (
+	hubEnd    end = ""
+	spigotEnd end = "spigot"
+)
+
+// takeoffAt is the takeoff at an end, without insertion: from the table if it
+// is there, else as the system lets it be figured.
+func (s System) takeoffAt(at end, f Fitting, size Size) (Takeoff, bool) {
+	if t, ok := s.tabulated(at, f, size); ok {
+		return t, true
+	}
+	if f.Shape != Bend || f.Street || !s.HasSize(size) {
+		return Takeoff{}, false
+	}
+	for _, way := range loaded().system(s.ID).missingBends {
+		if t, ok := s.derive(way, at, f, size); ok {
+			t.Fitting, t.Size, t.Evidence = f, size, Derived
+			return t, true
+		}
+	}
+	return Takeoff{}, false
+}
+
+// tabulated is the takeoff that a table gives.
+func (s System) tabulated(at end, f Fitting, size Size) (Takeoff, bool) {
+	row, ok := loaded().takeoffs[fittingPlace{place{s.ID, size}, s.named(f).Key(), at}]
+	if !ok || !s.takes(row.schedule) {
+		return Takeoff{}, false
+	}
+	t := row.Takeoff
+	t.Fitting, t.Size = f, size
+	if s.Joint == Thread {
+		return t.lessMakeup()
+	}
+	return t, true
+}
+
+// lessMakeup turns a threaded fitting's center to end into its takeoff. The
+// band is one turn, which ASME B1.20.1 allows a joint to make up more or less.
+func (t Takeoff) lessMakeup() (Takeoff, bool) {
+	thread, ok := ThreadOf(t.Size)
+	if !ok || thread.Makeup >= t.Length {
+		return Takeoff{}, false
+	}
+	t.Length -= thread.Makeup
+	t.Band = thread.Turn()
+	t.Evidence = weaker(t.Evidence, thread.MakeupEvidence)
+	t.Note = fmt.Sprintf("makeup %s in by %s; another table has %s in",
+		thread.Makeup.Tape(geometry.Sixteenths), thread.MakeupSource, thread.OtherMakeup.Tape(geometry.Sixteenths))
+	return t, true
+}

@@ -1,0 +1,121 @@
+package catalog
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/geometry"
+)
+
+// Metric says whether the size is one of millimeters: "110 mm".
+func (s Size) Metric() bool { return strings.HasSuffix(string(s), " mm") }
+
+// nominal is the number in the name of a size, to put sizes in order. It is
+// not a dimension of the pipe; false if the name holds no number.
+func (s Size) nominal() (geometry.Length, bool) {
+	if s.Metric() {
+		return parseLength(string(s))
+	}
+	return parseLength(string(s) + " in")
+}
+
+// SizesOf lists every size that any system of a material is sold in, inch
+// sizes before metric ones, the smallest first.
+func SizesOf(m Material) []Size {
+	var all []Size
+	for _, e := range loaded().systems {
+		if e.Material == m {
+			all = append(all, e.sizes...)
+		}
+	}
+	slices.SortFunc(all, compareSizes)
+	return slices.Compact(all)
+}
+
+// Near picks the sizes just under and just over s, for a size that does not
+// exist. Inch sizes are near inch sizes only, and metric ones metric ones; it
+// is empty if s is no number at all.
+func Near(sizes []Size, s Size) []Size {
+	if _, ok := s.nominal(); !ok {
+		return nil
+	}
+	alike := slices.DeleteFunc(slices.Clone(sizes), func(other Size) bool { return other.Metric() != s.Metric() })
+	slices.SortFunc(alike, compareSizes)
+	at, exists := slices.BinarySearchFunc(alike, s, compareSizes)
+	over := at
+	if exists {
+		over++
+	}
+	var near []Size
+	if at > 0 {
+		near = append(near, alike[at-1])
+	}
+	if over < len(alike) {
+		near = append(near, alike[over])
+	}
+	return near
+}
+
+// compareSizes orders inch sizes before metric ones, and then by their number.
+func compareSizes(a, b Size) int {
+	if a.Metric() != b.Metric() {
+		if b.Metric() {
+			return -1
+		}
+		return 1
+	}
+	x, _ := a.nominal()
+	y, _ := b.nominal()
+	return cmp.Compare(x, y)
+}
+
+// parseLength reads a length with its unit as the tables write it: "2-5/16 in",
+// "0.84 in", "10 ft", "9 mm", "6 m".
+func parseLength(text string) (geometry.Length, bool) {
+	number, unit, _ := strings.Cut(text, " ")
+	value, ok := parseMixed(number)
+	if !ok {
+		return 0, false
+	}
+	switch unit {
+	case "in":
+		return geometry.Length(value) * geometry.Inch, true
+	case "ft":
+		return geometry.Length(value) * geometry.Foot, true
+	case "mm":
+		return geometry.Length(value) * geometry.Millimeter, true
+	case "m":
+		return geometry.Length(value) * geometry.Meter, true
+	}
+	return 0, false
+}
+
+// parseMixed reads 3, 0.84, 5/16 or 2-5/16, nothing negative.
+func parseMixed(text string) (float64, bool) {
+	whole, fraction, mixed := strings.Cut(text, "-")
+	if !mixed && strings.Contains(text, "/") {
+		whole, fraction = "0", text
+	}
+	value, ok := parseNumber(whole)
+	if !ok || fraction == "" {
+		return value, ok && !mixed
+	}
+	over, under, _ := strings.Cut(fraction, "/")
+	n, isNumber := parseNumber(over)
+	d, isAlso := parseNumber(under)
+	if !isNumber || !isAlso || d == 0 {
+		return 0, false
+	}
+	return value + n/d, true
+}
+
+// parseNumber reads a plain decimal number: digits and at most one point.
+func parseNumber(text string) (float64, bool) {
+	if strings.Trim(text, "0123456789.") != "" {
+		return 0, false
+	}
+	value, err := strconv.ParseFloat(text, 64)
+	return value, err == nil
+}
