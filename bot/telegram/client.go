@@ -1,0 +1,166 @@
+package telegram
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+
+	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
+)
+
+// longestResponse is above what the server puts into one response (4 MiB).
+const longestResponse = 8 << 20
+
+// client makes calls. It is safe for use by several goroutines.
+type client struct {
+	http     *http.Client
+	token    string
+	endpoint string // the library's form of an address
+	timing   Timing
+}
+
+func newClient(c Config) *client {
+	silenceLibrary(c.Log)
+	transport := http.DefaultTransport.(*http.Transport).Clone()
+	transport.MaxIdleConnsPerHost = c.Senders + 1
+	return &client{
+		http: &http.Client{
+			Transport: transport,
+			// A redirect would carry the token wherever it points.
+			CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
+		},
+		token:    c.Token,
+		endpoint: strings.ReplaceAll(strings.TrimRight(c.Base, "/"), "%", "%%") + "/bot%s/%s",
+		timing:   c.Timing,
+	}
+}
+
+// The library has one logger for the whole process; the first to serve sets it.
+var librarySilenced sync.Once
+
+func silenceLibrary(log *slog.Logger) {
+	librarySilenced.Do(func() { _ = tg.SetLogger(libraryLog{log}) })
+}
+
+// refusal is an error that the server itself returned.
+type refusal struct {
+	Code        int
+	Description string
+	RetryAfter  time.Duration
+	MovedTo     int64
+}
+
+func (r *refusal) Error() string { return fmt.Sprintf("%d %s", r.Code, r.Description) }
+
+// call makes one call, given up after a time. The error is a *refusal where
+// the server refused; it never holds the token.
+func (c *client) call(ctx context.Context, limit time.Duration, method string, p tg.Params) (json.RawMessage, error) {
+	ctx, cancel := context.WithTimeout(ctx, limit)
+	defer cancel()
+	api := &tg.BotAPI{Token: c.token, Client: transport{ctx, c.http}}
+	api.SetAPIEndpoint(c.endpoint)
+	response, err := api.MakeRequest(method, p)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", method, c.clean(err))
+	}
+	return response.Result, nil
+}
+
+// clean turns the library's error into ours and takes the token out.
+func (c *client) clean(err error) error {
+	var refused *tg.Error
+	if errors.As(err, &refused) {
+		return &refusal{
+			Code:        refused.Code,
+			Description: redact(refused.Message, c.token),
+			RetryAfter:  time.Duration(refused.RetryAfter) * time.Second,
+			MovedTo:     refused.MigrateToChatID,
+		}
+	}
+	var request *url.Error // it prints the address
+	if errors.As(err, &request) {
+		return &url.Error{Op: request.Op, URL: redact(request.URL, c.token), Err: request.Err}
+	}
+	return err
+}
+
+// transport gives the library's requests a context and a limit on what comes
+// back.
+type transport struct {
+	ctx  context.Context
+	http *http.Client
+}
+
+func (t transport) Do(r *http.Request) (*http.Response, error) {
+	response, err := t.http.Do(r.WithContext(t.ctx))
+	if err != nil {
+		return nil, err
+	}
+	response.Body = limited{io.LimitReader(response.Body, longestResponse), response.Body}
+	return response, nil
+}
+
+type limited struct {
+	io.Reader
+	io.Closer
+}
+
+func (c *client) getMe(ctx context.Context) (account, error) {
+	raw, err := c.call(ctx, c.timing.Send, "getMe", nil)
+	if err != nil {
+		return account{}, err
+	}
+	var self account
+	if err := json.Unmarshal(raw, &self); err != nil {
+		return account{}, fmt.Errorf("getMe: %w", err)
+	}
+	if self.ID == 0 {
+		return account{}, errors.New("getMe: an account without a number")
+	}
+	return self, nil
+}
+
+// kinds are the updates that we ask for.
+const kinds = `["message","edited_message","callback_query","my_chat_member"]`
+
+// getUpdates polls. An offset of 0 asks for whatever is not confirmed.
+func (c *client) getUpdates(ctx context.Context, offset int64, limit int, wait, ends time.Duration) ([]json.RawMessage, error) {
+	p := tg.Params{
+		"limit":           strconv.Itoa(limit),
+		"timeout":         strconv.Itoa(int(wait / time.Second)),
+		"allowed_updates": kinds,
+	}
+	p.AddNonZero64("offset", offset)
+	raw, err := c.call(ctx, ends, "getUpdates", p)
+	if err != nil {
+		return nil, err
+	}
+	var batch []json.RawMessage
+	if err := json.Unmarshal(raw, &batch); err != nil {
+		return nil, fmt.Errorf("getUpdates: %w", err)
+	}
+	return batch, nil
+}
+
+func (c *client) setMyCommands(ctx context.Context, list []command) error {
+	p := tg.Params{}
+	if err := p.AddInterface("commands", list); err != nil {
+		return err
+	}
+	_, err := c.call(ctx, c.timing.Send, "setMyCommands", p)
+	return err
+}
+
+func (c *client) answerCallbackQuery(ctx context.Context, id, text string) error {
+	_, err := c.call(ctx, c.timing.Toast, "answerCallbackQuery", tg.Params{"callback_query_id": id, "text": text})
+	return err
+}

@@ -1,0 +1,173 @@
+package telegram
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+	"time"
+)
+
+// update is one update as far as we look at it. Fields of the Bot API that are
+// not here are not read, so nothing in them can do harm.
+type update struct {
+	ID       int64       `json:"update_id"`
+	Message  *message    `json:"message"`
+	Edited   *message    `json:"edited_message"`
+	Button   *button     `json:"callback_query"`
+	Standing *membership `json:"my_chat_member"`
+}
+
+type message struct {
+	ID        int64   `json:"message_id"`
+	Thread    int64   `json:"message_thread_id"`
+	InTopic   bool    `json:"is_topic_message"`
+	From      *person `json:"from"`
+	As        *chat   `json:"sender_chat"` // in whose name From writes
+	Via       *person `json:"via_bot"`
+	Forwarded bool    `json:"is_automatic_forward"`
+	Chat      chat    `json:"chat"`
+	Date      int64   `json:"date"`
+	EditDate  int64   `json:"edit_date"`
+
+	Text            string   `json:"text"`
+	Entities        []entity `json:"entities"`
+	Caption         string   `json:"caption"`
+	CaptionEntities []entity `json:"caption_entities"`
+	ReplyTo         *replied `json:"reply_to_message"`
+	Album           string   `json:"media_group_id"`
+
+	MovedTo   int64 `json:"migrate_to_chat_id"`
+	MovedFrom int64 `json:"migrate_from_chat_id"`
+
+	spoken
+	shown
+}
+
+// spoken and shown are what can be sent instead of words; here it matters only
+// that it is there.
+type spoken struct {
+	Voice     something `json:"voice"`
+	Audio     something `json:"audio"`
+	VideoNote something `json:"video_note"`
+}
+
+type shown struct {
+	Photo     something `json:"photo"`
+	Sticker   something `json:"sticker"`
+	Video     something `json:"video"`
+	Animation something `json:"animation"`
+	Document  something `json:"document"`
+	Location  something `json:"location"`
+	Contact   something `json:"contact"`
+	Poll      something `json:"poll"`
+	Dice      something `json:"dice"`
+}
+
+// something is true for any JSON value but null.
+type something bool
+
+func (s *something) UnmarshalJSON(raw []byte) error {
+	*s = string(raw) != "null"
+	return nil
+}
+
+type replied struct {
+	ID   int64   `json:"message_id"`
+	From *person `json:"from"`
+}
+
+type person struct {
+	ID       int64  `json:"id"`
+	IsBot    bool   `json:"is_bot"`
+	Username string `json:"username"`
+}
+
+type chat struct {
+	ID   int64  `json:"id"`
+	Type string `json:"type"`
+}
+
+// entity is a marked stretch of a text, counted in UTF-16 units.
+type entity struct {
+	Type   string  `json:"type"`
+	Offset int     `json:"offset"`
+	Length int     `json:"length"`
+	User   *person `json:"user"` // of a text_mention
+}
+
+type button struct {
+	ID string `json:"id"`
+}
+
+type membership struct {
+	Chat chat `json:"chat"`
+	New  struct {
+		Status string `json:"status"`
+	} `json:"new_chat_member"`
+}
+
+// received is one update of a batch as it came, and what it was found to be.
+type received struct {
+	raw      json.RawMessage
+	id       int64 // 0 if not even that could be read
+	update   update
+	bad      error // why it can't be handled
+	mishaps  int   // times that answering it went wrong
+	answered bool  // its button was answered
+}
+
+// decode reads one update by itself. It always returns the number, if there is
+// any to be read.
+func decode(raw json.RawMessage) *received {
+	r := &received{raw: raw}
+	var numbered struct {
+		ID int64 `json:"update_id"`
+	}
+	if r.bad = json.Unmarshal(raw, &numbered); r.bad != nil {
+		return r
+	}
+	if r.id = numbered.ID; r.id == 0 {
+		r.bad = errors.New("no update_id")
+		return r
+	}
+	if r.bad = json.Unmarshal(raw, &r.update); r.bad == nil {
+		r.bad = r.update.check()
+	}
+	return r
+}
+
+// check finds what no message can be without.
+func (u *update) check() error {
+	for _, m := range []*message{u.Message, u.Edited} {
+		if m != nil && (m.Chat.ID == 0 || m.ID == 0) {
+			return fmt.Errorf("message %d of chat %d", m.ID, m.Chat.ID)
+		}
+	}
+	return nil
+}
+
+// words is the text of a message, or the caption under what it shows.
+func (m *message) words() (string, []entity) {
+	if m.Text == "" {
+		return m.Caption, m.CaptionEntities
+	}
+	return m.Text, m.Entities
+}
+
+// sender names who asks. Those who write in the name of a chat share its name:
+// who they are is hidden, and From is the same for all of them.
+func (m *message) sender() string {
+	switch {
+	case m.As != nil:
+		return strconv.FormatInt(m.As.ID, 10)
+	case m.From != nil:
+		return strconv.FormatInt(m.From.ID, 10)
+	}
+	return strconv.FormatInt(m.Chat.ID, 10)
+}
+
+// when the words were written.
+func (m *message) when() time.Time { return time.Unix(max(m.Date, m.EditDate), 0) }
+
+func (m *message) private() bool { return m.Chat.Type == "private" }

@@ -1,0 +1,293 @@
+package telegram_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"log/slog"
+	"path/filepath"
+	"strconv"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"dogleg/bot/telegram"
+	"dogleg/bot/telegram/loopback"
+	"dogleg/store"
+)
+
+// soon is how long a test waits for what must happen. It is long, so that a
+// busy machine fails nothing; a test that passes doesn't wait.
+const soon = 20 * time.Second
+
+// quick is real timing made short enough for tests.
+var quick = telegram.Timing{
+	Poll: 50 * time.Second, PollEnds: 5 * time.Second, Send: 2 * time.Second, Toast: 2 * time.Second,
+	Strike: time.Millisecond, Retry: 5 * time.Millisecond, RetryMax: 40 * time.Millisecond,
+	Rival: 20 * time.Millisecond, Breath: 10 * time.Millisecond, Finish: 5 * time.Second,
+}
+
+// unmetered lets everything go at once.
+var unmetered = telegram.Pace{
+	Private: telegram.Rate{Every: time.Nanosecond, Burst: 1000},
+	Group:   telegram.Rate{Every: time.Nanosecond, Burst: 1000},
+	All:     telegram.Rate{Every: time.Nanosecond, Burst: 1000},
+}
+
+// job is a bot on Juniper Street: a server, a database, and the bot that runs
+// between them, until the test ends.
+type job struct {
+	*testing.T
+	api    *loopback.Server
+	memory *memory
+	config telegram.Config
+	log    *syncedBuffer
+	path   string
+
+	stop context.CancelFunc
+	over chan error
+}
+
+// newJob makes everything and starts nothing.
+func newJob(t *testing.T) *job {
+	t.Parallel()
+	j := &job{T: t, api: loopback.New(), log: new(syncedBuffer), path: filepath.Join(t.TempDir(), "juniper.db")}
+	j.memory = openMemory(t, j.path)
+	j.config = telegram.Config{
+		Token: loopback.Token, Base: j.api.Base(), Memory: j.memory,
+		Log:    slog.New(slog.NewTextHandler(j.log, &slog.HandlerOptions{Level: slog.LevelDebug})),
+		Health: new(telegram.Health),
+		Pace:   unmetered, Timing: quick,
+	}
+	t.Cleanup(func() {
+		j.end()
+		j.api.Close()
+		j.memory.close(t)
+		checkNoToken(t, j.log.String())
+		checkCalls(t, j.api.Calls(""))
+	})
+	return j
+}
+
+// start runs the bot.
+func (j *job) start() {
+	ctx, stop := context.WithCancel(context.Background())
+	j.stop, j.over = stop, make(chan error, 1)
+	go func() { j.over <- telegram.Serve(ctx, j.config) }()
+}
+
+// end stops the bot and returns what Serve returned. It may be called twice.
+func (j *job) end() error {
+	if j.stop == nil {
+		return nil
+	}
+	j.stop()
+	j.stop = nil
+	select {
+	case err := <-j.over:
+		return err
+	case <-time.After(soon):
+		j.Error("the bot does not stop")
+		return nil
+	}
+}
+
+// await fails the test if something doesn't happen soon.
+func (j *job) await(what string, condition func() bool) {
+	j.Helper()
+	if !j.api.Await(soon, condition) {
+		j.Fatalf("never happened: %s\ncalls: %+v\nlog:\n%s", what, j.api.Calls(""), j.log)
+	}
+}
+
+// delivered returns the texts of messages that the server took, by chat, in
+// order.
+func (j *job) delivered(chat int64) []string {
+	var texts []string
+	for _, c := range j.api.Calls("sendMessage") {
+		if c.Status == 200 && c.Params["chat_id"] == strconv.FormatInt(chat, 10) {
+			texts = append(texts, c.Params["text"])
+		}
+	}
+	return texts
+}
+
+// says fails the test if a chat's messages don't come to be these, in order.
+func (j *job) says(chat int64, want ...string) {
+	j.Helper()
+	j.await("the messages", func() bool { return len(j.delivered(chat)) >= len(want) })
+	got := j.delivered(chat)
+	if len(got) != len(want) {
+		j.Fatalf("chat %d got %q, want %q", chat, got, want)
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			j.Errorf("chat %d, message %d: got %q, want %q", chat, i+1, got[i], want[i])
+		}
+	}
+}
+
+// settle waits until nothing is unsent, unconfirmed or in the outbox.
+func (j *job) settle() {
+	j.Helper()
+	j.await("all handled", func() bool { return len(j.api.Unconfirmed()) == 0 })
+	deadline := time.Now().Add(soon)
+	for len(j.memory.outbox(j.T)) > 0 {
+		if time.Now().After(deadline) {
+			j.Fatalf("still in the outbox: %+v", j.memory.outbox(j.T))
+		}
+		time.Sleep(time.Millisecond)
+	}
+}
+
+// memory joins a store to the edge as the program does, and can be made to
+// fail.
+type memory struct {
+	db     *store.DB
+	answer func(telegram.Question) string
+
+	failing atomic.Bool // no transaction comes to an end
+
+	mu      sync.Mutex
+	asked   []telegram.Question // in transactions that did
+	commits int
+}
+
+var errDisk = errors.New("no space left on device")
+
+func openMemory(t *testing.T, path string) *memory {
+	t.Helper()
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &memory{db: db, answer: func(q telegram.Question) string { return "heard " + q.Text }}
+}
+
+func (m *memory) close(t *testing.T) {
+	t.Helper()
+	if err := m.db.Check(); err != nil {
+		t.Error(err)
+	}
+	if err := m.db.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
+func (m *memory) Update(fn func(telegram.Tx) error) error {
+	var asked []telegram.Question
+	err := m.db.Update(func(tx *store.Tx) error {
+		asked = nil
+		if err := fn(transaction{tx, m.answer, &asked}); err != nil {
+			return err
+		}
+		if m.failing.Load() {
+			return errDisk
+		}
+		return nil
+	})
+	if err == nil {
+		m.mu.Lock()
+		defer m.mu.Unlock()
+		m.asked = append(m.asked, asked...)
+		m.commits++
+	}
+	return err
+}
+
+func (m *memory) questions() []telegram.Question {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return append([]telegram.Question(nil), m.asked...)
+}
+
+func (m *memory) outbox(t *testing.T) (entries []store.Entry) {
+	t.Helper()
+	m.view(t, func(tx *store.Tx) { entries = tx.Outbox() })
+	return entries
+}
+
+func (m *memory) cursor(t *testing.T, base string) (at int64) {
+	t.Helper()
+	m.view(t, func(tx *store.Tx) { at, _ = tx.Cursor(stream, store.Source{Bot: loopback.BotID, Server: base}) })
+	return at
+}
+
+func (m *memory) quarantined(t *testing.T) (all []store.Quarantined) {
+	t.Helper()
+	m.view(t, func(tx *store.Tx) { all = tx.Quarantined() })
+	return all
+}
+
+func (m *memory) view(t *testing.T, fn func(*store.Tx)) {
+	t.Helper()
+	if err := m.db.View(func(tx *store.Tx) error { fn(tx); return nil }); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// transaction is a store's transaction as the edge wants it.
+type transaction struct {
+	*store.Tx
+	answer func(telegram.Question) string
+	asked  *[]telegram.Question
+}
+
+const stream = "telegram"
+
+func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt(id, 10)) }
+
+func (tx transaction) Answer(q telegram.Question) string {
+	*tx.asked = append(*tx.asked, q)
+	person := tx.Person(chatOf(q.Chat).Person(q.User))
+	person.AddJob(store.Job{When: q.When, Asked: q.Text})
+	return tx.answer(q)
+}
+
+func (tx transaction) Queue(chat int64, payload []byte) uint64 {
+	return tx.Tx.Queue(chatOf(chat), payload).Number
+}
+
+func (tx transaction) Outbox() []telegram.Entry {
+	var entries []telegram.Entry
+	for _, e := range tx.Tx.Outbox() {
+		id, _ := strconv.ParseInt(string(e.Chat[len(stream)+1:]), 10, 64)
+		entries = append(entries, telegram.Entry{Number: e.Number, Chat: id, Payload: e.Payload})
+	}
+	return entries
+}
+
+func (tx transaction) StrikeOff(numbers ...uint64) {
+	for _, n := range numbers {
+		tx.Tx.StrikeOff(store.Entry{Number: n})
+	}
+}
+
+func (tx transaction) Cursor(s telegram.Source) (int64, bool) {
+	return tx.Tx.Cursor(stream, store.Source{Bot: s.Bot, Server: s.Base})
+}
+
+func (tx transaction) SetCursor(s telegram.Source, at int64) {
+	tx.Tx.SetCursor(stream, store.Source{Bot: s.Bot, Server: s.Base}, at)
+}
+
+func (tx transaction) MoveChat(from, to int64) { tx.Tx.MoveChat(chatOf(from), chatOf(to)) }
+
+// syncedBuffer is a log that can be read while it is written.
+type syncedBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (s *syncedBuffer) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.Write(p)
+}
+
+func (s *syncedBuffer) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.String()
+}

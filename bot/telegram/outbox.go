@@ -1,0 +1,241 @@
+package telegram
+
+import (
+	"context"
+	"errors"
+	"sync"
+)
+
+// outbox sends what the outbox on the disk holds. Each chat with something to
+// be sent has a line, and each line a goroutine that lasts until the line is
+// empty; waiting in one costs the others nothing.
+type outbox struct {
+	*service
+	sending context.Context // ends when nothing more may be sent
+	stop    context.CancelCauseFunc
+	meters  *meters
+	slots   chan struct{} // one for each request in flight
+	senders sync.WaitGroup
+	striker sync.WaitGroup
+	share   int // what one line counts for at most, of the window
+
+	mu     sync.Mutex
+	lines  map[int64][]letter
+	moved  map[int64]int64 // chats that have another number
+	unsent int             // counted against the window
+	sent   []uint64        // and not struck off yet
+
+	freed  chan struct{}   // something was sent
+	strike chan struct{}   // there is something to strike off
+	open   context.Context // ends when the outbox is closed
+	shut   context.CancelFunc
+}
+
+func newOutbox(sending context.Context, s *service, stop context.CancelCauseFunc) *outbox {
+	o := &outbox{
+		service: s, sending: sending, stop: stop,
+		meters: newMeters(s.Pace),
+		slots:  make(chan struct{}, s.Senders),
+		share:  max(1, s.Window/8),
+		lines:  map[int64][]letter{},
+		moved:  map[int64]int64{},
+		freed:  make(chan struct{}, 1),
+		strike: make(chan struct{}, 1),
+	}
+	o.open, o.shut = context.WithCancel(context.Background())
+	o.striker.Go(o.strikeOff)
+	return o
+}
+
+// restore takes up what an earlier run left unsent.
+func (o *outbox) restore() error {
+	var letters []letter
+	err := o.Memory.Update(func(tx Tx) error {
+		letters = nil
+		for _, e := range tx.Outbox() {
+			l, err := unpack(e)
+			if err != nil {
+				o.Log.Error("a message in the outbox can't be read and is given up", "number", e.Number, "error", err)
+				tx.StrikeOff(e.Number)
+				continue
+			}
+			letters = append(letters, l)
+		}
+		return nil
+	})
+	o.add(letters...)
+	return err
+}
+
+// add puts messages at the end of their chats' lines.
+func (o *outbox) add(letters ...letter) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	for _, l := range letters {
+		line, going := o.lines[l.Chat]
+		o.lines[l.Chat] = append(line, l)
+		o.Health.Unsent.Add(1)
+		if len(line) < o.share {
+			o.unsent++
+		}
+		if !going {
+			o.senders.Go(func() { o.work(l.Chat) })
+		}
+	}
+}
+
+// room waits until less is unsent than the window holds. It is false if the
+// context ended first.
+func (o *outbox) room(ctx context.Context) bool {
+	for {
+		o.mu.Lock()
+		room := o.unsent < o.Window
+		o.mu.Unlock()
+		if room {
+			return ctx.Err() == nil
+		}
+		select {
+		case <-o.freed:
+		case <-ctx.Done():
+			return false
+		}
+	}
+}
+
+// work sends a line until it is empty.
+func (o *outbox) work(chat int64) {
+	for {
+		l, ok := o.first(chat)
+		if !ok || !o.post(&l) {
+			return
+		}
+		o.done(chat, l)
+	}
+}
+
+// first is the message at the head of a line. The line ends with its last.
+func (o *outbox) first(chat int64) (letter, bool) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	line := o.lines[chat]
+	if len(line) == 0 {
+		delete(o.lines, chat)
+		return letter{}, false
+	}
+	l := line[0]
+	if to, ok := o.moved[chat]; ok {
+		l.Chat = to
+	}
+	return l, true
+}
+
+// done takes the head off a line and notes that it is to be struck off.
+func (o *outbox) done(chat int64, l letter) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.lines[chat] = o.lines[chat][1:]
+	if len(o.lines[chat]) < o.share {
+		o.unsent--
+	}
+	o.sent = append(o.sent, l.number)
+	o.Health.Unsent.Add(-1)
+	signal(o.freed)
+	signal(o.strike)
+}
+
+func signal(c chan struct{}) {
+	select {
+	case c <- struct{}{}:
+	default:
+	}
+}
+
+// move sends to a chat's new number whatever stands in its line.
+func (o *outbox) move(from, to int64) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.moved[from] = to
+}
+
+// takeSent hands over what is to be struck off, to be given back where that
+// fails.
+func (o *outbox) takeSent() []uint64 {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	sent := o.sent
+	o.sent = nil
+	return sent
+}
+
+// movedTo is the number that a refusal names, from now on that of the chat, on
+// the disk too.
+func (o *outbox) movedTo(chat int64, err error) int64 {
+	var r *refusal
+	if !errors.As(err, &r) {
+		return chat
+	}
+	err = o.Memory.Update(func(tx Tx) error {
+		tx.MoveChat(chat, r.MovedTo)
+		return nil
+	})
+	if err != nil { // the next message there will try again
+		o.Log.Error("a chat's new number can't be kept", "chat", chat, "error", err)
+	}
+	o.move(chat, r.MovedTo)
+	return r.MovedTo
+}
+
+func (o *outbox) giveBack(sent []uint64) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.sent = append(sent, o.sent...)
+}
+
+// strikeOff takes what was sent out of the outbox on the disk, a few
+// milliseconds' worth at a time. Batches that come in do the same in passing;
+// alone, they would leave it all to be sent again after a crash in a quiet
+// hour.
+func (o *outbox) strikeOff() {
+	failures, wait := 0, o.Timing.Strike
+	for o.open.Err() == nil {
+		select {
+		case <-o.strike:
+			o.pause(o.open, wait)
+		case <-o.open.Done():
+		}
+		if err := o.flush(); err != nil {
+			wait = o.patience(err, failures)
+			failures++
+			signal(o.strike)
+			continue
+		}
+		failures, wait = 0, o.Timing.Strike
+	}
+	_ = o.flush() // logged; what stays is sent again
+}
+
+func (o *outbox) flush() error {
+	sent := o.takeSent()
+	if len(sent) == 0 {
+		return nil
+	}
+	err := o.Memory.Update(func(tx Tx) error {
+		tx.StrikeOff(sent...)
+		return nil
+	})
+	if err != nil {
+		o.giveBack(sent)
+		o.Log.Error("what was sent can't be struck off", "error", err)
+		return err
+	}
+	o.Health.Commits.Add(1)
+	return nil
+}
+
+// close waits until every line is empty or nothing more may be sent, and
+// strikes off the rest.
+func (o *outbox) close() {
+	o.senders.Wait()
+	o.shut()
+	o.striker.Wait()
+}

@@ -1,0 +1,188 @@
+package telegram
+
+import (
+	"context"
+	"encoding/json"
+	"math/rand/v2"
+	"time"
+
+	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
+)
+
+// letter is one message on its way out, and the payload of its entry in the
+// outbox.
+type letter struct {
+	Chat       int64     `json:"chat"`
+	Thread     int64     `json:"thread,omitempty"`     // topic of a forum
+	Question   int64     `json:"question"`             // the message that it answers
+	Reply      bool      `json:"reply,omitempty"`      // show which that is
+	Correction bool      `json:"correction,omitempty"` // the question was edited
+	Whole      bool      `json:"whole,omitempty"`      // this is all of the answer
+	Plain      bool      `json:"plain,omitempty"`      // without formatting
+	Text       string    `json:"text"`                 // plain
+	Written    time.Time `json:"written"`
+
+	number uint64 // of its entry
+}
+
+func (l letter) pack() []byte {
+	payload, err := json.Marshal(l)
+	if err != nil {
+		panic(err) // it holds nothing that can fail
+	}
+	return payload
+}
+
+func unpack(e Entry) (letter, error) {
+	var l letter
+	err := json.Unmarshal(e.Payload, &l)
+	l.number = e.Number
+	l.Chat = e.Chat // which may have moved since
+	return l, err
+}
+
+// late is the age from which a message shows what it answers, in a private
+// chat too.
+const late = time.Minute
+
+// params makes the call that sends the letter, as an edit of a message if it
+// is one.
+func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params) {
+	p = tg.Params{"text": l.Text, "link_preview_options": `{"is_disabled":true}`}
+	p.AddNonZero64("chat_id", l.Chat)
+	if !l.Plain {
+		p["text"], p["parse_mode"] = formatted(l.Text), "HTML"
+	}
+	if edits != 0 {
+		p.AddNonZero64("message_id", edits)
+		return "editMessageText", p
+	}
+	p.AddNonZero64("message_thread_id", l.Thread)
+	if l.Question != 0 && (l.Reply || l.Correction || now.Sub(l.Written) > late) {
+		reply := struct {
+			Message int64 `json:"message_id"`
+			Anyway  bool  `json:"allow_sending_without_reply"`
+		}{l.Question, true}
+		_ = p.AddInterface("reply_parameters", reply) // numbers can't fail
+	}
+	return "sendMessage", p
+}
+
+// post sends a letter, however often it has to be tried. It is false if the
+// run ended first, and then the letter stays in the outbox on the disk.
+func (o *outbox) post(l *letter) bool {
+	for failures := 0; ; {
+		err := o.try(l)
+		if o.sending.Err() != nil && err != nil {
+			return false
+		}
+		verdict := verdictOn(err)
+		if err != nil && verdict != delivered {
+			o.Log.Warn("message not sent", "chat", l.Chat, "error", err)
+		}
+		switch verdict {
+		case delivered:
+			o.Health.Sent.Add(1)
+			o.meters.passed()
+			return true
+		case undeliverable:
+			o.Health.Dropped.Add(1)
+			return true
+		case hopeless:
+			o.stop(unknownToken(err))
+			return false
+		case later:
+			if !o.holdBack(l.Chat, err, failures) {
+				return false
+			}
+		case again:
+			o.Health.Retried.Add(1)
+			if !o.pause(o.sending, o.patience(err, failures)) {
+				return false
+			}
+		case moved, unanswered, threadless, plainly, anew:
+			if !o.amend(l, verdict, err) {
+				o.Health.Dropped.Add(1)
+				return true
+			}
+			continue
+		}
+		failures++
+	}
+}
+
+// try makes one attempt in its turn.
+func (o *outbox) try(l *letter) error {
+	if err := o.turn(o.sending, l.Chat); err != nil {
+		return err
+	}
+	defer func() { <-o.slots }()
+	at := place{l.Chat, l.Question}
+	var edits int64
+	if l.Correction && l.Whole {
+		edits = o.answered.answer(at)
+	}
+	method, p := l.params(edits, o.Now())
+	raw, err := o.client.call(o.sending, o.Timing.Send, method, p)
+	if err != nil || edits != 0 || !l.Whole {
+		return err
+	}
+	var sent struct {
+		ID int64 `json:"message_id"`
+	}
+	if json.Unmarshal(raw, &sent) == nil && sent.ID != 0 {
+		o.answered.by(at, sent.ID)
+	}
+	return nil
+}
+
+// turn waits until the chat's pace and that of all allow another message, and
+// for a free slot.
+func (o *outbox) turn(ctx context.Context, chat int64) error {
+	for _, next := range []func(time.Time) time.Time{
+		func(now time.Time) time.Time { return o.meters.forChat(chat, now) },
+		o.meters.forAll,
+	} {
+		now := time.Now()
+		if !o.pause(ctx, next(now).Sub(now)) {
+			return ctx.Err()
+		}
+	}
+	select {
+	case o.slots <- struct{}{}:
+		return nil
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+}
+
+// holdBack waits as long as the server wants, and a little more, so that not
+// all come back in the same moment.
+func (o *outbox) holdBack(chat int64, err error, failures int) bool {
+	o.Health.TooMany.Add(1)
+	wait := o.patience(err, failures)
+	wait += rand.N(wait/10 + 1)
+	o.meters.tooMany(chat, time.Now().Add(wait))
+	return o.pause(o.sending, wait)
+}
+
+// amend changes a letter as the server's refusal suggests. It is false if that
+// was done before and did not help.
+func (o *outbox) amend(l *letter, v verdict, err error) bool {
+	before := *l
+	switch v {
+	case moved:
+		l.Chat = o.movedTo(l.Chat, err)
+	case unanswered:
+		l.Question = 0
+	case threadless:
+		l.Thread = 0
+	case plainly:
+		l.Plain = true
+	case anew:
+		o.answered.by(place{l.Chat, l.Question}, 0)
+		return l.Correction
+	case delivered, later, again, undeliverable, hopeless:
+	}
+	return *l != before
+}

@@ -1,0 +1,70 @@
+package telegram
+
+import (
+	"strings"
+	"unicode/utf16"
+)
+
+// longestPart is where an answer is split, in UTF-16 units: the server takes
+// 4096 after formatting, and a little room is left.
+const longestPart = 4000
+
+// split cuts a text into parts of at most so many UTF-16 units each: at the
+// ends of lines, and only where a line alone is longer, at a space or, where
+// there is none, between two characters. A text of white space has no parts.
+func split(text string, longest int) []string {
+	var parts []string
+	for rest := strings.TrimSpace(text); rest != ""; {
+		end := cut(rest, longest)
+		if part := strings.TrimSpace(rest[:end]); part != "" {
+			parts = append(parts, part)
+		}
+		rest = strings.TrimLeft(rest[end:], " \n")
+	}
+	return parts
+}
+
+// cut finds the byte where the first part of a text ends.
+func cut(text string, longest int) int {
+	fits := fitting(text, longest)
+	if fits == len(text) {
+		return fits
+	}
+	head := text[:fits]
+	if end := strings.LastIndexByte(head, '\n'); end > 0 {
+		return end
+	}
+	if text[fits] == '\n' || text[fits] == ' ' {
+		return fits
+	}
+	if end := strings.LastIndexByte(head, ' '); end > 0 {
+		return end
+	}
+	return fits
+}
+
+// fitting is how many bytes of a text have at most so many UTF-16 units.
+func fitting(text string, longest int) int {
+	units := 0
+	for at, r := range text {
+		units += utf16.RuneLen(r)
+		if units > longest {
+			return at
+		}
+	}
+	return len(text)
+}
+
+// escaper is the one place where text becomes HTML. Telegram knows no other
+// characters that need it.
+var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
+
+// formatted sets the first of several lines in bold: the number, to be read at
+// arm's length.
+func formatted(text string) string {
+	first, rest, several := strings.Cut(text, "\n")
+	if !several {
+		return escaper.Replace(text)
+	}
+	return "<b>" + escaper.Replace(first) + "</b>\n" + escaper.Replace(rest)
+}

@@ -1,0 +1,238 @@
+// Package telegram carries messages in from Telegram and replies out.
+//
+// # In
+//
+// [Serve] polls the Bot API. The server forgets an update as soon as a poll
+// asks for a later one, and nothing else tells it that the update arrived, so
+// the order is fixed: read a batch, answer all of it in one transaction
+// ([Memory]), and only when that is on the disk poll for what follows. In the
+// transaction are whatever the conversation keeps, the reply in the outbox, a
+// mark that the update is done, and where to read on. Killed anywhere, the bot
+// finds each update either not begun or wholly answered.
+//
+// An update is known by its number, never by whether the number is higher than
+// the last: after a week of silence they may begin again lower down. One that
+// can't be decoded, or whose answer panics twice, is put in quarantine as it
+// came, and those behind it go on.
+//
+// # Out
+//
+// The outbox on the disk is the truth; the one in memory is only its reader.
+// Each chat has its own line, sent in order, one message at a time; the lines
+// go on side by side, so a chat that must wait holds up nobody else. What was
+// sent is struck off the disk with the next batch, or 20 ms later. When too
+// much is unsent, polling stops and Telegram keeps the rest, for 24 hours.
+//
+// Every refusal has one consequence, written down in verdict.go: wait, try
+// again, say it plainer, go to the chat's new number, give up, or stop.
+//
+// # When it speaks
+//
+// In a private chat always. In a group only to those who speak to it: by a
+// command, by its name, or by replying to it; see addressed.go. It never
+// speaks to other bots, and never more than once to one message. A message
+// that is edited has its answer edited.
+//
+// # Caveats
+//
+// The Bot API has no key by which it knows a message sent twice. If the
+// connection breaks after the server has taken a message and before it has
+// said so, the message is sent again: a figure twice is better than none. For
+// the same reason a figure held up for long is still sent, as a reply to its
+// question; what it says of the pipe has not grown old.
+//
+// Which message answers which is kept in memory, for the last few thousand. An
+// edit after a restart gets a new message instead of a changed one.
+//
+// The token is part of every address. It is cut out of every error and of
+// every line logged; see client.go and redact.go.
+//
+// This is the only package that knows the Telegram library, and of that only
+// its request function and its error: its own polling confirms before it
+// handles.
+package telegram
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"sync"
+	"time"
+)
+
+// Config is what Serve needs. The zero values of all but Token and Memory are
+// those of real use.
+type Config struct {
+	Token  string
+	Base   string // of the Bot API server, without a slash at the end
+	Memory Memory
+	Log    *slog.Logger
+	Health *Health
+	Now    func() time.Time
+
+	Pace    Pace
+	Timing  Timing
+	Senders int // requests in flight at once
+	Window  int // messages unsent, above which polling stops
+}
+
+// Timing holds every duration that matters.
+type Timing struct {
+	Poll     time.Duration // the server holds an empty poll so long; whole seconds
+	PollEnds time.Duration // when a poll without any response is given up
+	Send     time.Duration // when any other call is given up
+	Toast    time.Duration // when answering a button is given up
+	Strike   time.Duration // from sent to struck off
+	Retry    time.Duration // first wait after a failure; it doubles up to RetryMax
+	RetryMax time.Duration
+	Rival    time.Duration // wait after finding that another process polls
+	Breath   time.Duration // least time between two polls that bring nothing
+	Finish   time.Duration // for what is in hand, when stopping
+}
+
+// The server clamps a poll at 50 seconds, and near a limit it may hold a send
+// for 15.
+var realTiming = Timing{
+	Poll: 50 * time.Second, PollEnds: 70 * time.Second,
+	Send: 30 * time.Second, Toast: 2 * time.Second,
+	Strike: 20 * time.Millisecond,
+	Retry:  time.Second, RetryMax: time.Minute,
+	Rival: 30 * time.Second, Breath: time.Second, Finish: 10 * time.Second,
+}
+
+// DefaultBase is Telegram's own server.
+const DefaultBase = "https://api.telegram.org"
+
+func (c Config) withDefaults() Config {
+	if c.Base == "" {
+		c.Base = DefaultBase
+	}
+	if c.Log == nil {
+		c.Log = slog.Default()
+	}
+	c.Log = slog.New(redacting{c.Log.Handler(), c.Token})
+	if c.Health == nil {
+		c.Health = new(Health)
+	}
+	if c.Now == nil {
+		c.Now = time.Now
+	}
+	if c.Pace == (Pace{}) {
+		c.Pace = realPace
+	}
+	if c.Timing == (Timing{}) {
+		c.Timing = realTiming
+	}
+	if c.Senders == 0 {
+		c.Senders = 32
+	}
+	if c.Window == 0 {
+		c.Window = 256
+	}
+	return c
+}
+
+// ErrToken says that the server does not know the bot's token.
+var ErrToken = errors.New("the token is not known to Telegram")
+
+func unknownToken(err error) error { return fmt.Errorf("%w: %w", ErrToken, err) }
+
+// service is one run of Serve.
+type service struct {
+	Config
+	client   *client
+	self     account
+	outbox   *outbox
+	answered *answered
+	toasts   sync.WaitGroup
+}
+
+// Serve answers messages until the context ends, then finishes what is in hand
+// and returns nil. It returns an error, soon, if the token is not known
+// ([ErrToken]) or the memory can't be read; everything else that goes wrong is
+// logged, waited for and tried again, a network that is down at the start too.
+func Serve(ctx context.Context, c Config) error {
+	c = c.withDefaults()
+	s := &service{Config: c, client: newClient(c), answered: newAnswered()}
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+
+	if err := s.introduce(ctx); err != nil {
+		return unlessEnded(ctx, err)
+	}
+	s.listCommands(ctx)
+
+	sending, halt := context.WithCancel(context.WithoutCancel(ctx))
+	defer halt()
+	s.outbox = newOutbox(sending, s, stop)
+	if err := s.outbox.restore(); err != nil {
+		return fmt.Errorf("reading the outbox: %w", err)
+	}
+	last, err := s.receive(ctx)
+	s.finish(halt, last)
+	return unlessEnded(ctx, err)
+}
+
+// unlessEnded is the error, or that for which the run was ended, or nil if it
+// was ended from outside.
+func unlessEnded(ctx context.Context, err error) error {
+	switch cause := context.Cause(ctx); {
+	case errors.Is(cause, ErrToken):
+		return cause
+	case cause != nil:
+		return nil
+	}
+	return err
+}
+
+// finish sends what is in hand as far as time allows, strikes it off, and
+// tells the server what has arrived.
+func (s *service) finish(halt context.CancelFunc, offset int64) {
+	timer := time.AfterFunc(s.Timing.Finish, halt)
+	defer timer.Stop()
+	s.outbox.close()
+	s.toasts.Wait()
+	if offset != 0 {
+		s.confirm(offset)
+	}
+}
+
+// introduce learns who we are, however long the network takes to come up.
+func (s *service) introduce(ctx context.Context) error {
+	for failures := 0; ; failures++ {
+		self, err := s.client.getMe(ctx)
+		if err == nil {
+			s.self = self
+			s.Log.Info("serving", "bot", self.Username, "id", self.ID)
+			return nil
+		}
+		if verdictOn(err) == hopeless {
+			return unknownToken(err)
+		}
+		s.Log.Warn("Telegram can't be reached", "error", err)
+		if !s.pause(ctx, s.patience(err, failures)) {
+			return ctx.Err()
+		}
+	}
+}
+
+// listCommands shows our commands in the menu. It does without where that
+// fails: the menu is a convenience, and the next start tries again.
+func (s *service) listCommands(ctx context.Context) {
+	if err := s.client.setMyCommands(ctx, commands); err != nil {
+		s.Log.Warn("the menu of commands can't be set", "error", err)
+	}
+}
+
+// pause waits and is false if the context ended first.
+func (s *service) pause(ctx context.Context, d time.Duration) bool {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-timer.C:
+		return true
+	case <-ctx.Done():
+		return false
+	}
+}

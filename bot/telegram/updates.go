@@ -1,0 +1,332 @@
+package telegram
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"runtime/debug"
+	"time"
+)
+
+// mostUpdates is how many updates one poll brings at most, by the Bot API.
+const mostUpdates = 100
+
+// receive polls until the context ends. It returns the offset that the server
+// has not been told yet, 0 if there is none.
+func (s *service) receive(ctx context.Context) (unconfirmed int64, err error) {
+	offset, err := s.startingOffset()
+	if err != nil {
+		return 0, fmt.Errorf("reading where to go on: %w", err)
+	}
+	for failures := 0; s.outbox.room(ctx); {
+		asked := time.Now()
+		batch, err := s.client.getUpdates(ctx, offset, mostUpdates, s.Timing.Poll, s.Timing.PollEnds)
+		switch {
+		case ctx.Err() != nil:
+			return unconfirmed, nil
+		case verdictOn(err) == hopeless:
+			return unconfirmed, unknownToken(err)
+		case err != nil:
+			s.noteFailedPoll(err)
+			s.pause(ctx, s.patience(err, failures))
+			failures++
+			continue
+		}
+		failures, unconfirmed = 0, 0
+		s.Health.Polls.Add(1)
+		s.Health.LastPoll.Store(s.Now().Unix())
+		last := s.take(ctx, batch)
+		if last != 0 {
+			offset, unconfirmed = last+1, last+1
+			continue
+		}
+		// Asking the same again at once would spin where a server doesn't wait,
+		// and the real one punishes it.
+		s.pause(ctx, s.Timing.Breath-time.Since(asked))
+	}
+	return unconfirmed, nil
+}
+
+func (s *service) noteFailedPoll(err error) {
+	var r *refusal
+	if errors.As(err, &r) && r.Code == 409 {
+		s.Health.Rivals.Add(1)
+		s.Log.Error("another process polls with this token, or a webhook is set", "error", err)
+		return
+	}
+	s.Log.Warn("poll failed", "error", err)
+}
+
+func (s *service) startingOffset() (offset int64, err error) {
+	err = s.Memory.Update(func(tx Tx) error {
+		offset, _ = tx.Cursor(s.source())
+		return nil
+	})
+	return offset, err
+}
+
+func (s *service) source() Source { return Source{Bot: s.self.ID, Base: s.Base} }
+
+// patience is how long to wait after a failed call: as long as told, else
+// longer with every failure, and not in step with others that failed with us.
+func (s *service) patience(err error, failures int) time.Duration {
+	var r *refusal
+	if errors.As(err, &r) {
+		switch {
+		case r.RetryAfter > 0:
+			return r.RetryAfter
+		case r.Code == 409:
+			return s.Timing.Rival
+		}
+	}
+	wait := min(s.Timing.Retry<<min(failures, 16), s.Timing.RetryMax)
+	return wait/2 + rand.N(wait/2+1)
+}
+
+// take answers a batch and returns the number of the last update in it. It
+// returns only when the answers are on the disk, or with 0 when the run ends
+// first or no update in the batch had a number.
+//
+// The last update is the last received, which need not have the highest
+// number.
+func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64) {
+	var list []*received
+	for _, raw := range batch {
+		r := decode(raw)
+		list = append(list, r)
+		if r.id != 0 {
+			last = r.id
+		}
+		s.toast(ctx, r.update.Button)
+	}
+	if len(list) == 0 {
+		return 0
+	}
+	for failures := 0; ; {
+		err := s.commit(list, last)
+		var m *mishap
+		switch {
+		case err == nil:
+			return last
+		case errors.As(err, &m):
+			m.update.mishaps++
+			s.Log.Error("answering went wrong", "update", m.update.id, "error", m)
+		default:
+			s.Log.Error("the answers can't be kept", "error", err)
+			if !s.pause(ctx, s.patience(err, failures)) {
+				return 0
+			}
+			failures++
+		}
+	}
+}
+
+// commit answers a batch in one transaction, and hands on what came of it once
+// it is on the disk.
+func (s *service) commit(list []*received, last int64) error {
+	sent := s.outbox.takeSent()
+	var done work
+	err := s.Memory.Update(func(tx Tx) error {
+		done = work{}
+		for _, r := range list {
+			if err := s.handle(tx, r, &done); err != nil {
+				return err
+			}
+		}
+		tx.StrikeOff(sent...)
+		if last != 0 {
+			tx.SetCursor(s.source(), last+1)
+		}
+		return nil
+	})
+	if err != nil {
+		s.outbox.giveBack(sent)
+		return err
+	}
+	s.Health.Commits.Add(1)
+	s.deliver(done)
+	return nil
+}
+
+// work is what came of a transaction that holds only once it is committed.
+type work struct {
+	letters                        []letter
+	questions                      []question
+	moves                          []move
+	handled, repeated, quarantined int64
+}
+
+type move struct{ from, to int64 }
+
+func (s *service) deliver(w work) {
+	s.Health.Updates.Add(w.handled)
+	s.Health.Repeated.Add(w.repeated)
+	s.Health.Quarantined.Add(w.quarantined)
+	for _, q := range w.questions {
+		s.answered.asked(q)
+	}
+	for _, m := range w.moves {
+		s.outbox.move(m.from, m.to)
+	}
+	s.outbox.add(w.letters...)
+}
+
+// mishap is one update that could not be answered, through no fault of those
+// beside it.
+type mishap struct {
+	update *received
+	what   string
+}
+
+func (m *mishap) Error() string { return m.what }
+
+// handle does all that an update brings about, unless it was done before.
+func (s *service) handle(tx Tx, r *received, w *work) error {
+	name := fmt.Sprintf("telegram %d %s %d", s.self.ID, s.Base, r.id)
+	if r.id != 0 && tx.Done(name) {
+		w.repeated++
+		return nil
+	}
+	w.handled++
+	if err := s.answer(tx, r, w); err != nil {
+		return err
+	}
+	if r.bad != nil || r.mishaps > 1 {
+		s.Log.Error("update put in quarantine", "update", r.id, "error", r.bad)
+		tx.Quarantine(name, r.raw)
+		w.quarantined++
+	}
+	if r.id != 0 {
+		tx.MarkDone(name)
+	}
+	return nil
+}
+
+// answer does what the update asks for. What goes wrong meanwhile, a panic or
+// a record of this person that can't be read, is this update's mishap.
+func (s *service) answer(tx Tx, r *received, w *work) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = &mishap{r, fmt.Sprintf("panic: %v\n%s", p, debug.Stack())}
+		}
+	}()
+	if r.mishaps > 2 { // not even saying so went well
+		return nil
+	}
+	if r.bad == nil {
+		s.turn(tx, r, w)
+	}
+	if err := tx.Err(); err != nil {
+		return &mishap{r, err.Error()}
+	}
+	return nil
+}
+
+// turn is one turn of the talk: one update in, at most one answer out.
+func (s *service) turn(tx Tx, r *received, w *work) {
+	switch u := r.update; {
+	case u.Message != nil && u.Message.MovedTo != 0:
+		w.movedChat(tx, u.Message.Chat.ID, u.Message.MovedTo)
+	case u.Message != nil && u.Message.MovedFrom != 0:
+		w.movedChat(tx, u.Message.MovedFrom, u.Message.Chat.ID)
+	case u.Message != nil:
+		s.reply(tx, r, u.Message, w)
+	case u.Edited != nil:
+		s.correct(tx, r, u.Edited, w)
+	case u.Standing != nil:
+		s.Log.Info("our standing in a chat changed", "chat", u.Standing.Chat.ID, "status", u.Standing.New.Status)
+	}
+}
+
+func (w *work) movedChat(tx Tx, from, to int64) {
+	tx.MoveChat(from, to)
+	w.moves = append(w.moves, move{from, to})
+}
+
+// What is said without asking the conversation.
+const (
+	cantListen = "I can't listen to recordings here. Type it the way you'd say it: 12 set 45s 1-1/2 pvc"
+	cantSee    = "I only read words. Type what the tape says: 12 set 45s 1-1/2 pvc"
+	wentWrong  = "Something went wrong here, and nothing was figured. Try it once more in other words."
+)
+
+func (s *service) reply(tx Tx, r *received, m *message, w *work) {
+	words, ours := s.self.heard(m)
+	if !ours {
+		return
+	}
+	text := ""
+	switch written, _ := m.words(); {
+	case r.mishaps > 1:
+		text = wentWrong
+	case words != "":
+		text = s.ask(tx, m, words)
+	case written != "": // nothing but our name
+		text = s.ask(tx, m, "help")
+	case m.spoken != spoken{}:
+		text = cantListen
+	case m.shown != shown{} && m.Album == "":
+		text = cantSee
+	}
+	w.write(tx, m, text, false, s.Now())
+	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
+}
+
+// correct answers a message that was edited. One whose words are the same was
+// edited in some way that doesn't matter.
+func (s *service) correct(tx Tx, r *received, m *message, w *work) {
+	at := place{m.Chat.ID, m.ID}
+	words, ours := s.self.heard(m)
+	if !ours || words == "" || s.answered.same(at, words) {
+		return
+	}
+	text := wentWrong
+	if r.mishaps < 2 {
+		text = s.ask(tx, m, words)
+	}
+	w.write(tx, m, text, true, s.Now())
+	w.questions = append(w.questions, question{at, words})
+}
+
+func (s *service) ask(tx Tx, m *message, words string) string {
+	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Text: words, When: m.when()})
+}
+
+// write queues an answer to a message, in as many parts as its length needs.
+func (w *work) write(tx Tx, m *message, text string, correction bool, now time.Time) {
+	parts := split(text, longestPart)
+	for _, part := range parts {
+		l := letter{
+			Chat: m.Chat.ID, Question: m.ID, Reply: !m.private(),
+			Correction: correction, Whole: len(parts) == 1, Text: part, Written: now,
+		}
+		if m.InTopic {
+			l.Thread = m.Thread
+		}
+		l.number = tx.Queue(l.Chat, l.pack())
+		w.letters = append(w.letters, l)
+	}
+}
+
+// toast lets go of a button that was pressed, at once and at most once: the
+// server waits only seconds for it. Buttons of ours are none yet; what is
+// pressed is left over from elsewhere.
+func (s *service) toast(ctx context.Context, b *button) {
+	if b == nil {
+		return
+	}
+	s.toasts.Go(func() {
+		if err := s.client.answerCallbackQuery(ctx, b.ID, "That button does nothing any more."); err != nil {
+			s.Log.Debug("a button was answered too late", "error", err)
+		}
+	})
+}
+
+// confirm tells the server what has arrived, as the next poll would have.
+func (s *service) confirm(offset int64) {
+	if _, err := s.client.getUpdates(context.Background(), offset, 1, 0, s.Timing.Toast); err != nil {
+		s.Log.Warn("the last updates could not be confirmed; they will come again and be known", "error", err)
+	}
+}
