@@ -234,6 +234,9 @@ type transaction struct {
 	asked  *[]telegram.Question
 }
 
+// unkeepable is a question whose job can't be kept.
+const unkeepable = "a job that breaks"
+
 const stream = "telegram"
 
 func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt(id, 10)) }
@@ -241,7 +244,11 @@ func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt
 func (tx transaction) Answer(q telegram.Question) string {
 	*tx.asked = append(*tx.asked, q)
 	person := tx.Person(chatOf(q.Chat).Person(q.User))
-	person.AddJob(store.Job{When: q.When, Asked: q.Text})
+	kept := store.Job{When: q.When, Asked: q.Text}
+	if q.Text == unkeepable {
+		kept.Ask = []byte("{") // no JSON, so it can't be written
+	}
+	person.AddJob(kept)
 	return tx.answer(q)
 }
 

@@ -120,3 +120,10 @@ func (s *Server) wait(r *http.Request, d time.Duration) {
 	case <-s.gone:
 	}
 }
+
+// Mend takes away every fault that was planted.
+func (s *Server) Mend() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.faults = nil
+}
