@@ -14,19 +14,16 @@ import (
 type derivation string
 
 const (
-	byPattern  derivation = "pattern" // from the size's own quarter and eighth bends
-	byTrimming derivation = "trim"    // an elbow cut down to the angle
-	roughly    derivation = "rough"   // from the outside diameter alone
+	byPattern derivation = "pattern" // from the size's own quarter and eighth bends
+	roughly   derivation = "rough"   // from the outside diameter alone
 )
 
-// derive figures a bend in one way. It leaves the fitting, the size and the
-// evidence to its caller.
+// derive figures a regular bend in one way. It leaves the fitting, the size and
+// the evidence to its caller.
 func (s System) derive(way derivation, at end, f Fitting, size Size) (Takeoff, bool) {
 	switch way {
 	case byPattern:
 		return s.fromPattern(at, f, size)
-	case byTrimming:
-		return s.trimmed(f, size)
 	case roughly:
 		return s.rough(f, size)
 	}
@@ -40,7 +37,7 @@ func (s System) derive(way derivation, at end, f Fitting, size Size) (Takeoff, b
 func (s System) fromPattern(at end, f Fitting, size Size) (Takeoff, bool) {
 	quarter, known := s.tabulated(at, BendOf(geometry.QuarterBend), size)
 	eighth, knownToo := s.tabulated(at, BendOf(geometry.EighthBend), size)
-	if f.Sweep != Regular || !s.Has(f) || !known || !knownToo {
+	if !known || !knownToo {
 		return Takeoff{}, false
 	}
 	tan, tanEighth := f.Angle.Half().Tan(), geometry.EighthBend.Half().Tan()
@@ -53,30 +50,13 @@ func (s System) fromPattern(at end, f Fitting, size Size) (Takeoff, bool) {
 	}, true
 }
 
-// trimmed figures a butt-weld elbow that is cut down to an angle: r·tan(a/2),
-// r being the takeoff of the whole elbow. Under 1 in the elbows of ASME B16.9
-// have straight ends, so that their radius is not known.
-func (s System) trimmed(f Fitting, size Size) (Takeoff, bool) {
-	whole, ok := s.tabulated(hubEnd, Fitting{Shape: Bend, Angle: geometry.QuarterBend, Sweep: f.Sweep}, size)
-	if !ok || f.Angle <= 0 || f.Angle >= geometry.QuarterBend || compareSizes(size, "1") < 0 {
-		return Takeoff{}, false
-	}
-	tan := geometry.Length(f.Angle.Half().Tan())
-	return Takeoff{
-		Length: whole.Length * tan,
-		Band:   whole.Band,
-		Source: "from geometry: a 90 trimmed to the angle, " + whole.Source,
-		Note:   "for the elbow cut at the true angle; a stock fitting differs",
-	}, true
-}
-
 // rough is a first figure for a bend of which nothing is known: on a
 // centerline radius of one outside diameter, without a straight end. Half a
 // diameter less of radius, and the throat has no radius left; half a diameter
 // more, and it is a long-radius bend. That is the band.
 func (s System) rough(f Fitting, size Size) (Takeoff, bool) {
 	pipe, ok := s.Dimensions(size)
-	if f.Sweep != Regular || !s.Has(f) || !ok {
+	if !ok {
 		return Takeoff{}, false
 	}
 	t := pipe.Outside * geometry.Length(f.Angle.Half().Tan())

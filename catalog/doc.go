@@ -41,7 +41,6 @@
 //
 //   - by pattern: where the quarter and eighth bends of a size are in the
 //     table, they give the radius and the straight end of its other bends;
-//   - by trimming: a long-radius butt-weld elbow is cut down to any angle;
 //   - roughly: a bend on a centerline radius of one outside diameter, half a
 //     diameter more or less. That is for a first idea of the length, until the
 //     fitting is measured.

@@ -82,18 +82,19 @@ func FittingByKey(key string) (Fitting, bool) {
 	return f, ok && turn > 0 && f.Angle <= geometry.QuarterBend
 }
 
+// fractions are the angles that the trade writes with a fraction.
+var fractions = map[geometry.Angle]string{
+	67.5:                      "67-1/2",
+	geometry.SixteenthBend:    "22-1/2",
+	geometry.ThirtySecondBend: "11-1/4",
+	geometry.SixtyFourthBend:  "5-5/8",
+}
+
 // AngleName writes an angle as the trade does: 45, 22-1/2, 11-1/4, 5-5/8; any
 // other angle in decimals.
 func AngleName(a geometry.Angle) string {
-	switch a {
-	case 67.5:
-		return "67-1/2"
-	case geometry.SixteenthBend:
-		return "22-1/2"
-	case geometry.ThirtySecondBend:
-		return "11-1/4"
-	case geometry.SixtyFourthBend:
-		return "5-5/8"
+	if name, ok := fractions[a]; ok {
+		return name
 	}
 	return strconv.FormatFloat(a.Degrees(), 'f', -1, 64)
 }

@@ -151,8 +151,12 @@ func (t *tables) addSystem(r *row) {
 		means:      r.needed("takeoff_means"),
 		whyMissing: r.text("why_missing"),
 	}
-	for _, way := range strings.Fields(r.text("missing_bends")) {
-		e.missingBends = append(e.missingBends, derivation(way))
+	for _, word := range strings.Fields(r.text("missing_bends")) {
+		way := derivation(word)
+		if way != byPattern && way != roughly {
+			r.fail("no way %q to figure a bend", word)
+		}
+		e.missingBends = append(e.missingBends, way)
 	}
 	if r.err == nil {
 		t.systems = append(t.systems, e)

@@ -62,9 +62,8 @@ func (t Takeoff) CenterToFace() geometry.Length { return t.Length + t.Insertion 
 // or the size does not exist in it, or nothing usable is known. At a
 // hub-and-spigot fitting it is that of the hub's end.
 //
-// An angle that no fitting has is figured only for butt-weld elbows, which are
-// trimmed to it. The takeoff's insertion is zero both where nothing goes in and
-// where the depth is not known; [System.Insertion] tells the two apart.
+// The takeoff's insertion is zero both where nothing goes in and where the
+// depth is not known; [System.Insertion] tells the two apart.
 func (s System) Takeoff(f Fitting, size Size) (Takeoff, bool) {
 	t, ok := s.takeoffAt(hubEnd, f, size)
 	if !ok {
@@ -101,7 +100,7 @@ func (s System) takeoffAt(at end, f Fitting, size Size) (Takeoff, bool) {
 	if t, ok := s.tabulated(at, f, size); ok {
 		return t, true
 	}
-	if f.Shape != Bend || f.Street || !s.HasSize(size) {
+	if f != BendOf(f.Angle) || !s.Has(f) || !s.HasSize(size) {
 		return Takeoff{}, false
 	}
 	for _, way := range loaded().system(s.ID).missingBends {
