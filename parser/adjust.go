@@ -1,0 +1,131 @@
+package parser
+
+// thirtySecond is what heavy and light are worth where no amount is said. That
+// crews mean about a thirty-second by it is common practice.
+const thirtySecond = 1.0 / 32
+
+// adjusted settles what words do to the number beside them, before roles are
+// given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
+func adjusted(in []element) []element {
+	in = slopes(in)
+	out := make([]element, 0, len(in))
+	for i := 0; i < len(in); i++ {
+		e := in[i]
+		switch {
+		case e.term.is("short of") && i+1 < len(in) && isAmount(last(out)) && isPlainLength(in[i+1].quantity):
+			amount := out[len(out)-1]
+			out[len(out)-1] = merged(amount, in[i+1], in[i+1].quantity.value-amount.quantity.value)
+			i++
+		case e.term.is("lean") && len(out) > 0 && isPlainLength(last(out)):
+			out = lean(out, e)
+		default:
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// lean moves the number before "heavy" or "light" by a thirty-second, or by
+// the fraction said between: "9 a sixteenth light".
+func lean(out []element, e element) []element {
+	sign := 1.0
+	if way, _ := e.term.means("lean"); way == "light" {
+		sign = -1
+	}
+	n := len(out)
+	if n > 1 && isAmount(out[n-1].quantity) && isPlainLength(out[n-2].quantity) && out[n-2].quantity.value >= 1 {
+		return append(out[:n-2], merged(out[n-2], e, out[n-2].quantity.value+sign*out[n-1].quantity.value))
+	}
+	return append(out[:n-1], merged(out[n-1], e, out[n-1].quantity.value+sign*thirtySecond))
+}
+
+// merged is a number that two elements make together.
+func merged(from, to element, value float64) element {
+	q := &quantity{value: value, number: value, begin: from.begin, end: to.end, text: from.text + " " + to.text}
+	if value <= 0 {
+		q.bad = q.text
+	}
+	return element{quantity: q, begin: from.begin, end: to.end, text: q.text}
+}
+
+func isAmount(q *quantity) bool { return isPlainLength(q) && q.value > 0 && q.value < 1 }
+
+func isPlainLength(q *quantity) bool { return q != nil && q.isLength() }
+
+func last(elements []element) *quantity {
+	if len(elements) == 0 {
+		return nil
+	}
+	return elements[len(elements)-1].quantity
+}
+
+// grade is the unit of a number that is a slope; its value is in inches per foot.
+const grade unit = "grade"
+
+// slopes finds the grades that are written with a second number or unit:
+// 1/4"/ft, 1/4 per foot, 20 mm/m, 1:50, and "1 in 50" where a fall is spoken of.
+func slopes(in []element) []element {
+	falls := false
+	for _, e := range in {
+		hint, _ := e.term.means("hint")
+		falls = falls || hint == "fall"
+	}
+	out := make([]element, 0, len(in))
+	for i := 0; i < len(in); i++ {
+		q := in[i].quantity
+		perFoot, length := 0.0, 0
+		if q != nil && q.bad == "" {
+			perFoot, length = slopeAt(in[i:], falls)
+		}
+		if length == 0 {
+			out = append(out, in[i])
+			continue
+		}
+		end := in[i+length-1]
+		g := &quantity{value: perFoot, number: perFoot, unit: grade, begin: q.begin, end: end.end}
+		for _, e := range in[i : i+length] {
+			g.text += e.text
+		}
+		out = append(out, element{quantity: g, begin: g.begin, end: g.end, text: g.text})
+		i += length - 1
+	}
+	return out
+}
+
+// slopeAt reads a grade at the start of a run: inches per foot, and how many
+// elements it takes; none if there is no grade there.
+func slopeAt(run []element, falls bool) (perFoot float64, length int) {
+	q := run[0].quantity
+	if q.unit == percent {
+		return q.number * 12 / 100, 1
+	}
+	if len(run) < 2 {
+		return 0, 0
+	}
+	next, second := run[1], (*quantity)(nil)
+	if len(run) > 2 {
+		second = run[2].quantity
+	}
+	switch {
+	case next.term.is("per foot") && q.isLength():
+		return q.value, 2
+	case next.term.is("per meter") && q.isLength() && q.unit == metric:
+		return geometryPerMeter(q), 2
+	case next.mark == "/" && len(run) > 2 && isFootWord(run[2]) && q.isLength():
+		return q.value, 3
+	case next.mark == "/" && len(run) > 2 && run[2].term == nil && run[2].word == "m" && q.unit == metric:
+		return geometryPerMeter(q), 3
+	case next.mark == ":" && q.whole && q.unit == noUnit && q.number == 1 && second != nil && second.whole && second.number >= 8:
+		return 12 / second.number, 3
+	case falls && q.whole && q.weak && q.number == 1 && next.quantity != nil && next.quantity.whole && next.quantity.number >= 8:
+		return 12 / next.quantity.number, 2
+	}
+	return 0, 0
+}
+
+func geometryPerMeter(q *quantity) float64 { return q.value / 1000 * 25.4 * 12 }
+
+func isFootWord(e element) bool {
+	u, _ := e.term.means("unit")
+	return u == "foot"
+}

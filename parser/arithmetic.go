@@ -1,0 +1,167 @@
+package parser
+
+import (
+	"strings"
+
+	"dogleg/geometry"
+)
+
+// arithmetic reads a line of tape arithmetic: lengths with + - × ÷ between, or
+// one length to be said another way. Anything else in it makes it no sum.
+func arithmetic(text string, in []element) *Ask {
+	s := &sumReader{}
+	for i, e := range in {
+		if !s.take(i, e, in) {
+			return nil
+		}
+	}
+	if len(s.sum.Terms) == 0 || len(s.sum.Operators) != len(s.sum.Terms)-1 {
+		return nil
+	}
+	if len(s.sum.Terms) == 1 && !s.converts && !s.single.reads() {
+		return nil
+	}
+	s.plainNumbers()
+	language := English
+	if s.spanish {
+		language = Spanish
+	}
+	return &Ask{Kind: Sum, Sum: &s.sum, Language: language}
+}
+
+// sumReader builds up a line of arithmetic.
+type sumReader struct {
+	sum      Arithmetic
+	open     bool // an operator waits for its second term
+	converts bool
+	spanish  bool
+	single   soleLength
+	halve    bool
+}
+
+// soleLength is a message of one length and nothing else.
+type soleLength struct{ q *quantity }
+
+func (s soleLength) reads() bool { return s.q != nil && s.q.bad == "" }
+
+// take reads one element; false means that this is no sum.
+func (s *sumReader) take(i int, e element, in []element) bool {
+	if e.term != nil && e.term.language == Spanish {
+		s.spanish = true
+	}
+	switch {
+	case e.quantity != nil:
+		return s.quantity(e.quantity)
+	case e.mark == "+":
+		return s.operator(Plus)
+	case e.mark == "-":
+		return s.operator(Minus)
+	case e.mark == "/" || e.mark == "÷":
+		return s.operator(Divide)
+	case e.text == "x" && e.term.is("by"):
+		return s.operator(Times)
+	case e.mark == "=" || e.mark == "?" || e.mark == "." || e.mark == ",":
+		return i+1 == len(in) || e.mark == "="
+	case e.term.is("operator"):
+		name, _ := e.term.means("operator")
+		return s.operator(map[string]Operator{"plus": Plus, "minus": Minus, "times": Times, "divide": Divide}[name])
+	case e.term.is("and"):
+		return s.operator(Plus)
+	case e.term.is("half of"):
+		s.halve = true
+		return len(s.sum.Terms) == 0
+	case e.term.is("into"):
+		to, _ := e.term.means("into")
+		s.converts, s.sum.InMetric = true, to == "mm"
+		return len(s.sum.Terms) > 0
+	case e.term.is("unit"):
+		return s.targetUnit(e)
+	case e.term.is("ask"), e.term.is("filler"), e.term.is("link"), e.term.is("sum"), e.term.is("article"), e.term.is("to"):
+		return true
+	}
+	return false
+}
+
+// targetUnit reads "mm" and "inches" that stand after the length: 5/8 in mm.
+func (s *sumReader) targetUnit(e element) bool {
+	if len(s.sum.Terms) == 0 {
+		return false
+	}
+	u, _ := e.term.means("unit")
+	s.converts, s.sum.InMetric = true, u == "mm" || u == "cm" || u == "m"
+	return true
+}
+
+func (s *sumReader) operator(o Operator) bool {
+	if s.open || len(s.sum.Terms) == 0 {
+		return false
+	}
+	s.open = true
+	s.sum.Operators = append(s.sum.Operators, o)
+	return true
+}
+
+// quantity adds a term. A mixed number written "12 - 5/8" is a subtraction
+// here, and an improper fraction is a division: 24/2.
+func (s *sumReader) quantity(q *quantity) bool {
+	if !q.isLength() && q.bad == "" {
+		return false
+	}
+	if strings.Contains(q.text, " - ") && len(q.broken) > 0 {
+		return s.quantity(q.broken[0][0]) && s.operator(Minus) && s.quantity(q.broken[0][1])
+	}
+	if over, under, ok := strings.Cut(q.text, "/"); ok && q.unit == noUnit && q.value >= 1 && isDigits(over) && isDigits(under) {
+		return s.term(Term{Length: geometry.Length(parsed(over)), Text: over}, q) && s.operator(Divide) &&
+			s.term(Term{Length: geometry.Length(parsed(under)), Text: under}, q)
+	}
+	if q.bad != "" {
+		return false
+	}
+	t := Term{Length: q.length(), Text: strings.TrimSpace(q.text)}
+	if q.unit == noUnit {
+		t.Number = q.number
+	}
+	if s.halve {
+		s.halve = false
+		return s.term(t, q) && s.operator(Divide) && s.term(Term{Number: 2, Length: 2, Text: "2"}, q)
+	}
+	return s.term(t, q)
+}
+
+func (s *sumReader) term(t Term, q *quantity) bool {
+	if !s.open && len(s.sum.Terms) > 0 {
+		return false
+	}
+	s.open = false
+	if t.Number == 0 && q.unit == noUnit {
+		t.Number = t.Length.Inches()
+	}
+	s.single = soleLength{q}
+	s.sum.Terms = append(s.sum.Terms, t)
+	return true
+}
+
+func isDigits(s string) bool {
+	for i := range len(s) {
+		if !isDigit(s[i]) {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// plainNumbers settles which terms only count: what a length is multiplied or
+// divided by, if it has no unit.
+func (s *sumReader) plainNumbers() {
+	terms := s.sum.Terms
+	unitless := func(t Term) bool { return t.Number != 0 || t.Length == 0 }
+	for i, o := range s.sum.Operators {
+		switch {
+		case o != Times && o != Divide:
+		case unitless(terms[i+1]):
+			terms[i+1].Plain, terms[i+1].Number = true, terms[i+1].Length.Inches()
+		case o == Times && unitless(terms[i]):
+			terms[i].Plain = true
+		}
+	}
+}

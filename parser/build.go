@@ -1,0 +1,262 @@
+package parser
+
+import (
+	"slices"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+)
+
+// build turns a reading into an ask.
+func (r *reading) build() *Ask {
+	b := &builder{reading: r, ask: &Ask{}}
+	b.words()
+	for k, l := range r.labels {
+		b.number(k, l)
+	}
+	b.methods()
+	b.rolling()
+	b.fittings()
+	b.kind()
+	return b.ask
+}
+
+// builder holds an ask while it is put together.
+type builder struct {
+	*reading
+	ask    *Ask
+	angles []geometry.Angle
+	places []int // the element of each angle
+}
+
+// words takes over what the words say without a number.
+func (b *builder) words() {
+	a, s := b.ask, b.scene
+	english, spanish := 0, 0
+	for _, e := range s.elements {
+		if e.repaired != nil {
+			a.Repairs = append(a.Repairs, *e.repaired)
+		}
+		if e.term == nil {
+			continue
+		}
+		if e.term.language == Spanish {
+			spanish++
+		} else if !e.term.is("material") && !e.term.is("unit") {
+			english++
+		}
+		for _, m := range e.term.meanings {
+			b.meaning(m)
+		}
+	}
+	a.Language = English
+	if spanish > english {
+		a.Language = Spanish
+	}
+}
+
+func (b *builder) meaning(m meaning) {
+	a := b.ask
+	switch m.what {
+	case "material":
+		if a.Pipe.Material == "" {
+			a.Pipe.Material = catalog.Material(m.value)
+		}
+	case "joint":
+		a.Pipe.Joint = catalog.Joint(m.value)
+	case "use":
+		a.Pipe.Use = catalog.Use(m.value)
+	case "schedule":
+		a.Pipe.Schedule = m.value
+	case "want":
+		a.Want = Role(m.value)
+	case "handbook":
+		a.Handbook = true
+	case "comeback":
+		a.ComeBack = true
+	case "sensitivity":
+		a.Sensitivity = true
+	}
+}
+
+// number takes over one labelled number.
+func (b *builder) number(k int, l label) {
+	q := b.scene.elements[b.at[k]].quantity
+	switch l.role {
+	case Bare:
+		return
+	case AngleOf:
+		b.angles, b.places = append(b.angles, l.angle), append(b.places, b.at[k])
+	case SizeOf:
+		if b.ask.Pipe.Size != "" {
+			b.ask.Ends[0].Size, b.ask.Ends[1].Size = b.ask.Pipe.Size, l.size
+			return
+		}
+		b.ask.Pipe.Size = l.size
+	case PipeOf:
+		b.ask.Pipe.Schedule = l.sched
+	case LineCount:
+		b.ask.Lines = int(q.number)
+	case Grade:
+		b.ask.Grade = geometry.Slope(q.value) * geometry.InchPerFoot
+	default:
+		b.ask.Measures = append(b.ask.Measures, Measure{
+			Role: l.role, Length: q.length(), Text: strings.TrimSpace(q.text), Bare: l.bare,
+		})
+	}
+}
+
+// methods gives each way of laying the tape to the measure nearest to it.
+func (b *builder) methods() {
+	for j, e := range b.scene.elements {
+		value, ok := e.term.means("method")
+		if !ok {
+			continue
+		}
+		best, cost := -1, 4.0
+		measure := 0
+		for k, l := range b.labels {
+			if !isMeasure(l) {
+				continue
+			}
+			if c := b.scene.between(b.at[k], j); takesMethod(l.role) && c < cost && b.ask.Measures[measure].Method == "" {
+				best, cost = measure, c
+			}
+			measure++
+		}
+		if best >= 0 {
+			b.ask.Measures[best].Method = Method(value)
+		}
+	}
+}
+
+func isMeasure(l label) bool {
+	switch l.role {
+	case Bare, AngleOf, SizeOf, PipeOf, LineCount, Grade:
+		return false
+	}
+	return true
+}
+
+func takesMethod(r Role) bool {
+	return slices.Contains([]Role{Set, Roll, Rise, CenterToCenter, Spacing, DryFit, Run, Travel, Long}, r)
+}
+
+// rolling makes a set of a roll or a rise that stands alone: "over 9" says
+// only how far the line steps.
+func (b *builder) rolling() {
+	rolls, rises := b.ask.All(Roll), b.ask.All(Rise)
+	if len(rolls) > 0 && len(rises) > 0 || b.scene.hint("rolling") || b.scene.hint("fall") {
+		return
+	}
+	for i, m := range b.ask.Measures {
+		if (m.Role == Roll || m.Role == Rise) && len(b.ask.All(Set)) == 0 && !b.scene.saysRolling(m.Role) {
+			b.ask.Measures[i].Role = Set
+		}
+	}
+}
+
+// saysRolling says whether the word for a roll or rise is the trade's own, not
+// "over" or "up".
+func (s *scene) saysRolling(r Role) bool { return s.hasRole(r) }
+
+// fittings takes over the angles and the fittings at the two ends.
+func (b *builder) fittings() {
+	named := b.named()
+	switch {
+	case len(named) == 1 && named[0].Shape != catalog.Bend && len(b.angles) > 0:
+		named = append([]catalog.Fitting{catalog.BendOf(b.angles[0])}, named...)
+	case len(named) == 0:
+		for _, a := range b.angles {
+			named = append(named, catalog.BendOf(a))
+		}
+	}
+	if len(b.angles) > 0 {
+		b.ask.Angle = b.angles[0]
+	}
+	b.ends(named)
+	b.takeoffs()
+}
+
+// named lists the fittings that words say more of than an angle: a street 45,
+// a wye, a long sweep 90. Plain bends beside them are listed too.
+func (b *builder) named() []catalog.Fitting {
+	var out []catalog.Fitting
+	special := false
+	street, sweep := false, catalog.Regular
+	angle := 0
+	for i, e := range b.scene.elements {
+		switch value, isFitting := e.term.means("fitting"); {
+		case e.term.is("street"):
+			street, special = true, true
+			if n := len(out); n > 0 && b.isAngleAt(i-1) && !b.isAngleAt(i+1) {
+				out[n-1].Street, street = true, false
+			}
+		case e.term.is("sweep"):
+			value, _ := e.term.means("sweep")
+			way, _, _ := strings.Cut(value, " ")
+			if value != "long radius" {
+				sweep, special = catalog.Sweep(way), true
+			}
+		case isFitting:
+			f := catalog.Fitting{Shape: catalog.Shape(value)}
+			if f.Shape == catalog.Wye {
+				f.Angle = geometry.EighthBend
+			}
+			out, special = append(out, f), true
+		case b.isAngleAt(i):
+			f := catalog.BendOf(b.angles[angle])
+			angle++
+			f.Street, f.Sweep = street, sweep
+			street, sweep = false, catalog.Regular
+			out = append(out, f)
+		}
+	}
+	if !special {
+		return nil
+	}
+	return out
+}
+
+func (b *builder) isAngleAt(i int) bool { return slices.Contains(b.places, i) }
+
+// ends gives the fittings to the ends: one kind is at both, two are one at
+// each.
+func (b *builder) ends(named []catalog.Fitting) {
+	plain := func(f catalog.Fitting) bool { return f == catalog.BendOf(f.Angle) }
+	switch {
+	case len(named) == 0:
+	case len(named) == 1 || named[0] == named[1]:
+		if !plain(named[0]) {
+			b.ask.Ends[0].Fitting, b.ask.Ends[1].Fitting = named[0], named[0]
+		}
+	default:
+		b.ask.Ends[0].Fitting, b.ask.Ends[1].Fitting = named[0], named[1]
+	}
+}
+
+// takeoffs gives what was said of the fittings to the ends: one figure is for
+// both, two are one for each.
+func (b *builder) takeoffs() {
+	for _, r := range []Role{TakeoffOf, Face, Depth} {
+		all := b.ask.All(r)
+		if len(all) == 0 {
+			continue
+		}
+		second := all[0]
+		if len(all) > 1 {
+			second = all[1]
+		}
+		for i, m := range []Measure{all[0], second} {
+			switch r {
+			case Face:
+				b.ask.Ends[i].Face = m.Length
+			case Depth:
+				b.ask.Ends[i].Depth = m.Length
+			default:
+				b.ask.Ends[i].Takeoff = m.Length
+			}
+		}
+	}
+}

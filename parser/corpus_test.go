@@ -1,0 +1,300 @@
+package parser_test
+
+import (
+	"bufio"
+	"fmt"
+	"maps"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"dogleg/catalog"
+	"dogleg/parser"
+)
+
+// The corpus under testdata/asks was written by thinking as the people who
+// ask, before the parser read any of it. See its README for the form.
+
+// expectation is one indented line of the corpus.
+type expectation struct {
+	mark string // "", ?, !, ~, /
+	what string // kind, missing role, trouble or verb
+	kind string
+	keys map[string][]string
+	line string
+}
+
+type message struct {
+	file string
+	line int
+	text string
+	want []expectation
+}
+
+func corpus(t *testing.T, pattern string) []message {
+	t.Helper()
+	files, err := filepath.Glob(pattern)
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no corpus at %s: %v", pattern, err)
+	}
+	var all []message
+	for _, name := range files {
+		f, err := os.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		lines := bufio.NewScanner(f)
+		for n := 1; lines.Scan(); n++ {
+			switch line := lines.Text(); {
+			case line == "" || strings.HasPrefix(line, "#"):
+			case strings.HasPrefix(line, "\t"):
+				m := &all[len(all)-1]
+				m.want = append(m.want, expect(strings.TrimSpace(line)))
+			default:
+				all = append(all, message{file: filepath.Base(name), line: n, text: strings.ReplaceAll(line, `\n`, "\n")})
+			}
+		}
+	}
+	return all
+}
+
+func expect(line string) expectation {
+	e := expectation{keys: map[string][]string{}, line: line}
+	var plain []string
+	for _, w := range strings.Fields(line) {
+		key, value, ok := strings.Cut(w, "=")
+		if ok {
+			e.keys[key] = append(e.keys[key], strings.ReplaceAll(value, "_", " "))
+		} else {
+			plain = append(plain, w)
+		}
+	}
+	if strings.Contains("?!~/", plain[0]) {
+		e.mark, plain = plain[0], plain[1:]
+	}
+	e.what = strings.Join(plain, " ")
+	if e.mark == "?" && len(plain) > 1 && plain[0] != "two" {
+		e.what, e.kind = plain[0], plain[1]
+	}
+	if e.mark == "" {
+		e.kind = e.what
+	}
+	return e
+}
+
+// given lists what an ask states, in the words of the corpus.
+func given(a *parser.Ask) map[string][]string {
+	g := map[string][]string{}
+	add := func(k, v string) {
+		if v != "" && v != "0" {
+			g[k] = append(g[k], v)
+		}
+	}
+	for _, m := range a.Measures {
+		if m.Method != "" && m.Method != parser.Centers {
+			add("method", string(m.Method))
+			add("measured", inches(m.Length.Inches()))
+			continue
+		}
+		add(string(m.Role), inches(m.Length.Inches()))
+	}
+	add("angle", inches(a.Angle.Degrees()))
+	add("size", strings.ReplaceAll(string(a.Pipe.Size), " mm", "mm"))
+	add("material", string(a.Pipe.Material))
+	add("joint", string(a.Pipe.Joint))
+	add("use", string(a.Pipe.Use))
+	add("schedule", a.Pipe.Schedule)
+	add("grade", inches(a.Grade.InchesPerFoot()))
+	add("lines", strconv.Itoa(a.Lines))
+	add("name", a.Name)
+	add("want", string(a.Want))
+	add("fittings", fittings(a))
+	for key, on := range map[string]bool{"store": a.Store, "come_back": a.ComeBack, "handbook": a.Handbook} {
+		if on {
+			add(key, "yes")
+		}
+	}
+	return g
+}
+
+func fittings(a *parser.Ask) string {
+	var names []string
+	for _, e := range a.Ends {
+		if e.Fitting != (catalog.Fitting{}) {
+			names = append(names, strings.ReplaceAll(e.Fitting.Key(), " ", "-"))
+		}
+	}
+	return strings.Join(names, ",")
+}
+
+func inches(v float64) string { return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64) }
+
+// value brings a value of the corpus to the form that given uses.
+func value(key, v string) string {
+	switch key {
+	case "size", "material", "joint", "use", "schedule", "name", "want", "fittings", "method", "lines", "store", "come_back", "handbook":
+		return v
+	}
+	for unit, scale := range map[string]float64{"mm": 1 / 25.4, "cm": 1 / 2.54} {
+		if n, ok := strings.CutSuffix(v, unit); ok {
+			f, _ := strconv.ParseFloat(n, 64)
+			return inches(f * scale)
+		}
+	}
+	if n, ok := strings.CutSuffix(v, "m"); ok {
+		f, _ := strconv.ParseFloat(n, 64)
+		return inches(f * 1000 / 25.4)
+	}
+	total := 0.0
+	for _, p := range strings.Split(v, "-") {
+		over, under, ok := strings.Cut(p, "/")
+		n, _ := strconv.ParseFloat(over, 64)
+		if ok {
+			d, _ := strconv.ParseFloat(under, 64)
+			n /= d
+		}
+		total += n
+	}
+	return inches(total)
+}
+
+// compare says how a statement differs from what was expected, or "".
+func compare(e expectation, s parser.Statement) string {
+	switch e.mark {
+	case "/":
+		if s.Command == nil {
+			return "no command" + describe(s)
+		}
+		verb, object, _ := strings.Cut(e.what, " ")
+		if string(s.Command.Verb) != verb || object != "" && object != s.Command.Object {
+			return fmt.Sprintf("command %v", *s.Command)
+		}
+		return ""
+	case "!":
+		return refusal(e, s)
+	case "?":
+		if e.what == "two readings" {
+			if s.Misunderstanding == nil || s.Misunderstanding.Trouble != parser.TwoReadings {
+				return "not asked back:" + describe(s)
+			}
+			return ""
+		}
+		if s.Misunderstanding != nil {
+			if string(s.Misunderstanding.Wanted) != e.what {
+				return "asked otherwise:" + describe(s)
+			}
+			return ""
+		}
+		if len(e.keys) == 0 {
+			return ""
+		}
+	case "~":
+		if s.Ask == nil || !s.Ask.FollowUp {
+			return "no follow-up:" + describe(s)
+		}
+	}
+	if s.Ask == nil {
+		return "not understood:" + describe(s)
+	}
+	if e.kind != "" && string(s.Ask.Kind) != e.kind {
+		return "kind " + string(s.Ask.Kind) + describe(s)
+	}
+	if s.Ask.Kind == parser.Sum {
+		return ""
+	}
+	got := given(s.Ask)
+	want := map[string][]string{}
+	for k, vs := range e.keys {
+		if k == "total" {
+			continue
+		}
+		for _, v := range vs {
+			want[k] = append(want[k], value(k, v))
+		}
+	}
+	if _, ok := want["want"]; !ok {
+		delete(got, "want")
+	}
+	if !maps.EqualFunc(got, want, func(a, b []string) bool { return slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) }) {
+		return fmt.Sprintf("read %v", got)
+	}
+	return ""
+}
+
+// refusal checks what is to be refused as far as the words alone can tell; what
+// only the figuring can tell is checked with it.
+func refusal(e expectation, s parser.Statement) string {
+	troubles := map[string][]parser.Trouble{
+		"no such size":  {parser.NoSuchSize},
+		"unknown":       {parser.UnknownWord, parser.NothingRead, parser.NotFiguring},
+		"no such angle": {parser.NoSuchAngle},
+		"bad number":    {parser.BadNumber, parser.TooLong},
+		"contradiction": {parser.Contradiction},
+		"not figuring":  {parser.NotFiguring, parser.NothingRead, parser.UnknownWord, parser.Unclaimed},
+		"unclaimed":     {parser.Unclaimed},
+	}
+	if s.Misunderstanding != nil {
+		if !slices.Contains(troubles[e.what], s.Misunderstanding.Trouble) {
+			return "refused otherwise:" + describe(s)
+		}
+		return ""
+	}
+	return "answered:" + describe(s)
+}
+
+func describe(s parser.Statement) string {
+	switch {
+	case s.Command != nil:
+		return fmt.Sprintf(" command %v", *s.Command)
+	case s.Misunderstanding != nil:
+		m := s.Misunderstanding
+		return fmt.Sprintf(" %s %q near %v wanted %q", m.Trouble, m.Subject, m.Near, m.Wanted)
+	}
+	return fmt.Sprintf(" %s %v followup=%v", s.Ask.Kind, given(s.Ask), s.Ask.FollowUp)
+}
+
+func TestCorpus(t *testing.T) {
+	pattern := "../testdata/asks/*.txt"
+	if p := os.Getenv("CORPUS"); p != "" {
+		pattern = p
+	}
+	total, right := map[string]int{}, map[string]int{}
+	for _, m := range corpus(t, pattern) {
+		total[m.file]++
+		problem := differs(m)
+		if problem == "" {
+			right[m.file]++
+			continue
+		}
+		t.Errorf("%s:%d %q\n\twant %s\n\t%s", m.file, m.line, m.text, lines(m.want), problem)
+	}
+	for _, f := range slices.Sorted(maps.Keys(total)) {
+		t.Logf("%-16s %d of %d", f, right[f], total[f])
+	}
+}
+
+func differs(m message) string {
+	said := parser.Parse(m.text)
+	if len(said) != len(m.want) {
+		return fmt.Sprintf("%d statements: %s", len(said), describe(said[0]))
+	}
+	for i, e := range m.want {
+		if d := compare(e, said[i]); d != "" {
+			return d
+		}
+	}
+	return ""
+}
+
+func lines(want []expectation) string {
+	var out []string
+	for _, e := range want {
+		out = append(out, e.line)
+	}
+	return strings.Join(out, " | ")
+}

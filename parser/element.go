@@ -1,0 +1,102 @@
+package parser
+
+import (
+	"strings"
+)
+
+// element is one piece of a message as the reader sees it: a number, a term of
+// the vocabulary, a mark, or a word that means nothing here.
+type element struct {
+	quantity *quantity
+	term     *term
+	mark     string // , ; : ? newline - / + and so on
+	word     string // an unknown word
+	text     string // as written
+	begin    int
+	end      int
+	repaired *Repair
+}
+
+// elements cuts a message into elements. It never fails.
+func elements(text string) ([]element, error) {
+	tree, err := grammar.ParseString("", text)
+	if err != nil {
+		return nil, err
+	}
+	flat := make([]element, 0, len(tree.Items))
+	for _, it := range tree.Items {
+		e := element{begin: it.Pos.Offset, mark: it.Mark, word: it.Word}
+		if it.Measure != nil {
+			e.quantity = quantityOf(it.Measure, text)
+			e.begin, e.end, e.text = e.quantity.begin, e.quantity.end, e.quantity.text
+		} else {
+			said := it.Word + it.Mark
+			e.end = min(e.begin+len(said), len(text))
+			e.text = said
+		}
+		flat = append(flat, e)
+	}
+	return phrases(flat), nil
+}
+
+// phrases joins words that make a phrase of the vocabulary, the longest first.
+// A dash or slash between the words of a phrase is part of it: no-hub, c/c.
+func phrases(flat []element) []element {
+	out := make([]element, 0, len(flat))
+	for i := 0; i < len(flat); {
+		if flat[i].word == "" {
+			out = append(out, flat[i])
+			i++
+			continue
+		}
+		said, ends := wordsFrom(flat[i:])
+		t := words().longest(said)
+		if t == nil {
+			out = append(out, repaired(flat[i]))
+			i++
+			continue
+		}
+		last := i + ends[len(t.words)-1]
+		out = append(out, element{
+			term: t, text: strings.Join(t.words, " "), begin: flat[i].begin, end: flat[last].end,
+		})
+		i = last + 1
+	}
+	return out
+}
+
+// wordsFrom lists up to six words from the start of a run, and the place of
+// each, passing over dashes and slashes between them.
+func wordsFrom(run []element) (said []string, at []int) {
+	for i, e := range run {
+		switch {
+		case e.word != "":
+			said, at = append(said, e.word), append(at, i)
+		case e.mark == "-" || e.mark == "/" || e.mark == ".":
+			continue
+		default:
+			return said, at
+		}
+		if len(said) == 6 {
+			break
+		}
+	}
+	return said, at
+}
+
+// repaired gives an unknown word the meaning of the one trade word near it, if
+// there is just one.
+func repaired(e element) element {
+	near := nearest(e.word)
+	if len(near) != 1 {
+		return e
+	}
+	t := words().longest(near)
+	if t == nil || !t.worthRepairing() {
+		return e
+	}
+	return element{
+		term: t, text: near[0], begin: e.begin, end: e.end,
+		repaired: &Repair{Wrote: e.word, Read: near[0]},
+	}
+}

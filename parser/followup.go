@@ -1,0 +1,207 @@
+package parser
+
+import (
+	"slices"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+)
+
+// With is the ask a, changed by what a follow-up or an answer says: what the
+// change leaves unsaid stays as it was. A bare number in the change takes the
+// place of the ask's own first figure: "same but 14" after a fall is a length.
+func (a Ask) With(change Ask) Ask {
+	out := a
+	out.Measures = slices.Clone(a.Measures)
+	out.FollowUp, out.Want, out.Taken = false, change.Want, change.Taken
+	out.Repairs = change.Repairs
+	if change.Language != "" {
+		out.Language = change.Language
+	}
+	if change.Name != "" {
+		out.Name = change.Name
+	}
+	for _, m := range change.Measures {
+		out.replace(m)
+	}
+	if change.Angle != 0 {
+		out.setAngle(change.Angle)
+	}
+	out.Pipe = changed(out.Pipe, change.Pipe)
+	out.changeEnds(change)
+	if change.Grade != 0 {
+		out.Grade = change.Grade
+	}
+	if change.Lines != 0 {
+		out.Lines = change.Lines
+	}
+	out.Handbook = a.Handbook || change.Handbook
+	out.ComeBack = a.ComeBack || change.ComeBack
+	out.Sensitivity = change.Sensitivity
+	out.takeKind(change)
+	return out
+}
+
+// replace puts a measure in the place of those of its role. Set replaces roll
+// and rise, and the reverse; any of two known sides gives way to a third.
+func (a *Ask) replace(m Measure) {
+	if m.Bare && m.Role == Set && len(a.All(Set)) == 0 && len(a.Measures) > 0 && len(a.All(Roll)) == 0 {
+		m.Role = a.Measures[0].Role
+	}
+	first := slices.IndexFunc(a.Measures, func(old Measure) bool { return old.Role == m.Role })
+	gone := func(old Measure) bool {
+		switch m.Role {
+		case Set:
+			return old.Role == Set || old.Role == Roll || old.Role == Rise
+		case Roll, Rise:
+			return old.Role == m.Role || old.Role == Set
+		}
+		return old.Role == m.Role
+	}
+	a.Measures = slices.DeleteFunc(a.Measures, gone)
+	at := len(a.Measures)
+	if first >= 0 && first <= at {
+		at = first
+	}
+	a.Measures = slices.Insert(a.Measures, at, m)
+}
+
+// setAngle changes the angle, and of a fit or a solved triangle makes an offset
+// of that angle.
+func (a *Ask) setAngle(angle geometry.Angle) {
+	a.Angle = angle
+	a.Measures = slices.DeleteFunc(a.Measures, func(m Measure) bool { return m.Role == TakeoffOf || m.Role == Face || m.Role == Depth })
+	a.Ends = [2]End{}
+	if a.Kind == Fit {
+		a.Kind = Offset
+	}
+	if a.Kind == Offset && len(a.All(Set))+len(a.All(Roll)) > 0 {
+		a.Measures = slices.DeleteFunc(a.Measures, func(m Measure) bool { return m.Role == Run || m.Role == Travel || m.Role == Room })
+	}
+}
+
+// changeEnds takes over fittings and takeoffs. Another pipe has other fittings,
+// so a takeoff said for the old one goes.
+func (a *Ask) changeEnds(change Ask) {
+	if change.Pipe != (catalog.Pipe{}) && change.Pipe.Size != "" || change.Pipe.Material != "" {
+		for i := range a.Ends {
+			a.Ends[i].Takeoff, a.Ends[i].Face, a.Ends[i].Depth = 0, 0, 0
+		}
+		if len(change.All(TakeoffOf)) == 0 {
+			a.Measures = slices.DeleteFunc(a.Measures, func(m Measure) bool { return m.Role == TakeoffOf || m.Role == Face || m.Role == Depth })
+		}
+	}
+	for i, e := range change.Ends {
+		if e.Fitting != (catalog.Fitting{}) {
+			a.Ends[i].Fitting = e.Fitting
+		}
+		if e.Size != "" {
+			a.Ends[i].Size = e.Size
+		}
+		if e.Takeoff != 0 {
+			a.Ends[i] = End{Fitting: a.Ends[i].Fitting, Size: a.Ends[i].Size, Takeoff: e.Takeoff}
+		}
+		if e.Face != 0 {
+			a.Ends[i] = End{Fitting: a.Ends[i].Fitting, Size: a.Ends[i].Size, Face: e.Face, Depth: e.Depth}
+		}
+	}
+}
+
+// takeKind makes a change of kind where the change says one of its own.
+func (a *Ask) takeKind(change Ask) {
+	switch {
+	case a.Kind == Unstated:
+		a.Kind = change.Kind
+	case change.Kind == Unstated || change.Kind == Takeoff || change.Kind == Offset && a.Kind != Fit:
+	default:
+		a.Kind = change.Kind
+	}
+}
+
+// changed is a pipe after something more was said of it. Another material
+// brings its own joint, use and schedule; the size stays until one is said.
+func changed(p, change catalog.Pipe) catalog.Pipe {
+	if change.Material != "" && change.Material != p.Material {
+		p.Joint, p.Use, p.Schedule, p.Material = "", "", "", change.Material
+	}
+	if change.Joint != "" {
+		p.Joint = change.Joint
+	}
+	if change.Use != "" {
+		p.Use = change.Use
+	}
+	if change.Schedule != "" {
+		p.Schedule = change.Schedule
+	}
+	if change.Size != "" {
+		p.Size = change.Size
+	}
+	return p
+}
+
+// Answer reads a bare answer to a question: "45" to which angle, "2 pvc" to
+// which pipe, "threaded" to which joint. It says false where the text is no
+// answer to it.
+func Answer(text string, wanted Role) (Ask, bool) {
+	clean := plain(text)
+	all, err := elements(clean)
+	if err != nil || len(clean) == 0 || len(clean) > longestMessage {
+		return Ask{}, false
+	}
+	for _, s := range scenes(clean, adjusted(all)) {
+		if a, ok := s.answer(wanted); ok {
+			return a, true
+		}
+	}
+	return Ask{}, false
+}
+
+// answer gives the one number of a scene to the role that was asked for.
+func (s *scene) answer(wanted Role) (Ask, bool) {
+	at, numbers := -1, 0
+	for i, e := range s.elements {
+		if e.quantity != nil && !s.isSchedule(i) {
+			at, numbers = i, numbers+1
+		}
+	}
+	r := &reading{scene: s}
+	if numbers == 1 {
+		l, ok := s.answerLabel(at, wanted)
+		if !ok {
+			return Ask{}, false
+		}
+		r.at, r.labels = []int{at}, []label{l}
+	}
+	if numbers > 1 {
+		return Ask{}, false
+	}
+	a := r.build()
+	a.Kind, a.FollowUp = Unstated, true
+	return *a, !a.empty()
+}
+
+func (s *scene) answerLabel(i int, wanted Role) (label, bool) {
+	q := s.elements[i].quantity
+	switch wanted {
+	case AngleOf, FittingOf:
+		if q.unit == foot || q.unit == metric || q.bad != "" {
+			return label{}, false
+		}
+		angle := usualAngle(q)
+		if q.parts > 2 && q.value < 1 {
+			angle = geometry.Angle(360 / float64(q.parts))
+		}
+		return label{role: AngleOf, term: -1, angle: angle}, angle > 0 && angle <= 90
+	case SizeOf, PipeOf:
+		size, ok := realSize(s.material, sizeOf(q), q)
+		return label{role: SizeOf, term: -1, size: size}, ok
+	case Grade:
+		value := q.value
+		return label{role: Grade, term: -1, cost: value}, q.unit == grade || q.isLength()
+	case LineCount:
+		return label{role: LineCount, term: -1, count: true}, q.whole
+	case JointOf:
+		return label{}, false
+	}
+	return label{role: wanted, term: -1}, q.isLength()
+}

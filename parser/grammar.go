@@ -1,0 +1,83 @@
+package parser
+
+import (
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// The grammar of the trade's language. It says how lengths, angles and grades
+// are written, which is where the language is strict; words come in any order
+// and are only told apart here. What they mean is in the vocabulary, and which
+// number belongs to which word is settled when the tree is read.
+//
+// It cannot fail: any token that is no part of a measure is a word or a mark.
+// So a message that makes no sense still parses, and what is wrong with it is
+// found where the nearest thing that would make sense is at hand.
+
+// message = { item } .
+type message struct {
+	Items []*item `parser:"@@*"`
+}
+
+// item = measure | word | mark .
+type item struct {
+	Pos     lexer.Position
+	Measure *measure `parser:"  @@"`
+	Word    string   `parser:"| @( Word | And | Article | Inch | Foot | Metric | Degree | Percent | Plural | Digit | Teen | Ten | Hundred | FractionWord )"`
+	Mark    string   `parser:"| @( Dash | Any )"`
+	EndPos  lexer.Position
+}
+
+// measure = Inch And fraction
+//
+//	| number [ Foot [ [ Dash ] number [ Inch ] ] | Inch [ Fraction ] | Metric | Degree | Percent ] [ Plural ] .
+type measure struct {
+	InchAnd *fraction `parser:"  Article? Inch And @@"` // inch and a half
+	Number  *number   `parser:"| @@"`
+	Foot    string    `parser:"  ( @Foot"`
+	Dash    string    `parser:"    ( @Dash?"`
+	Inches  *number   `parser:"      @@"`
+	Mark    string    `parser:"      @Inch? )?"`
+	Inch    string    `parser:"  | @Inch"`
+	After   string    `parser:"    @Fraction?"` // 12"5/8
+	Metric  string    `parser:"  | @Metric"`
+	Degree  string    `parser:"  | @Degree"`
+	Percent string    `parser:"  | @Percent )?"`
+	Plural  string    `parser:"  @Plural?"`
+	Tokens  []lexer.Token
+}
+
+// number = Decimal | fraction | ( Whole | cardinal ) [ [ Dash | And ] fraction ] .
+type number struct {
+	Decimal  string    `parser:"  @Decimal"`
+	Lone     *fraction `parser:"| @@"`
+	Whole    string    `parser:"| ( @Whole"`
+	Words    *cardinal `parser:"  | @@ )"`
+	Join     string    `parser:"  ( @( Dash | And )?"`
+	Fraction *fraction `parser:"    @@ )?"`
+	Tokens   []lexer.Token
+}
+
+// fraction = Fraction | [ Article | Whole | cardinal ] [ Dash ] FractionWord .
+type fraction struct {
+	Slashed string    `parser:"  @Fraction"`
+	Count   string    `parser:"| ( @( Article | Whole )"`
+	Words   *cardinal `parser:"  | @@ )? Dash?"`
+	Parts   string    `parser:"  @FractionWord"`
+	Tokens  []lexer.Token
+}
+
+// cardinal = [ Digit ] Hundred [ [ And ] tens ] | tens .
+// tens = Ten [ [ Dash ] Digit ] | Teen | Digit .
+type cardinal struct {
+	Words []string `parser:"  @Digit? @Hundred ( And? ( @Ten ( Dash? @Digit )? | @Teen | @Digit ) )?"`
+	Tens  []string `parser:"| ( @Ten ( Dash? @Digit )? | @Teen | @Digit )"`
+}
+
+// grammar is built once; it is safe for concurrent use.
+var grammar = participle.MustBuild[message](
+	participle.Lexer(tokens),
+	participle.Elide("Space"),
+	participle.Map(classify, "Word"),
+	participle.UseLookahead(participle.MaxLookahead),
+)

@@ -1,0 +1,258 @@
+package parser
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// reading is one way to read a statement: a label for each of its numbers.
+type reading struct {
+	scene  *scene
+	labels []label // one a number, in order
+	at     []int   // the element of each number
+	cost   float64
+}
+
+// mostNumbers is how many numbers one statement may hold: more than anyone
+// gives for one thing, and few enough to try every reading.
+const mostNumbers = 10
+
+// read finds the best reading of a statement and the second best that differs.
+func read(text string, in []element) (best, second *reading) {
+	for _, s := range scenes(text, in) {
+		r := &search{scene: s, options: nil}
+		for i, e := range s.elements {
+			if e.quantity != nil {
+				r.at = append(r.at, i)
+				options := s.labels(i)
+				slices.SortStableFunc(options, func(a, b label) int { return compare(a.cost, b.cost) })
+				r.options = append(r.options, options)
+			}
+		}
+		r.run(&best, &second)
+	}
+	return best, second
+}
+
+func compare(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// search tries the labels of one scene, cheapest first, and gives up a branch
+// as soon as it costs more than the second best reading so far.
+type search struct {
+	scene   *scene
+	at      []int
+	options [][]label
+	chosen  []label
+}
+
+func (r *search) run(best, second **reading) {
+	if len(r.at) > mostNumbers {
+		return
+	}
+	r.try(float64(r.scene.broken), best, second)
+}
+
+func (r *search) try(cost float64, best, second **reading) {
+	if *second != nil && cost >= (*second).cost {
+		return
+	}
+	n := len(r.chosen)
+	if n == len(r.at) {
+		found := &reading{scene: r.scene, labels: slices.Clone(r.chosen), at: r.at}
+		found.cost = cost + found.whole()
+		keep(found, best, second)
+		return
+	}
+	for _, l := range r.options[n] {
+		if !r.allows(l) {
+			continue
+		}
+		r.chosen = append(r.chosen, l)
+		r.try(cost+l.cost, best, second)
+		r.chosen = r.chosen[:n]
+	}
+}
+
+// keep files a reading as the best or second best; of two that say the same,
+// the cheaper is kept.
+func keep(found *reading, best, second **reading) {
+	switch {
+	case *best == nil:
+		*best = found
+	case (*best).same(found):
+		if found.cost < (*best).cost {
+			*best = found
+		}
+	case found.cost < (*best).cost:
+		if *second == nil || !(*second).same(*best) {
+			*second = *best
+		}
+		*best = found
+	case *second == nil || found.cost < (*second).cost:
+		*second = found
+	}
+}
+
+// allows says whether a label can stand beside those already chosen: a word
+// claims one number, a pipe has one size, a line one set that no word claims.
+func (r *search) allows(l label) bool {
+	for k, c := range r.chosen {
+		switch {
+		case l.term >= 0 && c.term == l.term && c.role == l.role && !r.pair(k, l):
+			return false
+		case l.term >= 0 && c.term == l.term && c.role != l.role && l.role != SizeOf && c.role != SizeOf:
+			return false
+		case l.role == SizeOf && c.role == SizeOf && !(r.joined(k) && l.term == c.term):
+			return false
+		case l.bare && c.bare && l.role == c.role && l.role != Bare:
+			return false
+		case l.role == Rise && l.bare && (c.role != Roll || !c.bare):
+			return false
+		case l.role == Bare && l.count && c.role == LineCount:
+			return false
+		}
+	}
+	if l.role == Rise && l.bare {
+		return len(r.chosen) > 0
+	}
+	return true
+}
+
+// pair says whether a word that may claim two numbers claims both: "takeoffs
+// 13/16 and 1-1/4", "readings 40 and 61".
+func (r *search) pair(k int, l label) bool {
+	switch l.role {
+	case TakeoffOf, Reading, Face, Depth, SizeOf:
+		return r.joined(k)
+	}
+	return false
+}
+
+// joined says whether the number being labelled follows number k with nothing
+// but "and", "to" or "by" between.
+func (r *search) joined(k int) bool {
+	if k != len(r.chosen)-1 {
+		return false
+	}
+	return r.scene.joined(r.at[k], r.at[k+1])
+}
+
+// joined says whether two elements have nothing but joining words between.
+func (s *scene) joined(i, j int) bool {
+	found := false
+	for _, e := range s.elements[i+1 : j] {
+		switch {
+		case e.term.is("and"), e.term.is("to"), e.term.is("by"), e.mark == "/", e.mark == "+":
+			found = true
+		case e.term.is("filler"), e.term.is("one end"), e.term.is("other end"), e.term.is("article"), e.mark == ",",
+			e.term.is("at"), e.term.is("link"), e.term.is("street"), e.term.is("sweep"), e.term.is("bend"), e.term.is("with"):
+			found = found || e.term.is("one end")
+		default:
+			return false
+		}
+	}
+	return found
+}
+
+// whole is the cost of a reading as a whole: words that claim no number, parts
+// that do not go together.
+func (r *reading) whole() float64 {
+	cost := r.lonelyWords()
+	var roll, rise, set, size, angles int
+	for k, l := range r.labels {
+		switch l.role {
+		case Roll:
+			roll++
+		case Rise:
+			rise++
+		case Set:
+			set++
+		case SizeOf:
+			size++
+		case AngleOf:
+			angles++
+			cost += r.otherAngle(k)
+		}
+	}
+	if roll != rise {
+		cost += 0.9
+	}
+	if set > 0 && roll > 0 {
+		cost += 1.5
+	}
+	if size == 0 && r.scene.material != "" && !r.scene.hint("trim") {
+		cost++
+	}
+	return cost
+}
+
+// otherAngle is the cost of a second, different angle: two fittings that differ
+// are named together, or one is not an angle at all.
+func (r *reading) otherAngle(k int) float64 {
+	for j := range k {
+		if r.labels[j].role != AngleOf || r.labels[j].angle == r.labels[k].angle {
+			continue
+		}
+		if r.scene.joined(r.at[j], r.at[k]) || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
+			return 0.2
+		}
+		return 3
+	}
+	return 0
+}
+
+// lonelyWords is the cost of words that name a role and claim no number: they
+// may be what is asked for.
+func (r *reading) lonelyWords() float64 {
+	asks := r.scene.has("ask") || strings.Contains(r.scene.text, "?")
+	cost := 0.0
+	for j, e := range r.scene.elements {
+		value, ok := e.term.means("role")
+		if !ok || slices.ContainsFunc(r.labels, func(l label) bool { return l.term == j }) {
+			continue
+		}
+		switch {
+		case strings.Contains(value, "soft"):
+		case asks:
+			cost += 0.3
+		default:
+			cost += 1.7
+		}
+	}
+	return cost
+}
+
+// same says whether two readings say the same of the same numbers.
+func (r *reading) same(other *reading) bool { return r.signature() == other.signature() }
+
+func (r *reading) signature() string {
+	var b strings.Builder
+	for k, l := range r.labels {
+		q := r.scene.elements[r.at[k]].quantity
+		if l.role == AngleOf {
+			fmt.Fprintf(&b, "angle %v;", l.angle)
+			continue
+		}
+		fmt.Fprintf(&b, "%s %v %v;", l.role, q.value, l.count)
+	}
+	return b.String()
+}
+
+// sound says whether every number stands for something real.
+func (r *reading) sound() bool {
+	for k, l := range r.labels {
+		if l.role == Bare && !l.count || l.odd || r.scene.elements[r.at[k]].quantity.bad != "" {
+			return false
+		}
+	}
+	return true
+}

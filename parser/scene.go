@@ -1,0 +1,111 @@
+package parser
+
+import (
+	"slices"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+)
+
+// scene is one statement laid out for reading: its elements, and what its
+// words say before any number is given a role.
+type scene struct {
+	text     string
+	elements []element
+	material catalog.Material
+	hints    []string
+	roles    []Role // that some word names for sure
+	broken   int    // numbers cut up otherwise than they look
+}
+
+func newScene(text string, elements []element, broken int) *scene {
+	s := &scene{text: text, elements: elements, broken: broken}
+	for _, e := range elements {
+		if m, ok := e.term.means("material"); ok && s.material == "" {
+			s.material = catalog.Material(m)
+		}
+		if e.term == nil {
+			continue
+		}
+		for _, m := range e.term.meanings {
+			switch value, how, _ := strings.Cut(m.value, " "); {
+			case m.what == "hint":
+				s.hints = append(s.hints, value)
+			case m.what == "role" && !strings.Contains(how, "soft"):
+				s.roles = append(s.roles, Role(value))
+			}
+		}
+	}
+	return s
+}
+
+func (s *scene) hint(h string) bool    { return slices.Contains(s.hints, h) }
+func (s *scene) hasRole(r Role) bool   { return slices.Contains(s.roles, r) }
+func (s *scene) has(means string) bool { return s.first(means) >= 0 }
+
+// first is the place of the first term with a meaning, or -1.
+func (s *scene) first(means string) int {
+	return slices.IndexFunc(s.elements, func(e element) bool { return e.term.is(means) })
+}
+
+// claimant is the word that names a role, or -1.
+func (s *scene) claimant(i int, r Role) int {
+	best, cost := -1, 3.5
+	for j, e := range s.elements {
+		value, _ := e.term.means("role")
+		role, _, _ := strings.Cut(value, " ")
+		if Role(role) != r {
+			continue
+		}
+		if c := s.between(i, j); c < cost {
+			best, cost = j, c
+		}
+	}
+	return best
+}
+
+// onlyNineties says whether every angle that is plainly one is a 90: a straight
+// piece between two tees or ells rather than an offset.
+func (s *scene) onlyNineties() bool {
+	found := false
+	for i, e := range s.elements {
+		if e.quantity == nil {
+			continue
+		}
+		if a, cost := s.angleOf(i, e.quantity); cost <= 1 {
+			if a != geometry.QuarterBend {
+				return false
+			}
+			found = true
+		}
+	}
+	return found
+}
+
+// scenes lays out a statement in every way that its numbers can be cut up,
+// the way they look first.
+func scenes(text string, in []element) []*scene {
+	out := []*scene{newScene(text, in, 0)}
+	for i, e := range in {
+		if e.quantity == nil {
+			continue
+		}
+		for _, parts := range e.quantity.broken {
+			replaced := slices.Clone(in[:i])
+			for _, q := range parts {
+				replaced = append(replaced, element{quantity: q, text: q.text, begin: q.begin, end: q.end})
+			}
+			replaced = append(replaced, in[i+1:]...)
+			out = append(out, newScene(text, replaced, 1))
+		}
+		if len(out) > mostScenes {
+			break
+		}
+	}
+	return out
+}
+
+// mostScenes bounds the ways that are tried: one number cut up at a time, in a
+// statement with a dozen of them at most.
+const mostScenes = 12

@@ -1,0 +1,192 @@
+package parser
+
+import (
+	"embed"
+	"encoding/csv"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// The vocabulary is data: one row a word or phrase, with what it means and in
+// which language. A synonym is a row; a second language is rows. The meanings
+// that a row may name are those that [term] has a question for.
+
+//go:embed vocabulary/*.csv
+var vocabularyFiles embed.FS
+
+// term is a word or phrase of the vocabulary with its meanings.
+type term struct {
+	words    []string
+	language Language
+	meanings []meaning
+}
+
+// meaning is one meaning of a term: "role set", "material steel".
+type meaning struct{ what, value string }
+
+// means returns the value of a meaning that the term has.
+func (t *term) means(what string) (string, bool) {
+	if t == nil {
+		return "", false
+	}
+	for _, m := range t.meanings {
+		if m.what == what {
+			return m.value, true
+		}
+	}
+	return "", false
+}
+
+// is says whether the term has a meaning.
+func (t *term) is(what string) bool {
+	_, ok := t.means(what)
+	return ok
+}
+
+// vocabulary is the whole of it, made for looking up.
+type vocabulary struct {
+	phrases map[string][]*term // by first word, longest phrase first
+	types   map[string]string  // token type of number words, units, articles
+	numbers map[string]int     // twelve
+	parts   map[string]int     // eighths
+	units   map[string]string  // inches: inch
+	words   []string           // every trade word, for repairing
+}
+
+var words = sync.OnceValue(func() *vocabulary {
+	v, err := readVocabulary()
+	if err != nil {
+		panic(err) // the files are embedded and tested; this cannot happen at a user's
+	}
+	return v
+})
+
+func wordTypes() map[string]string { return words().types }
+
+func readVocabulary() (*vocabulary, error) {
+	v := &vocabulary{
+		phrases: map[string][]*term{}, types: map[string]string{},
+		numbers: map[string]int{}, parts: map[string]int{}, units: map[string]string{},
+	}
+	files, err := vocabularyFiles.ReadDir("vocabulary")
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range files {
+		if err := v.readFile("vocabulary/" + f.Name()); err != nil {
+			return nil, err
+		}
+	}
+	v.arrange()
+	return v, nil
+}
+
+func (v *vocabulary) readFile(name string) error {
+	f, err := vocabularyFiles.Open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	for _, row := range rows[1:] {
+		if err := v.add(row[0], row[1], Language(row[2])); err != nil {
+			return fmt.Errorf("%s: %s: %w", name, row[0], err)
+		}
+	}
+	return nil
+}
+
+// add files one row where it will be looked up. Two rows for the same words
+// make one term with the meanings of both.
+func (v *vocabulary) add(phrase, means string, language Language) error {
+	t := v.entry(strings.Fields(phrase), language)
+	for part := range strings.SplitSeq(means, ";") {
+		what, value, _ := strings.Cut(strings.TrimSpace(part), " ")
+		t.meanings = append(t.meanings, meaning{what, value})
+		if err := v.addToken(phrase, what, value); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (v *vocabulary) entry(phrase []string, language Language) *term {
+	for _, t := range v.phrases[phrase[0]] {
+		if slices.Equal(t.words, phrase) {
+			return t
+		}
+	}
+	t := &term{words: phrase, language: language}
+	v.phrases[phrase[0]] = append(v.phrases[phrase[0]], t)
+	return t
+}
+
+// addToken gives a word its token type, for the words that the grammar knows.
+func (v *vocabulary) addToken(word, what, value string) (err error) {
+	first, _, _ := strings.Cut(value, " ")
+	switch what {
+	case "number":
+		v.numbers[word], err = strconv.Atoi(first)
+		v.types[word] = numberType(v.numbers[word])
+	case "fraction":
+		v.types[word] = "FractionWord"
+		v.parts[word], err = strconv.Atoi(first)
+	case "unit":
+		v.units[word] = first
+		v.types[word] = unitTypes[first]
+	case "and":
+		v.types[word] = "And"
+	case "article":
+		v.types[word] = "Article"
+	case "plural":
+		v.types[word] = "Plural"
+	}
+	return err
+}
+
+// numberType says where a number word may stand: forty five, but not forty ten.
+func numberType(n int) string {
+	switch {
+	case n < 10:
+		return "Digit"
+	case n < 20:
+		return "Teen"
+	case n < 100:
+		return "Ten"
+	}
+	return "Hundred"
+}
+
+var unitTypes = map[string]string{
+	"inch": "Inch", "foot": "Foot", "mm": "Metric", "cm": "Metric", "m": "Metric",
+	"degree": "Degree", "percent": "Percent",
+}
+
+// arrange puts the longest phrases first, and gathers the words worth
+// repairing a typing error to.
+func (v *vocabulary) arrange() {
+	for word, terms := range v.phrases {
+		slices.SortStableFunc(terms, func(a, b *term) int { return len(b.words) - len(a.words) })
+		v.words = append(v.words, word)
+	}
+	slices.Sort(v.words)
+}
+
+// longest finds the longest phrase that the words begin with.
+func (v *vocabulary) longest(said []string) *term {
+	if len(said) == 0 {
+		return nil
+	}
+	for _, t := range v.phrases[said[0]] {
+		if len(t.words) <= len(said) && slices.Equal(t.words, said[:len(t.words)]) {
+			return t
+		}
+	}
+	return nil
+}
