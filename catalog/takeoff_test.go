@@ -373,6 +373,12 @@ func TestThreads(t *testing.T) {
 			t.Errorf("90 in %s: %v", size, got)
 		}
 	}
+	// From 5 in up the makeup is figured from the thread, so the takeoff is too.
+	for size, want := range map[catalog.Size]catalog.Evidence{"4": catalog.Memory, "5": catalog.Derived} {
+		if got := takeoff(t, "steel-threaded", "90", size); got.Evidence != want {
+			t.Errorf("90 in %s: %s, want %s", size, got.Evidence, want)
+		}
+	}
 	if _, ok := catalog.ThreadOf("7"); ok {
 		t.Error("there is a 7 in thread")
 	}
