@@ -1,0 +1,70 @@
+package wording
+
+import "strings"
+
+// Phrase is a fixed sentence of the conversation itself. Words in braces are
+// filled in by [Say].
+type Phrase string
+
+// The phrases, each with what fills it in.
+const (
+	Welcome Phrase = "welcome" // after thanks
+
+	NothingToChange  Phrase = "nothing to change" // a change, with no ask before it
+	NothingToExplain Phrase = "nothing to explain"
+	NothingToUndo    Phrase = "nothing to undo"
+	NothingToCancel  Phrase = "nothing to cancel"
+	Canceled         Phrase = "canceled" // a question that waited
+	NoDrawing        Phrase = "no drawing"
+
+	NoJobs      Phrase = "no jobs"
+	EarlierJobs Phrase = "earlier jobs" // number: how many are not listed
+	NoSuchJob   Phrase = "no such job"  // number
+	NoJobToName Phrase = "no job to name"
+	CallItWhat  Phrase = "call it what"
+	Dropped     Phrase = "dropped" // what: the row of the job
+
+	TakeoffOfWhat     Phrase = "takeoff of what"
+	TakeoffOfWhichEnd Phrase = "takeoff of which end" // first and second: the fittings
+	FaceLessDepth     Phrase = "face less depth"      // face, depth and source: of the depth
+	AsYouSaid         Phrase = "as you said"          // the source of a depth that was given
+	NoTakeoffs        Phrase = "no takeoffs"
+	HowToForget       Phrase = "how to forget"
+	NoSuchTakeoff     Phrase = "no such takeoff"
+	Forgotten         Phrase = "forgotten" // what: the row of the takeoff
+	ForgetWhat        Phrase = "forget what"
+	AllForgotten      Phrase = "all forgotten"
+
+	MetricOn        Phrase = "metric on"
+	MetricOff       Phrase = "metric off"
+	HandbookTwo     Phrase = "handbook two"
+	HandbookThree   Phrase = "handbook three"
+	HandbookOff     Phrase = "handbook off"
+	LanguageSet     Phrase = "language set" // said in the new language
+	InSixteenths    Phrase = "in sixteenths"
+	InThirtySeconds Phrase = "in thirty-seconds"
+	NoSuchSetting   Phrase = "no such setting"
+)
+
+// Say words a phrase. Pairs are the names of what fills it in, each followed
+// by what that is.
+func Say(p Phrase, o Options, pairs ...string) string {
+	return o.say("talk "+string(p), pairs...)
+}
+
+// Examples are three asks to begin with, each of which can be tapped or typed
+// as it stands.
+func Examples() []string {
+	return []string{"12 set 45s 2 pvc", "roll 8 rise 14 45s 3 abs", "fall 27 ft at 1/8"}
+}
+
+// Greeting is what a newcomer reads first: what this is for and three examples.
+func Greeting(o Options) string {
+	return strings.Join([]string{
+		o.say("greeting"), strings.Join(Examples(), "\n"), o.say("help is there"),
+	}, "\n\n")
+}
+
+// Help shows on one phone screen what can be asked, by example: at most 20
+// lines of 40 characters.
+func Help(o Options) string { return o.say("help") }

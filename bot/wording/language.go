@@ -1,0 +1,74 @@
+package wording
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// Options are how one user wants to be spoken to.
+type Options struct {
+	Language  parser.Language   // empty is English
+	Division  geometry.Division // of their tape; 0 is sixteenths
+	Metric    bool              // millimeters instead of inches
+	FirstTime bool              // add the notice that is given once a conversation
+}
+
+// sentence is one sentence in every language. Words in braces are filled in.
+type sentence struct{ english, spanish string }
+
+func (s sentence) in(l parser.Language) string {
+	if l == parser.Spanish {
+		return s.spanish
+	}
+	return s.english
+}
+
+// say fills in a sentence of the table: pairs are the names in braces, each
+// with what takes its place. A test reads this package's source and holds
+// every key that it names against the table.
+func (o Options) say(key string, pairs ...string) string {
+	filled := make([]string, len(pairs))
+	for i, p := range pairs {
+		filled[i] = p
+		if i%2 == 0 {
+			filled[i] = "{" + p + "}"
+		}
+	}
+	return strings.NewReplacer(filled...).Replace(sentences[key].in(o.Language))
+}
+
+// said is say for keys that come from data: ok is false where the table has
+// no such row.
+func (o Options) said(key string, pairs ...string) (string, bool) {
+	if _, ok := sentences[key]; !ok {
+		return "", false
+	}
+	return o.say(key, pairs...), true
+}
+
+// or joins choices: "a", "a or b", "a, b or c".
+func (o Options) or(choices []string) string { return o.list(choices, o.say("or")) }
+
+// and joins things: "a", "a and b", "a, b and c".
+func (o Options) and(things []string) string { return o.list(things, o.say("and")) }
+
+func (o Options) list(items []string, last string) string {
+	if len(items) < 2 {
+		return strings.Join(items, "")
+	}
+	head, tail := items[:len(items)-1], items[len(items)-1]
+	return strings.Join(head, ", ") + " " + last + " " + tail
+}
+
+// capital starts a line with a capital letter.
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(first)) + s[size:]
+}

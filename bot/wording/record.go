@@ -1,0 +1,302 @@
+package wording
+
+import (
+	"errors"
+	"math"
+
+	"dogleg/bot/figure"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// Record is one thing asked and its answer as JSON: a public contract that
+// grows only by adding keys. Lengths are inches, angles degrees, in full
+// precision. What the message does not state is not in Given.
+type Record struct {
+	Understood bool               `json:"understood"`
+	Possible   *bool              `json:"possible,omitempty"` // only ever false
+	Kind       parser.Kind        `json:"kind,omitempty"`
+	Read       string             `json:"read,omitempty"`
+	Given      map[string]any     `json:"given,omitempty"`
+	Figures    map[string]float64 `json:"figures,omitempty"`
+	Takeoffs   []TakeoffRecord    `json:"takeoffs,omitempty"`
+	Tape       *TapeRecord        `json:"tape,omitempty"`
+
+	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
+	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
+
+	Bends       []BendRecord       `json:"bends,omitempty"`       // of kind fit
+	EachLine    []LineRecord       `json:"each_line,omitempty"`   // of kind parallel
+	Multipliers []MultiplierRecord `json:"multipliers,omitempty"` // of kind multiplier
+
+	Problem string   `json:"problem,omitempty"`
+	Suggest []string `json:"suggest,omitempty"`
+	AskBack string   `json:"ask_back,omitempty"`
+
+	Cautions []string `json:"cautions,omitempty"`
+	Reply    string   `json:"reply"`
+}
+
+// TakeoffRecord is the takeoff at one end of the piece.
+type TakeoffRecord struct {
+	Fitting  string           `json:"fitting"`
+	Inches   float64          `json:"inches"`
+	Source   string           `json:"source"`
+	Evidence catalog.Evidence `json:"evidence,omitempty"`
+}
+
+// TapeRecord is the cut as it reads in sixteenths. CutOff is heavy, light or
+// absent.
+type TapeRecord struct {
+	Cut    string `json:"cut"`
+	CutOff string `json:"cut_off,omitempty"`
+}
+
+// BendRecord is one bend that may suit the room there is.
+type BendRecord struct {
+	Angle       float64 `json:"angle"`
+	Fits        bool    `json:"fits"`
+	Run         float64 `json:"run"`
+	Travel      float64 `json:"travel"`
+	Cut         float64 `json:"cut"`
+	EndGap      float64 `json:"end_gap"`
+	Spare       float64 `json:"spare"`
+	Provisional bool    `json:"provisional,omitempty"`
+	Why         string  `json:"why,omitempty"`
+}
+
+// LineRecord is one of parallel lines; Start is how much sooner than the
+// first line's its bend begins.
+type LineRecord struct {
+	Line   int      `json:"line"`
+	Start  float64  `json:"start"`
+	Run    float64  `json:"run"`
+	Travel float64  `json:"travel"`
+	Cut    *float64 `json:"cut,omitempty"`
+}
+
+// MultiplierRecord is one multiplier of an angle.
+type MultiplierRecord struct {
+	From   parser.Role `json:"from"`
+	To     parser.Role `json:"to"`
+	Factor float64     `json:"factor"`
+}
+
+// NewRecord makes the record of a statement: of what Solve returned for its
+// ask, or of the misunderstanding that it is. reply is what was said.
+func NewRecord(s parser.Statement, a *figure.Answer, err error, reply string) Record {
+	r := Record{Understood: s.Misunderstanding == nil, Reply: reply}
+	if s.Ask != nil {
+		r.asked(*s.Ask)
+	}
+	switch {
+	case err != nil:
+		r.refused(err)
+	case s.Misunderstanding != nil:
+		r.refused(s.Misunderstanding)
+	case a != nil:
+		r.answered(a)
+	}
+	return r
+}
+
+// asked puts in what the message states.
+func (r *Record) asked(ask parser.Ask) {
+	r.Kind = ask.Kind
+	r.Read = optionsOf(ask).read(ask, catalog.System{}, "")
+	r.Given = givenBy(ask)
+}
+
+// answered puts in what was figured.
+func (r *Record) answered(a *figure.Answer) {
+	r.Kind = a.Kind
+	r.Read = optionsOf(a.Ask).read(a.Ask, a.System, a.Size)
+	r.Figures = figuresOf(a)
+	r.takeoffs(a)
+	if cut, ok := a.Length(parser.Cut); ok {
+		r.Tape = tapeRecord(cut)
+	}
+	r.Provisional = unsure(a)
+	if r.Provisional {
+		r.Band = a.Band.Inches()
+	}
+	r.lists(a)
+	r.Cautions = optionsOf(a.Ask).pressing(a)
+}
+
+// optionsOf are the options that a record is worded with: the language of the
+// message, a tape in sixteenths.
+func optionsOf(ask parser.Ask) Options { return Options{Language: ask.Language} }
+
+func (r *Record) takeoffs(a *figure.Answer) {
+	for _, e := range a.Ends {
+		if used(e) {
+			r.Takeoffs = append(r.Takeoffs, TakeoffRecord{
+				Fitting: e.Fitting.Key(), Inches: e.Takeoff.Length.Inches(),
+				Source: e.Takeoff.Source, Evidence: e.Takeoff.Evidence,
+			})
+		}
+	}
+}
+
+func tapeRecord(cut geometry.Length) *TapeRecord {
+	t := cut.Tape(geometry.Sixteenths)
+	return &TapeRecord{Cut: t.String(), CutOff: Options{}.lean(t.Lean)}
+}
+
+// lists puts in what single kinds have besides lengths.
+func (r *Record) lists(a *figure.Answer) {
+	for _, c := range a.Bends {
+		r.Bends = append(r.Bends, BendRecord{
+			Angle: c.Angle.Degrees(), Fits: c.Fits, Run: c.Run.Inches(), Travel: c.Travel.Inches(),
+			Cut: c.Cut.Inches(), EndGap: c.EndGap.Inches(), Spare: c.Spare.Inches(),
+			Provisional: chancy(a, c), Why: c.Why,
+		})
+	}
+	for _, l := range a.Lines {
+		line := LineRecord{Line: l.Number, Start: l.Start.Inches(), Run: l.Run.Inches(), Travel: l.Travel.Inches()}
+		if l.HasCut {
+			cut := l.Cut.Inches()
+			line.Cut = &cut
+		}
+		r.EachLine = append(r.EachLine, line)
+	}
+	for _, f := range a.Factors {
+		if !math.IsInf(f.Exact, 0) && !math.IsNaN(f.Exact) {
+			r.Multipliers = append(r.Multipliers, MultiplierRecord{f.From, f.To, f.Exact})
+		}
+	}
+}
+
+// refused puts in what is wrong and what would work. No cut comes with it.
+func (r *Record) refused(err error) {
+	var unread *parser.Misunderstanding
+	var missing *figure.Missing
+	var impossible *figure.Impossible
+	switch {
+	case errors.As(err, &unread):
+		r.misunderstood(unread)
+	case errors.As(err, &missing):
+		r.notPossible(missing.Partly)
+		r.Problem, r.Suggest = string(missing.Wanted)+" is missing", missing.Options
+		r.AskBack = string(missing.Wanted)
+	case errors.As(err, &impossible):
+		r.notPossible(impossible.Partly)
+		r.Problem, r.Suggest = Options{}.cause(impossible), suggestions(impossible)
+	default:
+		r.notPossible(nil)
+		r.Problem = Options{}.say("went wrong")
+	}
+}
+
+func (r *Record) misunderstood(m *parser.Misunderstanding) {
+	r.Understood = false
+	r.Read = optionsOf(m.Read).read(m.Read, catalog.System{}, "")
+	if r.Read == "" {
+		r.Read = m.Text
+	}
+	r.Given = givenBy(m.Read)
+	r.Problem, r.Suggest = Options{}.trouble(m), m.Near
+	r.AskBack = string(m.Wanted)
+	for _, reading := range m.Readings {
+		r.Suggest = append(r.Suggest, Typed(reading))
+	}
+}
+
+// notPossible keeps the figures that need no more, without any cut.
+func (r *Record) notPossible(partly *figure.Answer) {
+	possible := false
+	r.Possible = &possible
+	if partly == nil {
+		return
+	}
+	r.Figures = figuresOf(partly)
+	for role := range r.Figures {
+		if !onlyGeometry(parser.Role(role)) {
+			delete(r.Figures, role)
+		}
+	}
+}
+
+// suggestions are what would work, as words to type.
+func suggestions(i *figure.Impossible) []string {
+	suggest := i.Near
+	for _, bend := range i.Bends {
+		suggest = append(suggest, Options{}.fittings(catalog.BendOf(bend)))
+	}
+	return suggest
+}
+
+// figuresOf are the figures of an answer by their keys.
+func figuresOf(a *figure.Answer) map[string]float64 {
+	figures := map[string]float64{}
+	for _, l := range a.Lengths {
+		figures[string(l.Role)] = l.Length.Inches()
+	}
+	if a.Angle > 0 && a.Ask.Angle != a.Angle && a.Kind != parser.Fit {
+		figures[string(parser.AngleOf)] = a.Angle.Degrees()
+	}
+	if a.Rolling {
+		figures[string(parser.RollAngle)] = a.RollAngle.Degrees()
+	}
+	if a.Grade > 0 {
+		figures[string(parser.Grade)] = a.Grade.InchesPerFoot()
+	}
+	return figures
+}
+
+// givenBy is what an ask states, by the keys of the contract. A length whose
+// tape was not laid center to center is given as measured, with its method:
+// what it makes center to center was not stated.
+func givenBy(ask parser.Ask) map[string]any {
+	given := map[string]any{}
+	for _, m := range ask.Measures {
+		if m.Method != "" && m.Method != parser.Centers {
+			given["method"], given["measured"] = string(m.Method), m.Length.Inches()
+			continue
+		}
+		if _, twice := given[string(m.Role)]; !twice {
+			given[string(m.Role)] = m.Length.Inches()
+		}
+	}
+	if ask.Angle > 0 {
+		given[string(parser.AngleOf)] = ask.Angle.Degrees()
+	}
+	if ask.Lines > 0 {
+		given[string(parser.LineCount)] = float64(ask.Lines)
+	}
+	if ask.Grade > 0 {
+		given[string(parser.Grade)] = ask.Grade.InchesPerFoot()
+	}
+	pipeGiven(ask.Pipe, given)
+	endsGiven(ask.Ends, given)
+	return given
+}
+
+func pipeGiven(p catalog.Pipe, given map[string]any) {
+	if p.Size != "" {
+		given[string(parser.SizeOf)] = string(p.Size)
+	}
+	if p.Material != "" {
+		given["material"] = string(p.Material)
+	}
+}
+
+// endsGiven puts in what was said of the fittings: their names only where the
+// two differ, their measures by role.
+func endsGiven(ends [2]parser.End, given map[string]any) {
+	first, second := ends[0].Fitting, ends[1].Fitting
+	if first != second && first.Shape != "" && second.Shape != "" {
+		given["fittings"] = []string{first.Key(), second.Key()}
+	}
+	for i := len(ends) - 1; i >= 0; i-- { // so that the first end has the last word
+		for role, l := range map[parser.Role]geometry.Length{
+			parser.TakeoffOf: ends[i].Takeoff, parser.Face: ends[i].Face, parser.Depth: ends[i].Depth,
+		} {
+			if l > 0 {
+				given[string(role)] = l.Inches()
+			}
+		}
+	}
+}

@@ -1,0 +1,299 @@
+package wording
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// Refusal words why there is no answer: what was read, what is wrong, what
+// would work. It knows *parser.Misunderstanding, *figure.Missing and
+// *figure.Impossible; for anything else, which is our fault and not the
+// user's, it is one plain sentence.
+func Refusal(err error, o Options) string {
+	var unread *parser.Misunderstanding
+	var missing *figure.Missing
+	var impossible *figure.Impossible
+	switch {
+	case errors.As(err, &unread):
+		return whole(o.misunderstood(unread))
+	case errors.As(err, &missing):
+		return whole(o.missing(missing))
+	case errors.As(err, &impossible):
+		return whole(o.impossible(impossible))
+	}
+	return o.say("went wrong")
+}
+
+// misunderstood words a message that could not be read.
+func (o Options) misunderstood(m *parser.Misunderstanding) []string {
+	return append(append(o.soFar(m.Read), o.trouble(m)), o.wayOut(m)...)
+}
+
+// soFar says what was read of a message that was not read whole.
+func (o Options) soFar(ask parser.Ask) []string {
+	read := o.read(ask, catalog.System{}, "")
+	if read == "" {
+		return nil
+	}
+	return []string{o.say("so far", "read", read)}
+}
+
+// trouble says what is wrong with a message.
+func (o Options) trouble(m *parser.Misunderstanding) string {
+	subject := m.Subject
+	switch m.Trouble {
+	case parser.NothingRead:
+		return o.say("nothing read")
+	case parser.UnknownWord:
+		return o.say("unknown word", "subject", subject)
+	case parser.NoSuchSize:
+		return o.noSize(subject, o.material(m.Read.Pipe.Material), m.Near)
+	case parser.NoSuchAngle:
+		return o.say("no such angle", "subject", subject)
+	case parser.BadNumber:
+		return o.say("bad number", "subject", subject)
+	case parser.Unclaimed:
+		return o.say("unclaimed", "subject", subject)
+	case parser.TwoReadings:
+		return o.say("two readings", "subject", subject)
+	case parser.Contradiction:
+		return o.contradiction(m)
+	case parser.NotFiguring:
+		return o.say("not figuring")
+	case parser.TooLong:
+		return o.say("too long")
+	case parser.OneMore:
+		return o.question(m.Wanted, m.Near)
+	}
+	return o.say("nothing read")
+}
+
+// wayOut says what would work instead.
+func (o Options) wayOut(m *parser.Misunderstanding) []string {
+	switch m.Trouble {
+	case parser.TwoReadings:
+		var lines []string
+		for _, reading := range m.Readings {
+			lines = append(lines, Typed(reading))
+		}
+		return lines
+	case parser.UnknownWord, parser.NoSuchAngle, parser.BadNumber:
+		if len(m.Near) > 0 {
+			return []string{o.say("did you mean", "near", o.or(m.Near))}
+		}
+	case parser.Unclaimed:
+		if m.Wanted != parser.Bare {
+			return []string{o.question(m.Wanted, m.Near)}
+		}
+	case parser.NothingRead, parser.NotFiguring, parser.TooLong:
+		return []string{o.say("try")}
+	case parser.NoSuchSize, parser.Contradiction, parser.OneMore:
+	}
+	return nil
+}
+
+func (o Options) contradiction(m *parser.Misunderstanding) string {
+	if len(m.Near) > 0 {
+		return o.say("contradiction between", "subject", o.subject(m.Subject), "near", o.or(m.Near))
+	}
+	return o.say("contradiction", "subject", o.subject(m.Subject))
+}
+
+// subject is a role's name where the subject is a role, else the word itself.
+func (o Options) subject(s string) string {
+	return o.name(parser.Role(s))
+}
+
+// noSize says that a pipe is not sold in a size, and which are next to it.
+func (o Options) noSize(size, pipe string, around []string) string {
+	line := strings.Join(strings.Fields(o.say("no such size", "size", size, "pipe", pipe)), " ")
+	if len(around) == 0 {
+		return line + "."
+	}
+	return line + o.say("sizes around", "near", o.or(around))
+}
+
+// missing gives the figures that need no more, then asks the one question.
+func (o Options) missing(m *figure.Missing) []string {
+	question := o.question(m.Wanted, m.Options)
+	if m.Partly == nil {
+		return []string{question}
+	}
+	var figured []string
+	for _, l := range m.Partly.Lengths {
+		if onlyGeometry(l.Role) && !given(m.Partly.Ask, l) {
+			figured = append(figured, o.roleIn(m.Partly, l.Role, o.bare(l.Length, mannerOf(m.Partly, l))))
+		}
+	}
+	lines := []string{capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size))}
+	lines = append(lines, o.misread(m.Partly.Ask)...)
+	if len(figured) > 0 {
+		lines = append(lines, capital(strings.Join(figured, ", "))+".")
+	}
+	return append(lines, question)
+}
+
+// fewOptions is how many good answers are named in a question; of more the
+// question is put without them.
+const fewOptions = 4
+
+// question asks for one fact. Where only a few answers are good it names them.
+func (o Options) question(wanted parser.Role, options []string) string {
+	if len(options) > 0 && len(options) <= fewOptions {
+		terms := make([]string, len(options))
+		for i, option := range options {
+			terms[i] = o.term(option)
+		}
+		return o.say("which", "what", o.name(wanted), "options", o.or(terms))
+	}
+	if text, ok := o.said("ask " + string(wanted)); ok {
+		return text
+	}
+	return o.say("ask length", "what", o.name(wanted))
+}
+
+// impossible says why something can't be built and what would work.
+func (o Options) impossible(i *figure.Impossible) []string {
+	var lines []string
+	if i.Partly != nil {
+		lines = append(lines, capital(o.read(i.Partly.Ask, i.Partly.System, i.Partly.Size)))
+	}
+	return append(append(lines, o.cause(i)), o.instead(i)...)
+}
+
+// cause says why something can't be built.
+func (o Options) cause(i *figure.Impossible) string {
+	switch i.Cause {
+	case figure.Collide:
+		return o.collide(i)
+	case figure.NoSuchSize:
+		return o.noSize(i.Subject, o.term(i.System.Name), i.Near)
+	case figure.NoSuchFitting:
+		return o.noFitting(i)
+	case figure.NoTakeoff:
+		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name))
+	case figure.BadGeometry:
+		return o.badGeometry(i)
+	case figure.BadTakeoff:
+		return o.say("bad takeoff", "subject", i.Subject)
+	case figure.NotLanding:
+		return o.say("not landing")
+	case figure.NoFit:
+		return o.noFit(i)
+	case figure.TooShort:
+		return o.say("too short")
+	case figure.AnglesDiffer:
+		return o.say("angles differ", "subject", i.Subject)
+	}
+	return o.say("went wrong")
+}
+
+// collide says which fittings collide, at which set, and where they touch:
+// rounded up, to the safe side.
+func (o Options) collide(i *figure.Impossible) string {
+	what, at := o.say("these fittings"), ""
+	if i.Partly != nil {
+		if f := i.Partly.Ends[0].Fitting; f.Shape != "" && f == i.Partly.Ends[1].Fitting {
+			what = o.say("these", "fittings", o.fittings(f))
+		} else if tradeBend(i.Partly.Angle) {
+			what = o.say("these", "fittings", o.fittings(catalog.BendOf(i.Partly.Angle)))
+		}
+		if set, ok := i.Partly.Length(parser.Set); ok {
+			at = " " + o.say("at a set", "length", o.bare(set, exactly))
+		}
+	}
+	line := what + " " + o.say("collide") + at
+	if i.Smallest <= 0 {
+		return line + "."
+	}
+	return line + ": " + o.say("touch at", "length", o.bare(i.Smallest, manner{up: true}))
+}
+
+func (o Options) noFitting(i *figure.Impossible) string {
+	line := o.say("no such fitting", "subject", i.Subject)
+	if i.System.Name != "" {
+		line = o.say("no such fitting in", "subject", i.Subject, "pipe", o.term(i.System.Name))
+	}
+	if len(i.Near) == 0 {
+		return line + "."
+	}
+	return line + o.say("there is", "near", o.or(i.Near))
+}
+
+// instead lists what would work where a joint can't be built.
+func (o Options) instead(i *figure.Impossible) []string {
+	var ways []string
+	if len(i.Bends) > 0 {
+		ways = append(ways, o.otherBends(i))
+	}
+	if i.Takeoff > 0 {
+		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff)))
+	}
+	if i.Street {
+		ways = append(ways, o.say("street would do"))
+	}
+	lines := []string{strings.Join(ways, " ")}
+	if i.Cause == figure.NoFit && i.Partly != nil {
+		lines = append(lines, o.bends(i.Partly)...)
+	}
+	return lines
+}
+
+// otherBends names the bends that clear, or that come nearest to an angle that
+// no bend turns.
+func (o Options) otherBends(i *figure.Impossible) string {
+	names := make([]string, len(i.Bends))
+	for n, bend := range i.Bends {
+		names[n] = o.fittings(catalog.BendOf(bend))
+	}
+	if i.Cause == figure.NoFit {
+		return capital(o.say("bends nearest", "bends", o.and(names)))
+	}
+	return capital(o.say("bends clear", "bends", o.and(names)))
+}
+
+// noFit says that no bend fits a room, or that none turns a true angle.
+func (o Options) noFit(i *figure.Impossible) string {
+	angle, err := strconv.ParseFloat(i.Subject, 64)
+	if err != nil || len(i.Bends) == 0 {
+		return o.say("no bend fits")
+	}
+	return o.say("no bend turns", "angle", degrees(geometry.Angle(angle)))
+}
+
+// badGeometry says what is wrong with a value, or that a way of laying the
+// tape says nothing here.
+func (o Options) badGeometry(i *figure.Impossible) string {
+	p := i.Problem
+	if p == nil {
+		return o.say("bad measure", "subject", o.method(parser.Method(i.Subject)))
+	}
+	what := o.subject(p.What)
+	switch p.Reason {
+	case geometry.NotANumber:
+		return o.say("not a number", "what", what)
+	case geometry.NotPositive:
+		return o.say("not positive", "what", what)
+	case geometry.TooLong:
+		return o.say("longer than a mile", "what", what)
+	case geometry.AngleRange:
+		return o.say("angle range")
+	case geometry.TravelTooShort:
+		return o.say("travel too short")
+	case geometry.NoRoom:
+		return o.say("no room")
+	case geometry.NothingToResolve:
+		return o.say("nothing to resolve")
+	case geometry.TooSteep:
+		return o.say("too steep")
+	case geometry.TooTight:
+		return o.say("too tight")
+	}
+	return o.say("went wrong")
+}

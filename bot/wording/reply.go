@@ -1,0 +1,419 @@
+package wording
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf16"
+
+	"dogleg/bot/figure"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// longest is how long a reply may be, in UTF-16 units: what one chat message
+// holds, with room to spare.
+const longest = 4000
+
+// shownCautions is how many cautions an answer carries; the rest are given on
+// request.
+const shownCautions = 2
+
+// Reply words an answer for the chat: the one number first and alone on its
+// line, then what was understood, then all that hangs on it. See the package
+// comment for the rules.
+func Reply(a *figure.Answer, o Options) string {
+	if a == nil {
+		return o.say("went wrong")
+	}
+	return whole(slices.Concat(
+		o.unequal(a),
+		[]string{o.first(a)},
+		[]string{capital(o.read(a.Ask, a.System, a.Size))},
+		o.misread(a.Ask),
+		o.figures(a),
+		o.roll(a),
+		o.body(a),
+		o.takeoffs(a),
+		o.leaveLong(a),
+		o.gap(a),
+		o.limit(a),
+		o.assumed(a),
+		o.handbook(a),
+		o.throws(a),
+		o.pressing(a),
+		o.notice(),
+	))
+}
+
+// whole joins lines and keeps what fits one message, cutting between lines.
+func whole(lines []string) string {
+	var kept []string
+	size := 0
+	for _, line := range spoken(lines) {
+		size += len(utf16.Encode([]rune(line))) + 1
+		if size > longest {
+			kept = append(kept, "…")
+			break
+		}
+		kept = append(kept, line)
+	}
+	return strings.Join(kept, "\n")
+}
+
+// unequal says that two measurements of one thing disagree. It comes before
+// the cut, for until they agree the cut is worth nothing.
+func (o Options) unequal(a *figure.Answer) []string {
+	var lines []string
+	for _, d := range a.Unequal {
+		key, second := "unequal", o.reading(d.Second)
+		if d.Second.Text == "" && d.Second.Method == "" {
+			key, second = "unequal figured", o.bare(d.Second.Length, manner{about: unsure(a) && rests(a.Ask, d.Role)})
+		}
+		line, _ := o.said(key, "first", o.measure(d.First), "second", second, "apart", o.bare(d.Apart, exactly))
+		lines = append(lines, capital(line))
+	}
+	return lines
+}
+
+// reading is a measure without its role: "13-7/8 outside to outside".
+func (o Options) reading(m parser.Measure) string {
+	text := o.stated(m.Length, m.Text)
+	if m.Method == "" {
+		return text
+	}
+	return text + " " + o.method(m.Method)
+}
+
+// first is the line with the one number.
+func (o Options) first(a *figure.Answer) string {
+	switch a.Kind {
+	case parser.Fit:
+		if line := o.bestBend(a); line != "" {
+			return line
+		}
+	case parser.Sum:
+		return o.sum(a.Sum)
+	case parser.Multiplier:
+		if len(a.Factors) > 0 {
+			return o.factor(a.Factors[0])
+		}
+	case parser.Takeoff:
+		if len(a.Own) > 0 {
+			return o.kept(a.Own[0])
+		}
+	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
+		parser.Around, parser.Fall, parser.Trim, parser.Check:
+	}
+	return o.mainFigure(a)
+}
+
+// mainFigure words the figure that was asked for, whatever it is.
+func (o Options) mainFigure(a *figure.Answer) string {
+	switch {
+	case a.Main == parser.AngleOf:
+		return o.say("angle", "angle", degrees(a.Angle))
+	case a.Main == parser.RollAngle:
+		return o.say("roll angle", "angle", degrees(a.RollAngle))
+	case a.Main == parser.Grade:
+		return o.say("grade", "grade", o.everyGrade(a.Grade))
+	}
+	l, ok := main(a)
+	if !ok {
+		return capital(o.name(a.Main))
+	}
+	return capital(o.roleIn(a, l.Role, o.withUnit(l.Length, mannerOf(a, l))))
+}
+
+// main is the length to be said first: that of the main role, else the first
+// there is.
+func main(a *figure.Answer) (figure.Length, bool) {
+	for _, l := range a.Lengths {
+		if l.Role == a.Main {
+			return l, true
+		}
+	}
+	if len(a.Lengths) == 0 {
+		return figure.Length{}, false
+	}
+	return a.Lengths[0], true
+}
+
+// roleIn is role, for a figured length: the set of a rolling offset is the
+// true set.
+func (o Options) roleIn(a *figure.Answer, r parser.Role, length string) string {
+	if r == parser.Set && a.Rolling {
+		return o.say("true set", "length", length)
+	}
+	return o.role(r, length)
+}
+
+// figures is the line of the other lengths: those that are neither said first
+// nor were given as they stand.
+func (o Options) figures(a *figure.Answer) []string {
+	first, _ := main(a)
+	var parts []string
+	for _, l := range a.Lengths {
+		if l.Role == first.Role || given(a.Ask, l) || a.Rolling && l.Role == parser.Set {
+			continue
+		}
+		parts = append(parts, o.roleIn(a, l.Role, o.bare(l.Length, mannerOf(a, l))))
+	}
+	return []string{capital(strings.Join(parts, " · "))}
+}
+
+// given tells whether a figured length only repeats what was said.
+func given(ask parser.Ask, l figure.Length) bool {
+	for _, m := range ask.All(l.Role) {
+		if m.Length == l.Length {
+			return true
+		}
+	}
+	return false
+}
+
+// roll says, for a rolling offset, the true set and how far the fitting is
+// turned: in degrees up from level, and as a rise and a roll that a level and
+// a rule can show.
+func (o Options) roll(a *figure.Answer) []string {
+	if !a.Rolling {
+		return nil
+	}
+	turn := o.say("turn", "degrees", decimals(math.Round(90-a.RollAngle.Degrees()), 0))
+	if ratio := o.ratio(a); ratio != "" {
+		turn += ": " + ratio
+	}
+	set, ok := a.Length(parser.Set)
+	if !ok || a.Main == parser.Set {
+		return []string{turn}
+	}
+	return []string{capital(o.say("true set", "length", o.bare(set, exactly))) + ". " + turn}
+}
+
+// ratio gives the turn of the fitting as so much up in a foot across, or the
+// other way round where it stands steeper than 45°.
+func (o Options) ratio(a *figure.Answer) string {
+	up := 90 - a.RollAngle
+	switch {
+	case up <= 0 || up >= 90:
+		return ""
+	case up > 45:
+		return o.say("across in up", "length", o.bare(o.ruler()/geometry.Length(up.Tan()), exactly), "ruler", o.bare(o.ruler(), exactly))
+	}
+	return o.say("up in across", "length", o.bare(o.ruler()*geometry.Length(up.Tan()), exactly), "ruler", o.bare(o.ruler(), exactly))
+}
+
+// ruler is the length that a slope is set out on: a foot, or 300 mm.
+func (o Options) ruler() geometry.Length {
+	if o.Metric {
+		return 300 * geometry.Millimeter
+	}
+	return geometry.Foot
+}
+
+// body is what only this kind of ask has. The bends around an odd angle go
+// with any offset.
+func (o Options) body(a *figure.Answer) []string {
+	switch a.Kind {
+	case parser.Fit, parser.Unstated, parser.Offset:
+		return o.bends(a)
+	case parser.Parallel:
+		return o.lines(a)
+	case parser.Fall:
+		return o.fall(a)
+	case parser.Trim:
+		return o.ordinates(a)
+	case parser.Sum:
+		return o.sumOtherwise(a.Sum)
+	case parser.Multiplier:
+		return o.factors(a.Factors)
+	case parser.Takeoff:
+		return o.keptToo(a.Own)
+	case parser.Check:
+		return o.findings(a)
+	case parser.Piece, parser.Mark, parser.Around:
+	}
+	return nil
+}
+
+// gap says what is left open at each joint.
+func (o Options) gap(a *figure.Answer) []string {
+	if a.Gap.Length <= 0 {
+		return nil
+	}
+	return []string{o.say("gap", "length", o.bare(a.Gap.Length, exactly), "source", o.source(a.Gap.Source))}
+}
+
+// near is how close to touching a piece has to be for the limit to matter.
+const near = 1 * geometry.Inch
+
+// limit says how small the set can get, where this cut is near it.
+func (o Options) limit(a *figure.Answer) []string {
+	cut, ok := a.Length(parser.Cut)
+	if a.Limit == nil || !ok || cut-a.Limit.Cut > near {
+		return nil
+	}
+	return []string{o.say("limit", "length", o.bare(a.Limit.Touching, manner{about: unsure(a), up: true}))}
+}
+
+// assumed says what was taken that no word said, and what else it could be.
+// What another reading would make is always "about": nobody has looked at the
+// fitting for it.
+func (o Options) assumed(a *figure.Answer) []string {
+	var lines []string
+	for _, s := range a.Assumed {
+		parts := append([]string{o.say("taken as", "took", o.term(s.Took))}, o.alternatives(s.Instead)...)
+		lines = append(lines, strings.Join(parts, "; ")+".")
+	}
+	return lines
+}
+
+// alternatives says what other readings would make, those that make the same
+// together; those of which nobody knows come last.
+func (o Options) alternatives(instead []figure.Alternative) []string {
+	var cuts, parts []string
+	names := map[string][]string{}
+	for _, other := range instead {
+		cut := ""
+		if other.Cut > 0 {
+			cut = o.bare(other.Cut, manner{about: true})
+		}
+		if names[cut] == nil && cut != "" {
+			cuts = append(cuts, cut)
+		}
+		names[cut] = append(names[cut], o.term(other.Name))
+	}
+	for _, cut := range cuts {
+		parts = append(parts, o.say("would be", "name", o.or(names[cut]), "length", cut))
+	}
+	if unknown := names[""]; len(unknown) > 0 {
+		parts = append(parts, o.say("say so if", "names", o.or(unknown)))
+	}
+	return parts
+}
+
+// handbook gives the exact figures beside those by rounded multipliers, where
+// the user is marked by these and the tape shows a difference; the steps always
+// give both.
+func (o Options) handbook(a *figure.Answer) []string {
+	if a.Handbook == nil || !a.Handbook.Differs || len(a.Exact) == 0 {
+		return nil
+	}
+	return []string{o.byTheBook(a)}
+}
+
+// byTheBook gives the other figures beside those that were said: the
+// handbook's, or the exact ones where the user is marked by the handbook.
+func (o Options) byTheBook(a *figure.Answer) string {
+	if len(a.Exact) > 0 {
+		return o.inFull(a)
+	}
+	h := a.Handbook
+	parts := []string{
+		o.role(parser.Travel, o.bare(h.Travel, exactly)),
+		o.role(parser.Run, o.bare(h.Run, exactly)),
+	}
+	if h.Cut > 0 {
+		parts = append(parts, o.role(parser.Cut, o.bare(h.Cut, manner{about: unsure(a)})))
+	}
+	return o.say("handbook", "name", o.term(h.Name), "figures", strings.Join(parts, ", "))
+}
+
+func (o Options) inFull(a *figure.Answer) string {
+	var parts []string
+	for _, l := range a.Exact {
+		if l.Role == parser.Travel || l.Role == parser.Run || l.Role == parser.Cut {
+			parts = append(parts, o.role(l.Role, o.bare(l.Length, mannerOf(a, l))))
+		}
+	}
+	return o.say("by the book", "name", o.term(a.Handbook.Name), "figures", strings.Join(parts, ", "))
+}
+
+// throws says how far a sloppy measurement throws it, where that was asked.
+func (o Options) throws(a *figure.Answer) []string {
+	if !a.Ask.Sensitivity {
+		return nil
+	}
+	return o.everyThrow(a)
+}
+
+func (o Options) everyThrow(a *figure.Answer) []string {
+	var lines []string
+	for _, t := range a.Throws {
+		var moves []string
+		for _, m := range []figure.Length{
+			{Role: parser.Cut, Length: t.Cut}, {Role: parser.Set, Length: t.Set}, {Role: parser.Run, Length: t.Run},
+		} {
+			if m.Length != 0 && string(m.Role) != t.What {
+				moves = append(moves, o.say("moves", "what", o.name(m.Role), "length", o.bare(geometry.Length(math.Abs(m.Length.Inches())), exactly)))
+			}
+		}
+		lines = append(lines, capital(o.say("throw", "what", o.term(t.What), "off", o.term(t.Off), "moves", strings.Join(moves, ", "))))
+	}
+	return lines
+}
+
+// pressing are the cautions that go with the answer.
+func (o Options) pressing(a *figure.Answer) []string {
+	return o.cautions(a.Cautions[:min(len(a.Cautions), shownCautions)])
+}
+
+func (o Options) notice() []string {
+	if !o.FirstTime {
+		return nil
+	}
+	return []string{o.say("notice")}
+}
+
+// mannerOf says how a figured length is printed.
+func mannerOf(a *figure.Answer, l figure.Length) manner {
+	return manner{about: unsure(a) && rests(a.Ask, l.Role), up: l.Up}
+}
+
+// unsure says whether what hangs on the takeoffs is only about so. It looks at
+// the evidence itself, besides the answer's own word for it.
+func unsure(a *figure.Answer) bool {
+	if a.Provisional {
+		return true
+	}
+	for _, e := range a.Ends {
+		switch e.Takeoff.Evidence {
+		case catalog.Memory, catalog.Derived:
+			return true
+		case catalog.Own, catalog.Said, catalog.Published, catalog.OpenData:
+		}
+	}
+	return false
+}
+
+// rests says whether a figure hangs on a takeoff. The triangle of an offset
+// does not, unless it was reached from a cut, a gap or a dry fit.
+func rests(ask parser.Ask, r parser.Role) bool {
+	if !onlyGeometry(r) {
+		return true
+	}
+	for _, m := range ask.Measures {
+		if !onlyGeometry(m.Role) && m.Role != r {
+			return true
+		}
+	}
+	return false
+}
+
+// onlyGeometry lists the roles that no takeoff enters into.
+func onlyGeometry(r parser.Role) bool {
+	switch r {
+	case parser.Bare, parser.Set, parser.Roll, parser.Rise, parser.Run, parser.Travel,
+		parser.Spacing, parser.Stagger, parser.Drop, parser.Long, parser.Start,
+		parser.Clearance, parser.Reach, parser.Total, parser.CenterToCenter,
+		parser.Radius, parser.Obstacle, parser.Upper, parser.Lower,
+		parser.Reading, parser.StickOut, parser.GapNow, parser.Overlap, parser.JointGap,
+		parser.AngleOf, parser.RollAngle, parser.Grade, parser.LineCount, parser.SizeOf,
+		parser.PipeOf, parser.JointOf, parser.FittingOf:
+		return true
+	case parser.Cut, parser.EndGap, parser.TrimOff, parser.PipeLength, parser.MarkAt, parser.TakeoffOf, parser.Face,
+		parser.Depth, parser.Room, parser.DryFit:
+	}
+	return false
+}

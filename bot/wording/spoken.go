@@ -1,0 +1,134 @@
+package wording
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+)
+
+// Spoken is an answer for the ear: the number, what was understood and how to
+// turn the fitting, with numbers in words. The rest is for the eye.
+func Spoken(a *figure.Answer, o Options) string {
+	if a == nil {
+		return o.say("went wrong")
+	}
+	lines := spoken(slices.Concat(
+		o.unequal(a),
+		[]string{o.first(a), capital(o.read(a.Ask, a.System, a.Size))},
+		o.misread(a.Ask),
+		o.roll(a),
+		o.leaveLong(a),
+	))
+	return Ear(strings.Join(lines, ". "), o)
+}
+
+// Numbers as they are printed: 5' 2-15/16", 14-3/4, 15/16, 25.85, 45; then
+// what may follow one: the plural of a bend, a unit, heavy or light.
+var (
+	feetAndInches = regexp.MustCompile(` \((-?\d+)' ([^"]+)"\)`)
+	plusOrMinus   = regexp.MustCompile(`±`)
+	inchesPrinted = regexp.MustCompile(`(\d) (?:in|pulg)( heavy| light| un pelo más| un pelo menos|\b)([^ \d]|$| [^\d])`)
+	anyNumber     = regexp.MustCompile(`(\d+)-(\d+)/(\d+)|(\d+)/(\d+)|(\d+)\.(\d+)|\d+`)
+)
+
+// Ear spells out the numbers and marks of a printed line, so that a voice
+// reads it as a person would: "Cut 14-3/4 in heavy" is "Cut fourteen and three
+// quarters, heavy".
+func Ear(text string, o Options) string {
+	text = feetAndInches.ReplaceAllString(text, o.say("ear feet", "feet", "$1", "inches", "$2"))
+	text = plusOrMinus.ReplaceAllString(text, o.say("ear plus or minus")+" ")
+	text = o.earUnits(text)
+	text = strings.NewReplacer(
+		"°", " "+o.say("ear degrees"), " · ", ", ", "×", o.say("ear times"),
+		"%", " "+o.say("ear percent"), "\n", ". ", " mm", " "+o.say("ear millimeters"), `"`, "", "..", ".",
+	).Replace(text)
+	return o.earNumbers(text)
+}
+
+// earUnits drops the inch after a number, as people do, and sets heavy and
+// light off with a comma.
+func (o Options) earUnits(text string) string {
+	text = inchesPrinted.ReplaceAllString(text, "$1$2$3")
+	for _, lean := range []string{o.say("heavy"), o.say("light")} {
+		text = regexp.MustCompile(`(\d) `+lean).ReplaceAllString(text, "$1, "+lean)
+	}
+	return text
+}
+
+func (o Options) earNumbers(text string) string {
+	var b strings.Builder
+	last := 0
+	for _, at := range anyNumber.FindAllStringIndex(text, -1) {
+		b.WriteString(text[last:at[0]])
+		words := o.spell(text[at[0]:at[1]])
+		last = at[1]
+		if pluralFollows(text[last:]) && o.Language != parser.Spanish {
+			words, last = plural(words), last+1
+		}
+		b.WriteString(words)
+	}
+	return b.String() + text[last:]
+}
+
+// pluralFollows tells whether a number is a plural: the s of 45s.
+func pluralFollows(rest string) bool {
+	return strings.HasPrefix(rest, "s") && (len(rest) == 1 || strings.ContainsAny(rest[1:2], " ,.:;?"))
+}
+
+func plural(words string) string {
+	if strings.HasSuffix(words, "y") {
+		return strings.TrimSuffix(words, "y") + "ies"
+	}
+	if strings.HasSuffix(words, "x") {
+		return words + "es"
+	}
+	return words + "s"
+}
+
+// spell writes one printed number in words.
+func (o Options) spell(number string) string {
+	whole, fraction, mixed := strings.Cut(number, "-")
+	switch {
+	case mixed:
+		return o.spell(whole) + " " + o.say("and") + " " + o.fraction(fraction)
+	case strings.Contains(number, "/"):
+		return o.fraction(number)
+	case strings.Contains(number, "."):
+		return o.decimal(number)
+	}
+	n, err := strconv.Atoi(number)
+	if err != nil || n > mostSpelled {
+		return number
+	}
+	return Cardinal(n, o.Language)
+}
+
+func (o Options) decimal(number string) string {
+	whole, digits, _ := strings.Cut(number, ".")
+	words := []string{o.spell(whole), o.say("ear point")}
+	for _, d := range digits {
+		words = append(words, Cardinal(int(d-'0'), o.Language))
+	}
+	return strings.Join(words, " ")
+}
+
+func (o Options) fraction(f string) string {
+	top, bottom, _ := strings.Cut(f, "/")
+	n, err := strconv.Atoi(top)
+	if err != nil {
+		return f
+	}
+	if n == 1 {
+		if text, ok := o.said("one over " + bottom); ok {
+			return text
+		}
+	}
+	if text, ok := o.said("parts of "+bottom, "number", Cardinal(n, o.Language)); ok {
+		return text
+	}
+	return f
+}

@@ -1,0 +1,153 @@
+package wording
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+)
+
+// Steps explains an answer for the apprentice: one line a step, with this
+// job's figures, unrounded decimals first and the tape last; then what rounded
+// multipliers make of it, where the takeoffs come from and how far a sloppy
+// measurement throws it.
+func Steps(a *figure.Answer, o Options) string {
+	if a == nil {
+		return o.say("went wrong")
+	}
+	lines := []string{capital(o.read(a.Ask, a.System, a.Size))}
+	for i, s := range a.Steps {
+		lines = append(lines, strconv.Itoa(i+1)+". "+o.step(a, s))
+	}
+	if len(a.Steps) == 0 {
+		lines = append(lines, o.say("no steps"))
+	}
+	return whole(slices.Concat(lines, o.takeoffs(a), o.leaveLong(a), o.bookAndWhy(a), o.everyThrow(a)))
+}
+
+// bookAndWhy gives the figures by rounded multipliers and says why they are
+// not the exact ones.
+func (o Options) bookAndWhy(a *figure.Answer) []string {
+	if a.Handbook == nil {
+		return nil
+	}
+	if a.Handbook.Differs {
+		return []string{o.byTheBook(a), o.say("why handbook differs")}
+	}
+	return []string{o.byTheBook(a), o.say("handbook agrees")}
+}
+
+func (o Options) step(a *figure.Answer, s figure.Step) string {
+	switch s.Name {
+	case figure.StepMeasure:
+		return o.heading(a, s) + ": " + o.stated(s.Result.Length, "")
+	case figure.StepConvert, figure.StepAdd:
+		return o.worked(a, s, o.addition(s.Terms))
+	case figure.StepRoot:
+		return o.worked(a, s, o.root(s.Terms))
+	case figure.StepTangent:
+		return o.worked(a, s, "tan = "+o.joined(s.Terms, " ÷ "))
+	case figure.StepMultiply:
+		return o.worked(a, s, o.joined(s.Terms, " × ")+" × "+decimals(s.Factor, 4))
+	case figure.StepDivide:
+		return o.worked(a, s, o.joined(s.Terms, " × ")+" ÷ "+decimals(s.Factor, 4))
+	case figure.StepMark:
+		return o.markStep(a, s)
+	case figure.StepDryFit:
+		return o.say("step dry fit")
+	case figure.StepJoin:
+		return o.say("step join")
+	}
+	return string(s.Name)
+}
+
+// markStep says what to mark, and where.
+func (o Options) markStep(a *figure.Answer, s figure.Step) string {
+	length := o.bare(s.Result.Length, stepManner(a, s))
+	if text, ok := o.said("step mark "+string(s.Result.Role), "length", length); ok {
+		return text
+	}
+	return o.say("step mark", "length", length, "what", o.heading(a, s))
+}
+
+// heading names what a step makes, with the rule behind it: "Travel (set to
+// travel)".
+func (o Options) heading(a *figure.Answer, s figure.Step) string {
+	name := o.name(s.Result.Role)
+	if s.Result.Role == parser.Set && a.Rolling {
+		name = o.say("name true set")
+	}
+	if rule, ok := o.said("rule " + s.Rule); ok {
+		return capital(name + " (" + rule + ")")
+	}
+	return capital(name)
+}
+
+// worked is a line of arithmetic with its result, decimal and on the tape.
+func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) string {
+	line := o.heading(a, s) + ": " + arithmetic
+	if s.Result.Length == 0 && s.Result.Angle != 0 {
+		return line + " = " + degrees(s.Result.Angle)
+	}
+	exact := o.exact(s.Result.Length)
+	tape := o.bare(s.Result.Length, stepManner(a, s))
+	line += " = " + exact
+	if tape == exact || o.Metric {
+		return line
+	}
+	return line + ", " + o.say("on the tape", "length", tape)
+}
+
+func stepManner(a *figure.Answer, s figure.Step) manner {
+	return mannerOf(a, figure.Length{Role: s.Result.Role, Length: s.Result.Length})
+}
+
+// addition writes terms with their signs: "16.9706 - 2 × 1.375".
+func (o Options) addition(terms []figure.Quantity) string {
+	var b strings.Builder
+	for i, t := range terms {
+		switch {
+		case t.Minus && i == 0:
+			b.WriteString("-")
+		case t.Minus:
+			b.WriteString(" - ")
+		case i > 0:
+			b.WriteString(" + ")
+		}
+		b.WriteString(o.quantity(t))
+	}
+	return b.String()
+}
+
+// root writes the root of the squares of terms: "√(8² + 14²)".
+func (o Options) root(terms []figure.Quantity) string {
+	squares := make([]string, len(terms))
+	for i, t := range terms {
+		squares[i] = o.quantity(t) + "²"
+		if t.Minus {
+			squares[i] = "-" + squares[i]
+		}
+	}
+	return "√(" + strings.ReplaceAll(strings.Join(squares, " + "), "+ -", "- ") + ")"
+}
+
+func (o Options) joined(terms []figure.Quantity, with string) string {
+	parts := make([]string, len(terms))
+	for i, t := range terms {
+		parts[i] = o.quantity(t)
+	}
+	return strings.Join(parts, with)
+}
+
+func (o Options) quantity(q figure.Quantity) string {
+	text := o.exact(q.Length)
+	if q.Length == 0 && q.Angle != 0 {
+		text = degrees(q.Angle)
+	}
+	if q.Times > 1 {
+		return strconv.Itoa(q.Times) + " × " + text
+	}
+	return text
+}

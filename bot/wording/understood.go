@@ -1,0 +1,252 @@
+package wording
+
+import (
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// read reads an ask back in the words of the trade: "set 12, two 45s, 1-1/2
+// PVC DWV". The system and size are those that were settled on; where none
+// was, the pipe is read as far as it was said.
+func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) string {
+	if ask.Sum != nil {
+		return arithmetic(*ask.Sum)
+	}
+	var parts []string
+	for _, m := range ask.Measures {
+		parts = append(parts, o.measure(m))
+	}
+	if ask.Lines > 0 {
+		parts = append(parts, o.say("lines", "number", decimals(float64(ask.Lines), 0)))
+	}
+	parts = append(parts, o.turn(ask), o.grade(ask.Grade))
+	parts = append(parts, o.endsGiven(ask.Ends)...)
+	parts = append(parts, o.pipe(ask.Pipe, system, size))
+	return strings.Join(spoken(parts), ", ")
+}
+
+// spoken drops what there was nothing to say of.
+func spoken(parts []string) []string {
+	var said []string
+	for _, p := range parts {
+		if p != "" {
+			said = append(said, p)
+		}
+	}
+	return said
+}
+
+// measure reads one measure back: "13-7/8 outside to outside" with its role.
+func (o Options) measure(m parser.Measure) string {
+	text := o.role(m.Role, o.stated(m.Length, m.Text))
+	if m.Method == "" || m.Method == parser.Centers {
+		return text
+	}
+	return text + " " + o.method(m.Method)
+}
+
+// role puts a length into the words for its role: "set 12", "ends 14-3/4
+// apart". A role that has no words of its own is not a length; the length
+// then stands alone.
+func (o Options) role(r parser.Role, length string) string {
+	if text, ok := o.said("role "+string(r), "length", length); ok {
+		return text
+	}
+	return length
+}
+
+// name is what a role is called, in a question or in the steps.
+func (o Options) name(r parser.Role) string {
+	if text, ok := o.said("name " + string(r)); ok {
+		return text
+	}
+	return strings.ReplaceAll(string(r), "_", " ")
+}
+
+// method names the way a tape was laid.
+func (o Options) method(m parser.Method) string {
+	if text, ok := o.said("method " + string(m)); ok {
+		return text
+	}
+	return strings.ReplaceAll(string(m), "-", " ")
+}
+
+// turn reads the fittings back, or the angle where no fitting is meant.
+func (o Options) turn(ask parser.Ask) string {
+	first, second := ask.Ends[0].Fitting, ask.Ends[1].Fitting
+	none := catalog.Fitting{}
+	switch {
+	case first == none && second == none && ask.Angle == 0:
+		return ""
+	case first == none && second == none:
+		return o.anglesOf(ask)
+	case second == none:
+		return o.fitting(first)
+	case first == none:
+		return o.fitting(second)
+	case first == second:
+		return o.say("two", "fittings", o.fittings(first))
+	}
+	return o.and([]string{o.fitting(first), o.fitting(second)})
+}
+
+func (o Options) anglesOf(ask parser.Ask) string {
+	switch ask.Kind {
+	case parser.Multiplier, parser.Trim, parser.Fall, parser.Sum:
+		return degrees(ask.Angle)
+	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark,
+		parser.Parallel, parser.Around, parser.Takeoff, parser.Check:
+	}
+	if !tradeBend(ask.Angle) {
+		return degrees(ask.Angle)
+	}
+	if ask.Kind == parser.Takeoff {
+		return o.fitting(catalog.BendOf(ask.Angle))
+	}
+	return o.say("two", "fittings", o.fittings(catalog.BendOf(ask.Angle)))
+}
+
+// tradeBend tells whether an angle is sold as a bend.
+func tradeBend(a geometry.Angle) bool {
+	for _, bend := range geometry.Bends() {
+		if a == bend {
+			return true
+		}
+	}
+	return false
+}
+
+// bendName is an angle as the trade says it, odd ones to the hundredth.
+func bendName(a geometry.Angle) string {
+	if tradeBend(a) || a == 67.5 {
+		return catalog.AngleName(a)
+	}
+	return decimals(a.Degrees(), 2)
+}
+
+// fitting names one fitting: "45", "street 45", "long 90", "sanitary tee".
+func (o Options) fitting(f catalog.Fitting) string {
+	return o.fittingIn(f, "one ")
+}
+
+// fittings names more than one: "45s", "street 45s", "tees".
+func (o Options) fittings(f catalog.Fitting) string {
+	return o.fittingIn(f, "many ")
+}
+
+func (o Options) fittingIn(f catalog.Fitting, number string) string {
+	text, ok := o.said(number+string(f.Shape), "angle", bendName(f.Angle))
+	if !ok {
+		text = string(f.Shape)
+	}
+	switch f.Sweep {
+	case catalog.Short:
+		text = o.say("short sweep", "fitting", text)
+	case catalog.Long:
+		text = o.say("long sweep", "fitting", text)
+	case catalog.Regular:
+	}
+	if f.Street {
+		text = o.say("street", "fitting", text)
+	}
+	return text
+}
+
+// endsGiven reads back what was said of the fittings' own measures, once
+// where both ends are alike.
+func (o Options) endsGiven(ends [2]parser.End) []string {
+	parts := o.endGiven(ends[0])
+	if ends[0].Takeoff != ends[1].Takeoff || ends[0].Face != ends[1].Face || ends[0].Depth != ends[1].Depth {
+		parts = append(parts, o.endGiven(ends[1])...)
+	}
+	return parts
+}
+
+func (o Options) endGiven(e parser.End) []string {
+	var parts []string
+	for _, m := range []parser.Measure{
+		{Role: parser.TakeoffOf, Length: e.Takeoff},
+		{Role: parser.Face, Length: e.Face},
+		{Role: parser.Depth, Length: e.Depth},
+	} {
+		if m.Length > 0 {
+			parts = append(parts, o.measure(m))
+		}
+	}
+	return parts
+}
+
+// pipe names the pipe: "1-1/2 PVC DWV", or as much as was said of it.
+func (o Options) pipe(p catalog.Pipe, system catalog.System, size catalog.Size) string {
+	if size == "" {
+		size = p.Size
+	}
+	if system.Name != "" {
+		return strings.Join(spoken([]string{string(size), o.term(system.Name)}), " ")
+	}
+	schedule := ""
+	if p.Schedule != "" {
+		schedule = o.say("schedule", "schedule", p.Schedule)
+	}
+	return strings.Join(spoken([]string{
+		string(size), o.material(p.Material), schedule, o.term(string(p.Use)), o.term(string(p.Joint)),
+	}), " ")
+}
+
+func (o Options) material(m catalog.Material) string {
+	if text, ok := o.said("material " + string(m)); ok {
+		return text
+	}
+	return string(m)
+}
+
+// term translates a word that comes from data: "threaded", "butt-weld". What
+// the table has no row for stays as it is.
+func (o Options) term(word string) string {
+	if text, ok := o.said("term " + word); ok {
+		return text
+	}
+	return word
+}
+
+// grade reads a grade back: in inches per foot where it is a fraction of one,
+// in percent otherwise.
+func (o Options) grade(s geometry.Slope) string {
+	if s == 0 {
+		return ""
+	}
+	if perFoot := geometry.Length(s.InchesPerFoot()); perFoot.Tape(64).Lean == geometry.OnMark {
+		if t := perFoot.Tape(32); float64(t.Length()) == perFoot.Inches() {
+			return o.say("per foot", "inches", t.String())
+		}
+	}
+	return decimals(s.Percent(), 2) + "%"
+}
+
+// arithmetic reads a sum back as it was written: "16-15/16 - 3".
+func arithmetic(sum parser.Arithmetic) string {
+	var b strings.Builder
+	for i, t := range sum.Terms {
+		if i > 0 && i <= len(sum.Operators) {
+			b.WriteString(" " + string(sum.Operators[i-1]) + " ")
+		}
+		b.WriteString(t.Text)
+	}
+	return b.String()
+}
+
+// misread says which words were read otherwise than written, and which of two
+// readings was taken.
+func (o Options) misread(ask parser.Ask) []string {
+	var lines []string
+	for _, r := range ask.Repairs {
+		lines = append(lines, o.say("repaired", "wrote", r.Wrote, "read", r.Read))
+	}
+	for _, t := range ask.Taken {
+		lines = append(lines, o.say("taken", "text", t.Text, "read", t.Read, "not", t.Not))
+	}
+	return lines
+}
