@@ -17,10 +17,9 @@ type Job struct {
 	Name    string // "laundry", may be empty
 	Asked   string // the words
 	Ask     json.RawMessage
-	Cut     string // as said: "14-3/4 light"; empty where nothing is cut
-	Pipe    string // as said: "2 in PVC DWV"
+	Figure  string // the one number, as it was said: "Cut 14-3/4 in"
 	Summary string // what was understood, in one line
-	Reply   string
+	Reply   string // all that was said
 	Steps   string // how it was figured
 }
 

@@ -100,12 +100,12 @@ func TestOpenWhereNothingCanBe(t *testing.T) {
 }
 
 func TestOpenWhereWritingIsForbidden(t *testing.T) {
-	if os.Geteuid() == 0 {
-		t.Skip("root may write anywhere")
-	}
 	dir := t.TempDir()
 	if err := os.Chmod(dir, 0o500); err != nil {
 		t.Fatal(err)
+	}
+	if os.Geteuid() == 0 {
+		dir = "/sys" // root may write anywhere but where the kernel says no
 	}
 	if _, err := store.Open(filepath.Join(dir, "juniper.db")); !errors.Is(err, store.ErrNotWritable) {
 		t.Errorf("Open in a folder without write permission: %v, want ErrNotWritable", err)
