@@ -47,7 +47,7 @@ func (a Angle) Radians() float64 { return float64(a) * math.Pi / 180 }
 // are one number, which floating point alone misses by enough to move a
 // sixteenth at a half-way case.
 func (a Angle) Sin() float64 {
-	switch a {
+	switch a.Degrees() {
 	case 30:
 		return 0.5
 	case 45:
@@ -60,7 +60,7 @@ func (a Angle) Sin() float64 {
 
 // Cos is the cosine of a; see [Angle.Sin].
 func (a Angle) Cos() float64 {
-	switch a {
+	switch a.Degrees() {
 	case 45:
 		return math.Sqrt2 / 2
 	case 60:
@@ -73,7 +73,7 @@ func (a Angle) Cos() float64 {
 
 // Tan is the tangent of a; see [Angle.Sin]. The tangent of 90° is +Inf.
 func (a Angle) Tan() float64 {
-	switch a {
+	switch a.Degrees() {
 	case 45:
 		return 1
 	case 90:
@@ -86,15 +86,9 @@ func (a Angle) Tan() float64 {
 // the takeoff of a bend.
 func (a Angle) Half() Angle { return a / 2 }
 
-// Atan2 is the angle whose tangent is opposite over adjacent, exactly 45° for
-// two equal legs and exactly 90° over none.
+// Atan2 is the angle whose tangent is opposite over adjacent. It is exactly 45°
+// for two equal legs and exactly 90° over none.
 func Atan2(opposite, adjacent Length) Angle {
-	switch {
-	case opposite > 0 && adjacent == 0:
-		return 90
-	case opposite > 0 && opposite == adjacent:
-		return 45
-	}
 	return Angle(math.Atan2(float64(opposite), float64(adjacent)) * 180 / math.Pi)
 }
 

@@ -19,17 +19,20 @@ var obstacles = []struct {
 }{
 	{
 		"reach 5-1/4, clear 1, 2-3/8 pipe, 45s",
-		geometry.Obstacle{Reach: 5.25, Clearance: 1, Outside: 2.375}, 45,
+		geometry.Obstacle{Reach: 5.25, Clearance: 1, Outside: 2.375},
+		45,
 		2.1875, 7.4375, 8.343592167691146, 10.518213370149896, 7.4375, "8-5/16", "heavy", "8-3/8",
 	},
 	{
 		"reach 3-1/2, clear 3/4, 1.9 pipe, 22-1/2s",
-		geometry.Obstacle{Reach: 3.5, Clearance: 0.75, Outside: 1.9}, 22.5,
+		geometry.Obstacle{Reach: 3.5, Clearance: 0.75, Outside: 1.9},
+		22.5,
 		1.7, 5.2, 12.892061548885511, 13.588254834714316, 12.553910524340095, "12-7/8", "heavy", "12-15/16",
 	},
 	{
 		"reach 7, clear 1-1/2, 3-1/2 pipe, 60s",
-		geometry.Obstacle{Reach: 7, Clearance: 1.5, Outside: 3.5}, 60,
+		geometry.Obstacle{Reach: 7, Clearance: 1.5, Outside: 3.5},
+		60,
 		3.25, 10.25, 7.794228634059949, 11.83568051838733, 5.917840259193666, "7-13/16", "light", "7-13/16",
 	},
 }

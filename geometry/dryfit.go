@@ -3,7 +3,7 @@ package geometry
 // DryFit is what a trial put together without cement, lead or dope showed: the
 // piece as it was cut, the angle of the fittings, and the set that came of it,
 // center to center. Tapered plastic sockets stop short when dry, so measure
-// between centers, never between ends.
+// between centers, never between ends (common practice).
 type DryFit struct {
 	Cut   Length
 	Set   Length // as it came out

@@ -66,8 +66,9 @@ func FallBetween(upper, lower Length) (Length, error) {
 // DevelopedLength is the length along the centerline of a line that has an
 // offset in it: the straights and, for the offset, its travel, not its run. A
 // drain that steps sideways falls over all of it, so the offset adds
-// grade × (travel - run) of fall (developed length: the plumbing codes'
-// definition, length along the centerline of pipe and fittings).
+// grade × (travel - run) of fall. That developed length is taken along the
+// centerline of pipe and fittings is the plumbing codes' definition (from
+// memory).
 func DevelopedLength(straights Length, o Offset) (Length, error) {
 	if err := firstProblem(lengthOrZero("length", straights), length("travel", o.Travel)); err != nil {
 		return 0, err

@@ -40,8 +40,8 @@ func TestOffsetInADrainFallsOverItsTravel(t *testing.T) {
 	near(t, "fall by the run, which is the mistake", byRun.Fall, 3.59375, exact)
 }
 
-// Equivalents of the grades: computed independently; the Plumbing codes print
-// 2.08 % and 1.04 %, 1.19° and 0.60° for the first two.
+// Equivalents of the grades: computed independently. The first two are printed
+// as 2.08 % and 1.04 %, 1.19° and 0.60°.
 func TestGradeEquivalents(t *testing.T) {
 	for _, c := range []struct {
 		slope                         geometry.Slope

@@ -4,8 +4,9 @@ package geometry
 // center to center. The two pipes may be unlike, so each diameter is its own:
 // a centerline lies half a diameter in from the pipe's outside.
 //
-// The ways are those of NAVEDTRA 14119, Hull Maintenance Technician, ch. 16,
-// and Dibble, Elements of Plumbing, 1918; the halves of diameters are geometry.
+// Face to face is one of the ways in NAVEDTRA 14119, Hull Maintenance Technician,
+// ch. 16; over, between and along the pipes are common practice, and the halves
+// of diameters are geometry.
 
 // OutsideToOutside is center to center from a reading over both pipes, far side
 // to far side: half of each diameter comes off.

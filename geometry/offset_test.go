@@ -126,11 +126,14 @@ func TestOffsetIsExactWhereTheTradeExpectsIt(t *testing.T) {
 	if o := must[geometry.Offset](t)(geometry.RunAngle(13.1875, 60)); o.Travel != 26.375 {
 		t.Errorf("travel of run 13.1875 at 60° = %v, want exactly 26.375", o.Travel)
 	}
-	if o := must[geometry.Offset](t)(geometry.SetRun(8.0625, 0)); o.Angle != 90 {
-		t.Errorf("angle of set 8.0625, run 0 = %v, want exactly 90°", o.Angle)
-	}
-	if o := must[geometry.Offset](t)(geometry.SetRun(8.0625, 8.0625)); o.Angle != 45 {
-		t.Errorf("angle of equal set and run = %v, want exactly 45°", o.Angle)
+	for n := range 1000 {
+		set := geometry.Length(n+1) / 64
+		if o := must[geometry.Offset](t)(geometry.SetRun(set, 0)); o.Angle != 90 {
+			t.Errorf("angle of set %v, run 0 = %v, want exactly 90°", set, o.Angle)
+		}
+		if o := must[geometry.Offset](t)(geometry.SetRun(set, set)); o.Angle != 45 {
+			t.Errorf("angle of equal set and run %v = %v, want exactly 45°", set, o.Angle)
+		}
 	}
 }
 

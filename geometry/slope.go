@@ -7,8 +7,8 @@ import (
 
 // Slope is the grade of a line: how far it falls for each unit of length, as
 // a pure ratio. A quarter inch per foot is 1/48, which is 2.0833 %: codes print
-// it as 2 % or 1 in 50, but the three are not one number, and comparing them
-// as if they were fails a legal drain.
+// it as 2 % and the trade says 1 in 50, but they are not one number, and a drain
+// at 2 % compared with 1/48 fails where it is legal.
 type Slope float64
 
 // The ways a grade is said.

@@ -26,6 +26,12 @@ func TestTapeReads(t *testing.T) {
 		{-14.75 - 1.1/64, geometry.Sixteenths, "-14-3/4", geometry.Heavy},
 		{1.1 / 64, geometry.Sixteenths, "0", geometry.Heavy},
 		{-1.1 / 64, geometry.Sixteenths, "0", geometry.Light},
+		{14.75 - 1.0/64, geometry.Sixteenths, "14-3/4", geometry.OnMark},
+		{14.75 + 1.0/64 + 1e-12, geometry.Sixteenths, "14-3/4", geometry.OnMark}, // nor for a last bit
+		{14.75 - 1.0/64 - 1e-12, geometry.Sixteenths, "14-3/4", geometry.OnMark},
+		{8.53125 - 1e-12, geometry.Sixteenths, "8-9/16", geometry.Light}, // half-way but for a last bit
+		{8.53125 - 1e-6, geometry.Sixteenths, "8-1/2", geometry.Heavy},
+		{14 + 49.0/64, geometry.ThirtySeconds, "14-25/32", geometry.OnMark},
 		{14.8125, geometry.Eighths, "14-7/8", geometry.Light}, // half-way goes up
 		{14.8, geometry.Eighths, "14-3/4", geometry.Heavy},
 		{14.8125, geometry.ThirtySeconds, "14-13/16", geometry.OnMark},
@@ -135,8 +141,13 @@ func TestClearancesRoundUp(t *testing.T) {
 		length geometry.Length
 		up     string
 	}{
-		{8.343592167691146, "8-3/8"}, {7.4375, "7-7/16"}, {5.2, "5-1/4"}, {3, "3"},
-		{3 + 1e-12, "3"}, {3.0001, "3-1/16"}, {-3.0001, "-3"},
+		{8.343592167691146, "8-3/8"},
+		{7.4375, "7-7/16"},
+		{5.2, "5-1/4"},
+		{3, "3"},
+		{3 + 1e-12, "3"},
+		{3.0001, "3-1/16"},
+		{-3.0001, "-3"},
 	} {
 		if got := c.length.TapeUp(geometry.Sixteenths).String(); got != c.up {
 			t.Errorf("%v rounded up reads %s, want %s", c.length, got, c.up)
@@ -149,11 +160,21 @@ func TestFeetAndInches(t *testing.T) {
 		length geometry.Length
 		want   string
 	}{
-		{18.5, `1' 6-1/2"`}, {48, `4' 0"`}, {12, `1' 0"`}, {9.125, `9-1/8"`}, {11.99, `1' 0"`},
-		{-18.5, `-1' 6-1/2"`}, {0.5, `1/2"`}, {12.5, `1' 1/2"`},
+		{18.5, `1' 6-1/2"`},
+		{48, `4' 0"`},
+		{12, `1' 0"`},
+		{9.125, `9-1/8"`},
+		{11.99, `1' 0"`},
+		{-18.5, `-1' 6-1/2"`},
+		{0.5, `1/2"`},
+		{12.5, `1' 1/2"`},
 		// decimal feet read in feet and inches, as printed on a page for surveyors
-		{8.62 * foot, `8' 7-7/16"`}, {5.92 * foot, `5' 11-1/16"`}, {12.39 * foot, `12' 4-11/16"`},
-		{63.88, `5' 3-7/8"`}, {18.649 * foot, `18' 7-13/16"`}, {12.7658 * foot, `12' 9-3/16"`},
+		{8.62 * foot, `8' 7-7/16"`},
+		{5.92 * foot, `5' 11-1/16"`},
+		{12.39 * foot, `12' 4-11/16"`},
+		{63.88, `5' 3-7/8"`},
+		{18.649 * foot, `18' 7-13/16"`},
+		{12.7658 * foot, `12' 9-3/16"`},
 	} {
 		if got := c.length.Tape(geometry.Sixteenths).FeetInches(); got != c.want {
 			t.Errorf("%v reads %s, want %s", c.length, got, c.want)
@@ -189,6 +210,8 @@ func TestMetric(t *testing.T) {
 		{-0.5 * geometry.Millimeter, 0, "-1 mm"},
 		{-0.4 * geometry.Millimeter, 0, "0 mm"},
 		{10.25 * geometry.Millimeter, 1, "10.3 mm"},
+		{(1.5 - 1e-12) * geometry.Millimeter, 0, "2 mm"}, // half-way but for a last bit
+		{(1.5 - 1e-6) * geometry.Millimeter, 0, "1 mm"},
 		{2 * geometry.Centimeter, 0, "20 mm"},
 	} {
 		if got := c.length.Metric(c.decimals); got != c.want {

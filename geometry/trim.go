@@ -13,7 +13,8 @@ type Elbow struct {
 
 // BendTakeoff is from the corner where the centerlines meet to where a bend of
 // this radius begins: radius · tan (a/2), the length of a tangent from a corner
-// to a circle. A stock small 45 has straight ends as well and is longer: use
+// to a circle (welders call it tan of half the angle × size × 1.5; no book was
+// found that prints it). A stock small 45 has straight ends as well and is longer: use
 // its table value.
 //
 // The same length says where to bend around a round tank, the radius being from

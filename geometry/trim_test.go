@@ -18,17 +18,20 @@ func TestCutElbow(t *testing.T) {
 		read                        [4]marks
 	}{
 		{
-			"radius 9, 6-5/8 pipe, 37°", geometry.Elbow{Radius: 9, Outside: 6.625, Angle: 37},
+			"radius 9, 6-5/8 pipe, 37°",
+			geometry.Elbow{Radius: 9, Outside: 6.625, Angle: 37},
 			3.0113578755186583, 7.951065573616668, 5.811946409141117, 3.672827244665567,
 			[4]marks{{"3", ""}, {"7-15/16", ""}, {"5-13/16", ""}, {"3-11/16", ""}},
 		},
 		{
-			"radius 6, 4-1/2 pipe, 52.5°", geometry.Elbow{Radius: 6, Outside: 4.5, Angle: 52.5},
+			"radius 6, 4-1/2 pipe, 52.5°",
+			geometry.Elbow{Radius: 6, Outside: 4.5, Angle: 52.5},
 			2.9588725561878246, 7.559457322700441, 5.497787143782139, 3.4361169648638366,
 			[4]marks{{"2-15/16", "heavy"}, {"7-9/16", ""}, {"5-1/2", ""}, {"3-7/16", ""}},
 		},
 		{
-			"radius 4, 4-1/2 pipe, 18°", geometry.Elbow{Radius: 4, Outside: 4.5, Angle: 18},
+			"radius 4, 4-1/2 pipe, 18°",
+			geometry.Elbow{Radius: 4, Outside: 4.5, Angle: 18},
 			0.6335377612981451, 1.9634954084936207, 1.2566370614359172, 0.5497787143782138,
 			[4]marks{{"5/8", ""}, {"1-15/16", "heavy"}, {"1-1/4", ""}, {"9/16", ""}},
 		},
