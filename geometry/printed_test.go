@@ -173,7 +173,6 @@ func TestSetOfTenOnTheTape(t *testing.T) {
 	} {
 		o := must[geometry.Offset](t)(geometry.SetAngle(10, c.angle))
 		travel, run := o.Travel.Tape(geometry.Sixteenths).String(), o.Run.Tape(geometry.Sixteenths).String()
-		// 102.023 is 3/128 over the mark, 5.7735 a hair and a half over: the mark is as said
 		if travel != c.travel || run != c.run {
 			t.Errorf("set 10 at %v: travel %s, run %s; want %s, %s", c.angle, travel, run, c.travel, c.run)
 		}
