@@ -49,9 +49,14 @@ type job struct {
 	over chan error
 }
 
-// newJob makes everything and starts nothing.
+// newJob makes everything and starts nothing; the test runs beside others.
 func newJob(t *testing.T) *job {
 	t.Parallel()
+	return newJobIn(t)
+}
+
+// newJobIn does the same in a test that has several.
+func newJobIn(t *testing.T) *job {
 	j := &job{T: t, api: loopback.New(), log: new(syncedBuffer), path: filepath.Join(t.TempDir(), "juniper.db")}
 	j.memory = openMemory(t, j.path)
 	j.config = telegram.Config{
@@ -106,7 +111,7 @@ func (j *job) await(what string, condition func() bool) {
 func (j *job) delivered(chat int64) []string {
 	var texts []string
 	for _, c := range j.api.Calls("sendMessage") {
-		if c.Status == 200 && c.Params["chat_id"] == strconv.FormatInt(chat, 10) {
+		if c.Status == 200 && c.Error == "" && c.Params["chat_id"] == strconv.FormatInt(chat, 10) {
 			texts = append(texts, c.Params["text"])
 		}
 	}

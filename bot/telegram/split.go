@@ -31,14 +31,13 @@ func cut(text string, longest int) int {
 		return fits
 	}
 	head := text[:fits]
-	if end := strings.LastIndexByte(head, '\n'); end > 0 {
-		return end
-	}
-	if text[fits] == '\n' || text[fits] == ' ' {
-		return fits
-	}
-	if end := strings.LastIndexByte(head, ' '); end > 0 {
-		return end
+	for _, border := range []byte{'\n', ' '} {
+		if text[fits] == border {
+			return fits
+		}
+		if end := strings.LastIndexByte(head, border); end > 0 {
+			return end
+		}
 	}
 	return fits
 }

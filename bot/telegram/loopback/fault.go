@@ -84,7 +84,7 @@ func (f *Fault) before(s *Server, w http.ResponseWriter, r *http.Request, c Call
 	if f.Status == 0 {
 		return true
 	}
-	s.record(c, f.Status, f.Body)
+	s.record(c, f.Status, "planted: "+f.Body)
 	if f.Waiting > 0 {
 		w.Header().Set("Retry-After", strconv.Itoa(f.Waiting))
 	}

@@ -169,6 +169,7 @@ func (s *Server) beginPoll(allowed string, offset int64, limit *int, timeout *ti
 		close(in.rival)
 	}
 	in.rival = make(chan struct{})
+	s.stir() // something may have been confirmed
 	return in.rival, nil
 }
 

@@ -1,0 +1,110 @@
+package telegram
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// moments draws when messages come to be ready, with gaps and crowds.
+func moments(t *rapid.T) []time.Time {
+	gap := rapid.OneOf(rapid.Just(0), rapid.IntRange(0, 3000), rapid.IntRange(0, 90000))
+	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+	var all []time.Time
+	for _, ms := range rapid.SliceOfN(gap, 1, 150).Draw(t, "gaps in ms") {
+		now = now.Add(time.Duration(ms) * time.Millisecond)
+		all = append(all, now)
+	}
+	return all
+}
+
+// busiest counts the most messages in any stretch of a length.
+func busiest(sent []time.Time, stretch time.Duration) (most int) {
+	slices.SortFunc(sent, time.Time.Compare)
+	from := 0
+	for to := range sent {
+		for sent[to].Sub(sent[from]) >= stretch {
+			from++
+		}
+		most = max(most, to-from+1)
+	}
+	return most
+}
+
+// The limits are those of Telegram's FAQ, "My bot is hitting limits": one a
+// second in a chat, where short bursts may pass; 20 a minute in a group; about
+// 30 a second in all.
+func TestPaceKeepsWithinTheLimits(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		next    func(*meters, time.Time) time.Time
+		stretch time.Duration
+		most    int
+	}{
+		{"group", func(m *meters, now time.Time) time.Time { return m.forChat(-40, now) }, time.Minute, 20},
+		{"private", func(m *meters, now time.Time) time.Time { return m.forChat(12, now) }, 10 * time.Second, 3 + 10},
+		{"all", func(m *meters, now time.Time) time.Time { return m.forAll(now) }, time.Second, 30},
+	} {
+		t.Run(c.name, rapid.MakeCheck(func(t *rapid.T) {
+			m := newMeters(realPace)
+			var sent []time.Time
+			for _, ready := range moments(t) {
+				at := c.next(m, ready)
+				if at.Before(ready) {
+					t.Fatalf("may go at %v, before it is ready at %v", at, ready)
+				}
+				sent = append(sent, at)
+			}
+			if n := busiest(sent, c.stretch); n > c.most {
+				t.Fatalf("%d in %v, %d allowed", n, c.stretch, c.most)
+			}
+		}))
+	}
+}
+
+func TestQuietChatNeedNotWait(t *testing.T) {
+	m := newMeters(realPace)
+	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+	for range 10 {
+		if at := m.forChat(12, now); at != now {
+			t.Errorf("one message in two seconds waits %v", at.Sub(now))
+		}
+		now = now.Add(2 * time.Second)
+	}
+}
+
+func TestFloodInManyChatsIsMeantForAll(t *testing.T) {
+	m := newMeters(realPace)
+	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+	until := now.Add(30 * time.Second)
+	m.tooMany(1, until)
+	m.tooMany(1, until)
+	m.tooMany(2, until)
+	if at := m.forAll(now); at != now {
+		t.Errorf("two chats stop all for %v", at.Sub(now))
+	}
+	m.passed()
+	m.tooMany(3, until)
+	if at := m.forAll(now); at != now {
+		t.Errorf("a success between doesn't count: all wait %v", at.Sub(now))
+	}
+	m.tooMany(1, until)
+	m.tooMany(2, until)
+	if at := m.forAll(now); at.Before(until) {
+		t.Errorf("three chats in a row stop all only for %v", at.Sub(now))
+	}
+}
+
+func TestMetersForgetChatsAtRest(t *testing.T) {
+	m := newMeters(realPace)
+	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+	for chat := range int64(10 * mostMeters) {
+		m.forChat(chat+1, now)
+		now = now.Add(10 * time.Millisecond)
+	}
+	if len(m.chats) > mostMeters {
+		t.Errorf("%d chats metered, want at most %d", len(m.chats), mostMeters)
+	}
+}
