@@ -1,0 +1,77 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"dogleg/bot"
+	"dogleg/bot/figure"
+	"dogleg/store"
+)
+
+type askCommand struct {
+	JSON     bool     `name:"json" help:"Print one JSON object for each thing asked, one a line."`
+	DB       string   `name:"db" placeholder:"FILE" help:"Go on with the conversation kept in this database. Without it there is none."`
+	User     string   `placeholder:"NAME" help:"Whose conversation it is, with --db; else that of dogleg chat."`
+	Handbook string   `enum:"two,three," default:"" placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
+	Metric   bool     `help:"Millimeters first."`
+	Message  []string `arg:"" help:"What you would text a mate."`
+}
+
+// Run answers one message. What it prints on standard output is the reply, or
+// the record of it, whether that is an answer or not.
+func (c askCommand) Run(world streams) error {
+	reply, err := c.reply(world)
+	if err != nil {
+		return err
+	}
+	if err := c.print(world, reply); err != nil {
+		return err
+	}
+	if !reply.Understood {
+		return errNotAnswered
+	}
+	return nil
+}
+
+func (c askCommand) reply(world streams) (reply bot.Reply, err error) {
+	conversation := bot.Conversation{Log: logTo(world.err), Handbook: handbooks[c.Handbook], Metric: c.Metric}
+	message := bot.Message{Text: strings.Join(c.Message, " "), When: time.Now()}
+	switch {
+	case c.DB == "" && c.User != "":
+		return reply, errors.New("--user says whose conversation it is, and needs --db FILE, which keeps it")
+	case c.DB == "":
+		return conversation.Handle(message, new(bot.Forgetful)), nil
+	}
+	db, err := store.Open(c.DB)
+	if err != nil {
+		return reply, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	return answer(db, &conversation, message, atTheTerminal(c.User))
+}
+
+func (c askCommand) print(world streams, reply bot.Reply) error {
+	if !c.JSON {
+		_, err := fmt.Fprintln(world.out, reply.Text)
+		return err
+	}
+	lines := json.NewEncoder(world.out)
+	lines.SetEscapeHTML(false)
+	for _, record := range reply.Records {
+		if err := lines.Encode(record); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// handbooks are the values of --handbook.
+var handbooks = map[string]figure.HandbookSet{
+	"":      figure.ExactFigures,
+	"two":   figure.TwoDecimals,
+	"three": figure.ThreeDecimals,
+}

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"time"
+
+	"dogleg/bot"
+	"dogleg/bot/terminal"
+	"dogleg/store"
+)
+
+type chatCommand struct {
+	databaseFlag
+	User string `placeholder:"NAME" help:"Whose conversation it is, where several share a database."`
+}
+
+// Run talks until the input ends. Each message is one transaction: killed
+// anywhere, a job was kept whole or not at all.
+func (c chatCommand) Run(ctx context.Context, world streams) error {
+	db, err := c.open(world.env)
+	if err != nil {
+		return err
+	}
+	conversation := bot.Conversation{Log: logTo(world.err)}
+	handle := func(line string) (reply bot.Reply, err error) {
+		message := bot.Message{Text: line, When: time.Now()}
+		return answer(db, &conversation, message, atTheTerminal(c.User))
+	}
+	return errors.Join(terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in)), db.Close())
+}
+
+// answer answers a message with what a person keeps, and keeps what comes of
+// it, in one transaction.
+func answer(db *store.DB, c *bot.Conversation, m bot.Message, who store.Key) (reply bot.Reply, err error) {
+	err = db.Update(func(tx *store.Tx) error {
+		reply = c.Handle(m, tx.Person(who))
+		return nil
+	})
+	return reply, err
+}
+
+// atTheTerminal is the key of a person who talks to this machine itself. No
+// name is the one person there usually is.
+func atTheTerminal(user string) store.Key {
+	return store.ChatOf("terminal", "").Person(user)
+}
+
+// isTerminal says whether a person types, so that they are greeted and
+// prompted.
+func isTerminal(in io.Reader) bool {
+	file, ok := in.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := file.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

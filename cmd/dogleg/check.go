@@ -1,0 +1,21 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+)
+
+type checkCommand struct{ databaseFlag }
+
+// Run reads the whole database and says what is wrong with it.
+func (c checkCommand) Run(world streams) error {
+	db, err := c.existing(world.env)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(db.Check(), db.Close()); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintln(world.out, "The database is whole.")
+	return err
+}

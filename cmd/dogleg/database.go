@@ -1,0 +1,78 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"dogleg/store"
+)
+
+// databaseFlag is the flag of those commands that work on a database which is
+// there without being named.
+type databaseFlag struct {
+	DB string `name:"db" placeholder:"FILE" help:"Database file; else that of DOGLEG_DB; else dogleg.db in your data folder."`
+}
+
+// open opens the database of the command line, of the environment or of the
+// user's data folder, whichever is there first. Only the data folder's own
+// place is made when it isn't there: a folder that someone named and that
+// doesn't exist is more likely a typing error.
+func (f databaseFlag) open(env func(string) string) (*store.DB, error) {
+	path, own, err := f.path(env)
+	if err != nil {
+		return nil, err
+	}
+	if own {
+		if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+			return nil, err
+		}
+	}
+	return store.Open(path)
+}
+
+// existing opens the database, but does not make one.
+func (f databaseFlag) existing(env func(string) string) (*store.DB, error) {
+	path, _, err := f.path(env)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+		return nil, fmt.Errorf("%s: no such database", path)
+	}
+	return store.Open(path)
+}
+
+// path is where the database is, and whether that is the user's data folder.
+func (f databaseFlag) path(env func(string) string) (path string, own bool, err error) {
+	if f.DB != "" {
+		return f.DB, false, nil
+	}
+	if path := env("DOGLEG_DB"); path != "" {
+		return path, false, nil
+	}
+	folder, err := dataFolder(runtime.GOOS, env)
+	return filepath.Join(folder, "dogleg", "dogleg.db"), true, err
+}
+
+// dataFolder is where an operating system wants a user's data to be kept.
+func dataFolder(system string, env func(string) string) (string, error) {
+	if folder := env("XDG_DATA_HOME"); filepath.IsAbs(folder) {
+		return folder, nil // the XDG specification: a relative path is to be ignored
+	}
+	if system == "windows" {
+		if folder := env("LocalAppData"); folder != "" {
+			return folder, nil
+		}
+	}
+	home := env("HOME")
+	switch {
+	case home == "":
+		return "", errors.New("no home folder to keep jobs in: give --db FILE, or set DOGLEG_DB")
+	case system == "darwin":
+		return filepath.Join(home, "Library", "Application Support"), nil
+	}
+	return filepath.Join(home, ".local", "share"), nil
+}

@@ -1,0 +1,165 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// arrows is a statement of policy: what each package of dogleg may import of
+// dogleg and of other people's modules. Like the list in the standard library's
+// go/build/deps_test.go, it is there so that nobody adds an arrow without
+// noticing: to allow a new one, change this table, the picture in
+// DEVELOPERS.md, and be ready to say why.
+//
+// Tests may import what they like; this is about what is shipped.
+var arrows = map[string][]string{
+	// The trade's mathematics: nothing of ours, no I/O.
+	"geometry":      {},
+	"geometry/walk": {"geometry"},
+
+	"catalog": {"geometry"},
+	"parser":  {"catalog", "geometry", "participle"},
+	"store":   {"catalog", "geometry", "bbolt"},
+
+	// Below the conversation; none of these may know it.
+	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
+	"bot/wording": {"bot/figure", "parser", "catalog", "geometry"},
+
+	"bot": {"bot/figure", "bot/wording", "parser", "store", "catalog", "geometry"},
+
+	// Around the conversation; neither knows the other.
+	"bot/terminal": {"bot"},
+	"bot/telegram": {"bot", "telegram-bot-api"},
+
+	// A server for tests to talk to.
+	"bot/telegram/loopback": {},
+
+	"cmd/dogleg": {
+		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording",
+		"parser", "store", "catalog", "geometry", "kong",
+	},
+}
+
+// modules are other people's modules, by the short names used in arrows.
+var modules = map[string]string{
+	"github.com/alecthomas/participle/v2":                "participle",
+	"github.com/alecthomas/participle/v2/lexer":          "participle",
+	"go.etcd.io/bbolt":                                   "bbolt",
+	"go.etcd.io/bbolt/errors":                            "bbolt",
+	"github.com/go-telegram-bot-api/telegram-bot-api/v5": "telegram-bot-api",
+	"github.com/alecthomas/kong":                         "kong",
+}
+
+// pure are the packages that only figure: what they return depends on what
+// they are given and on nothing else, so they touch no file, network or clock.
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording"}
+
+// outside are the packages of the standard library that reach out of the
+// program.
+var outside = []string{"os", "os/exec", "net", "net/http", "log", "math/rand", "math/rand/v2", "syscall", "unsafe"}
+
+func TestImportsFollowTheArrows(t *testing.T) {
+	imports := goList(t)
+	for name := range arrows {
+		if _, exists := imports[name]; !exists {
+			t.Errorf("arrows has %s, which is no package", name)
+		}
+	}
+	for name, imported := range imports {
+		allowed, known := arrows[name]
+		if !known {
+			t.Errorf("%s is a package without a row in arrows", name)
+			continue
+		}
+		for _, path := range imported {
+			if short, foreign := shortName(path); foreign && !slices.Contains(allowed, short) {
+				t.Errorf("%s imports %s", name, path)
+			}
+		}
+	}
+}
+
+func TestPurePackagesReachNothingOutside(t *testing.T) {
+	imports := goList(t)
+	for _, name := range pure {
+		for _, path := range imports[name] {
+			if slices.Contains(outside, path) {
+				t.Errorf("%s imports %s, but only figures", name, path)
+			}
+		}
+	}
+}
+
+func TestTopLevelHoldsNothingNew(t *testing.T) {
+	fixed := []string{
+		"cmd", "bot", "parser", "geometry", "catalog", "store", "testdata", "deploy",
+		"go.mod", "go.sum", "README.md", "DEVELOPERS.md",
+	}
+	entries, err := os.ReadDir(root)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := map[string]bool{}
+	for _, entry := range entries {
+		name := entry.Name()
+		found[name] = true
+		if strings.HasPrefix(name, ".") || slices.Contains(fixed, name) || ignored(t, name) {
+			continue
+		}
+		t.Errorf("%s is no top-level entry of dogleg's", name)
+	}
+	for _, name := range fixed {
+		if !found[name] {
+			t.Errorf("%s is missing at the top level", name)
+		}
+	}
+}
+
+// root is the top of the repository, seen from this package's folder.
+var root = filepath.Join("..", "..")
+
+// goList is what each package imports, tests apart: the packages by their path
+// within dogleg.
+func goList(t *testing.T) map[string][]string {
+	t.Helper()
+	command := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "./...")
+	command.Dir = root
+	command.Stderr = os.Stderr
+	listing, err := command.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	imports := map[string][]string{}
+	for line := range strings.Lines(string(listing)) {
+		words := strings.Fields(line)
+		imports[strings.TrimPrefix(words[0], "dogleg/")] = words[1:]
+	}
+	return imports
+}
+
+// shortName is the name that arrows uses for an import, and whether the import
+// is not of the standard library. A module that modules lacks keeps its path,
+// which no row allows.
+func shortName(path string) (name string, foreign bool) {
+	if own, ok := strings.CutPrefix(path, "dogleg/"); ok {
+		return own, true
+	}
+	if short, ok := modules[path]; ok {
+		return short, true
+	}
+	first, _, _ := strings.Cut(path, "/")
+	return path, strings.Contains(first, ".")
+}
+
+// ignored says whether git ignores a top-level entry: a binary that was built
+// there, a database that was tried.
+func ignored(t *testing.T, name string) bool {
+	t.Helper()
+	command := exec.Command("git", "check-ignore", "-q", name)
+	command.Dir = root
+	return command.Run() == nil
+}

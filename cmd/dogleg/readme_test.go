@@ -1,0 +1,139 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"strings"
+	"testing"
+
+	"dogleg/bot/wording"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// TestReadmeSaysWhatDoglegSays runs the console blocks of README.md and
+// compares what they print. In a block, a line after $ is a command for the
+// shell, a line after > is typed into it, and the rest is what it prints.
+func TestReadmeSaysWhatDoglegSays(t *testing.T) {
+	sessions := consoleSessions(readme(t))
+	if len(sessions) < 3 {
+		t.Fatalf("README.md has %d console sessions; they got lost, or this test no longer finds them", len(sessions))
+	}
+	for _, s := range sessions {
+		t.Run(s.command, func(t *testing.T) {
+			if diff := cmp.Diff(s.prints, s.run(t)); diff != "" {
+				t.Errorf("README.md (-) and dogleg (+) differ:\n%s", diff)
+			}
+		})
+	}
+}
+
+func readme(t *testing.T) string {
+	t.Helper()
+	page, err := os.ReadFile(filepath.Join(root, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(page)
+}
+
+// session is one command of a console block, with what is typed and printed.
+type session struct{ command, typed, prints string }
+
+func consoleSessions(page string) []session {
+	var found []session
+	inside := false
+	for line := range strings.Lines(page) {
+		text := strings.TrimSpace(line)
+		command, isCommand := strings.CutPrefix(text, "$ ")
+		typed, isTyped := strings.CutPrefix(text, "> ")
+		switch {
+		case strings.HasPrefix(text, "```"):
+			inside = text == "```console"
+		case !inside:
+		case isCommand:
+			found = append(found, session{command: command})
+		case isTyped:
+			found[len(found)-1].typed += typed + "\n"
+		default:
+			found[len(found)-1].prints += line
+		}
+	}
+	return found
+}
+
+// run runs the command with nothing kept from before, and returns what it
+// prints, without the empty lines that part one reply from the next.
+func (s session) run(t *testing.T) string {
+	t.Helper()
+	var printed bytes.Buffer
+	command := exec.CommandContext(t.Context(), "sh", "-c", s.command)
+	command.Env = append(os.Environ(), "XDG_DATA_HOME="+t.TempDir(), "DOGLEG_DB=")
+	command.Stdin = strings.NewReader(s.typed)
+	command.Stdout, command.Stderr = &printed, &printed
+	// A status of 2 is an answer too, that it can't be done; what counts is
+	// what is printed.
+	_ = command.Run()
+	return printed.String()
+}
+
+// TestReadmeExamplesAreAnswered asks the examples of the table of asks. Each
+// must be answered, as the kind that its row is about.
+func TestReadmeExamplesAreAnswered(t *testing.T) {
+	rows := regexp.MustCompile("(?m)^\\| ([a-z]+) \\| [^|]+ \\| `([^`]+)` \\|$").FindAllStringSubmatch(readme(t), -1)
+	if len(rows) < 12 {
+		t.Fatalf("README.md has %d examples; they got lost, or this test no longer finds them", len(rows))
+	}
+	for _, row := range rows {
+		kind, example := row[1], row[2]
+		var out bytes.Buffer
+		args := []string{"ask", "--json", example}
+		status := Run(t.Context(), args, strings.NewReader(""), &out, &out, environment())
+		var record wording.Record
+		if err := json.Unmarshal(out.Bytes(), &record); err != nil {
+			t.Errorf("%q: %v in %s", example, err, &out)
+			continue
+		}
+		if status != answered || string(record.Kind) != kind {
+			t.Errorf("%q is answered as %q with status %d, want %q and 0:\n%s",
+				example, record.Kind, status, kind, record.Reply)
+		}
+	}
+}
+
+// TestReadmeNamesEveryKey holds the page against the record that ask --json
+// prints: whatever it can hold is documented.
+func TestReadmeNamesEveryKey(t *testing.T) {
+	_, contract, _ := strings.Cut(readme(t), "## ask --json")
+	contract, _, _ = strings.Cut(contract, "\n## ")
+	keys := keysOf(reflect.TypeFor[wording.Record]())
+	if len(keys) < 15 {
+		t.Fatalf("the record has %d keys; this test no longer finds them", len(keys))
+	}
+	for _, key := range keys {
+		if !strings.Contains(contract, "`"+key+"`") {
+			t.Errorf("README.md says nothing of the key %s", key)
+		}
+	}
+}
+
+// keysOf are the JSON keys of a struct, with those of the structs in it.
+func keysOf(t reflect.Type) []string {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct {
+		return nil
+	}
+	var keys []string
+	for field := range t.Fields() {
+		key, _, _ := strings.Cut(field.Tag.Get("json"), ",")
+		keys = append(append(keys, key), keysOf(field.Type)...)
+	}
+	return keys
+}

@@ -1,0 +1,29 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// usage is a command line that can't be carried out, in one line with what was
+// probably meant.
+func usage(args []string, cause error) error {
+	if len(args) > 0 && !strings.HasPrefix(args[0], "-") && !slices.Contains(names, args[0]) {
+		return fmt.Errorf("no command %q; did you mean: dogleg ask %s", args[0], quoted(strings.Join(args, " ")))
+	}
+	return fmt.Errorf("%w (dogleg --help lists what there is)", cause)
+}
+
+// names are the commands' names.
+var names = []string{"chat", "ask", "serve", "backup", "check", "version"}
+
+// quoted writes a message as the shell wants it. Feet and inches carry both
+// kinds of quotes, so those have to be escaped.
+func quoted(message string) string {
+	if !strings.Contains(message, "'") {
+		return "'" + message + "'"
+	}
+	escape := strings.NewReplacer(`\`, `\\`, `"`, `\"`, "$", `\$`, "`", "\\`")
+	return `"` + escape.Replace(message) + `"`
+}
