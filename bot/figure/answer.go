@@ -199,7 +199,7 @@ type StepName string
 const (
 	StepMeasure  StepName = "measure"  // take Result as the tape gave it
 	StepConvert  StepName = "convert"  // Terms with signs make Result
-	StepRoot     StepName = "root"     // Result is the root of the squares of Terms
+	StepRoot     StepName = "root"     // Result is the root of the squares of Terms, with signs
 	StepTangent  StepName = "tangent"  // the angle whose tangent is Terms[0] / Terms[1]
 	StepMultiply StepName = "multiply" // Terms[0] × Factor is Result
 	StepDivide   StepName = "divide"   // Terms[0] ÷ Factor is Result
@@ -224,7 +224,7 @@ type Quantity struct {
 	Role   parser.Role
 	Length geometry.Length
 	Angle  geometry.Angle
-	Minus  bool // taken off, in StepAdd and StepConvert
+	Minus  bool // taken off, in StepAdd, StepConvert and StepRoot
 	Times  int  // how often it is taken; 0 is once
 }
 

@@ -1,5 +1,11 @@
 package figure
 
+import (
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
 // Caution names one caution; its sentence is a matter of wording.
 type Caution string
 
@@ -72,4 +78,129 @@ func Authorities() []Authority {
 		{ShortPup, "a welded piece shorter than its own diameter or 2 in", "common practice"},
 		{TestFirst, "any line that will be covered", "IRC P2503"},
 	}
+}
+
+// cautions chooses those that this very job calls for, the most pressing
+// first: what makes the cut wrong, what the code does not allow, what hurts
+// people, and then the rest.
+func (w *work) cautions() []Caution {
+	if w.onlyFigures() {
+		return nil
+	}
+	var all []Caution
+	for _, c := range w.calledFor() {
+		if c.called {
+			all = append(all, c.caution)
+		}
+	}
+	return all
+}
+
+// onlyFigures says whether nothing is built: sums and multipliers.
+func (w *work) onlyFigures() bool {
+	k := w.answer.Kind
+	return k == parser.Sum || k == parser.Multiplier || k == parser.Takeoff && len(w.answer.Own) > 0
+}
+
+type called struct {
+	caution Caution
+	called  bool
+}
+
+func (w *work) calledFor() []called {
+	s := w.answer.System
+	plastic := s.Joint == catalog.Solvent
+	return append(w.calledByLine(), []called{
+		{HotWork, s.Joint == catalog.Solder || s.Joint == catalog.ButtWeld || s.Joint == catalog.SocketWeld},
+		{Gas, s.Material == catalog.Steel && (s.Joint == catalog.Thread || s.Joint == catalog.ButtWeld)},
+		{ABSDry, plastic && s.Material == catalog.ABS},
+		{SolventCement, plastic},
+		{CastIronWeight, s.Material == catalog.CastIron},
+		{DryFitFirst, w.answer.Angle != 0 && w.answer.Angle <= geometry.SixteenthBend || len(w.answer.Findings) > 0},
+		{ShortPup, w.shortPup()},
+		{NoAirTest, plastic || s.Material == catalog.PEX},
+		{ABSToPVC, plastic && s.Material == catalog.ABS},
+		{PrimerAndCement, plastic && (s.Material == catalog.PVC || s.Material == catalog.CPVC)},
+		{Cleanout, w.turnsDrain() && w.answer.Angle > geometry.EighthBend},
+		{StackOffset, w.turnsDrain() && w.answer.Angle > geometry.EighthBend},
+		{DrainGrade, w.turnsDrain()},
+		{DryVent, w.turnsDrain()},
+		{TestFirst, s.ID != ""},
+	}...)
+}
+
+// turnsDrain says whether a drain is turned by a bend.
+func (w *work) turnsDrain() bool {
+	return w.isDrain() && w.answer.Angle != 0 && w.answer.Kind != parser.Fall
+}
+
+// calledByLine are the cautions of what is done with the line: where it is
+// cut, how it falls, how it turns.
+func (w *work) calledByLine() []called {
+	a, kind := w.answer.Angle, w.answer.Kind
+	stands, passes, turns := kind == parser.Mark, kind == parser.Around, w.turnsDrain()
+	return []called{
+		{CheckTakeoff, w.unsure()},
+		{BelowMinimum, w.belowMinimum()},
+		{LiveLine, stands},
+		{BlindCut, stands || passes},
+		{BendNotListed, turns && !listed(a)},
+		{QuarterInDrain, turns && a == geometry.QuarterBend},
+		{NoReduction, w.isDrain() && w.sizesDiffer()},
+		{SweepCorner, passes && w.answer.System.Joint == catalog.ButtWeld},
+		{Silica, passes},
+		{OldLead, stands && (w.answer.System.Material == catalog.CastIron || w.answer.System.Material == catalog.Copper)},
+		{OldAsbestos, stands && (w.answer.System.ID == "" || w.answer.System.Use == catalog.Sewer)},
+	}
+}
+
+// listed says whether a bend is in the IPC's table of fittings for a change in
+// direction; a 1/16, 1/8, 1/6 and, in places, a 1/4 bend is.
+func listed(a geometry.Angle) bool {
+	switch a {
+	case geometry.QuarterBend, geometry.SixthBend, geometry.EighthBend, geometry.SixteenthBend:
+		return true
+	}
+	return false
+}
+
+// isDrain says whether the line is one, by what was said or by what it is
+// made for. Cast iron, where no use was said, is.
+func (w *work) isDrain() bool {
+	s := w.answer.System
+	use := w.ask.Pipe.Use
+	if use == "" {
+		use = s.Use
+	}
+	return use == catalog.DWV || use == catalog.Sewer || w.answer.Kind == parser.Fall || use == "" && s.Material == catalog.CastIron
+}
+
+func (w *work) unsure() bool {
+	for _, e := range w.answer.Ends {
+		if e.Takeoff.Evidence != "" && !e.Takeoff.Evidence.Sure() {
+			return true
+		}
+	}
+	return w.answer.Provisional
+}
+
+func (w *work) belowMinimum() bool {
+	for _, m := range w.answer.Minimums {
+		if !m.Meets {
+			return true
+		}
+	}
+	return false
+}
+
+func (w *work) sizesDiffer() bool {
+	return w.settled && w.sizeAt(0) != w.sizeAt(1)
+}
+
+// shortPup says whether a welded piece is shorter than its pipe is across, or
+// than 2 in: two welds that near to each other are hard to make.
+func (w *work) shortPup() bool {
+	cut, ok := w.answer.Length(parser.Cut)
+	d, known := w.answer.System.Dimensions(w.answer.Size)
+	return ok && known && w.answer.System.Joint == catalog.ButtWeld && cut < max(d.Outside, 2*geometry.Inch)
 }

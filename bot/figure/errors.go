@@ -32,7 +32,8 @@ const (
 	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows
 	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit         Cause = "no bend fits"
-	TooShort      Cause = "too short" // a piece of negative length
+	TooShort      Cause = "too short"     // a piece of negative length
+	AnglesDiffer  Cause = "angles differ" // the two bends: the far line would not run parallel
 )
 
 // Impossible says that what was asked can't be built, why, and what would

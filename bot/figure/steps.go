@@ -1,5 +1,12 @@
 package figure
 
+import (
+	"slices"
+
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
 // The rules behind steps. A wording for each lies with the words.
 const (
 	RuleTape      = "tape"       // taken as the tape gave it
@@ -16,9 +23,9 @@ const (
 	RuleTravelToSet = "travel to set"
 	RuleTravelToRun = "travel to run"
 
-	RuleEndGap     = "end gap"     // run and a takeoff and a gap at each end
-	RuleCut        = "cut"         // travel less a takeoff and a gap at each end
-	RuleFromCut    = "from cut"    // travel is the cut and a takeoff and a gap at each end
+	RuleEndGap     = "end gap"  // run and a takeoff and a gap at each end
+	RuleCut        = "cut"      // travel less a takeoff and a gap at each end
+	RuleFromCut    = "from cut" // travel is the cut and a takeoff and a gap at each end
 	RuleFromEndGap = "from end gap"
 	RulePipeLength = "pipe length" // laying length and the part in the hub
 
@@ -43,3 +50,132 @@ const (
 	RuleFaces       = "face to face"  // an insertion at each end
 	RuleEndToCenter = "end to center" // one takeoff
 )
+
+// HalfOutsides is the role, in a step, of the half diameters between the way a
+// tape was laid and center to center: both halves in one figure.
+const HalfOutsides parser.Role = "half_outsides"
+
+// explain adds the steps of an offset, in the order they come on site: the
+// triangle, the end gap, the piece; then the marks, the dry fit, the joint.
+// What a handbook's multipliers make stands in them where the answer does.
+func (w *work) explain(o solved) {
+	factors := exactly(o.Angle, o.from)
+	if w.settings.Handbook != ExactFigures && o.from != parser.Bare {
+		o.Offset, factors = byTheBook(o.Offset, o.from, w.settings.Handbook)
+		o.cut, o.endGap = o.Travel-o.lost(), o.Run+o.lost()
+	}
+	w.triangleSteps(o, factors)
+	if o.pieced {
+		w.pieceSteps(o)
+	}
+	w.endWith(w.answer.Main)
+	if o.pieced && w.answer.Main == parser.Cut {
+		w.siteSteps(Quantity{Role: parser.EndGap, Length: o.endGap}, Quantity{Role: parser.Cut, Length: o.cut})
+	}
+}
+
+func (w *work) triangleSteps(o solved, m multipliers) {
+	set := Quantity{Role: parser.Set, Length: o.Set}
+	run := Quantity{Role: parser.Run, Length: o.Run}
+	travel := Quantity{Role: parser.Travel, Length: o.Travel}
+	switch o.from {
+	case parser.Set:
+		w.multiply(RuleSetToTravel, set, m.toTravel, travel)
+		w.multiply(RuleSetToRun, set, m.toRun, run)
+	case parser.Run:
+		w.multiply(RuleRunToTravel, run, m.toTravel, travel)
+		w.multiply(RuleRunToSet, run, m.toSet, set)
+	case parser.Travel:
+		w.multiply(RuleTravelToRun, travel, m.toRun, run)
+		w.multiply(RuleTravelToSet, travel, m.toSet, set)
+	default:
+		w.trueAngleSteps(set, run, travel)
+	}
+}
+
+// trueAngleSteps are those of two lengths: the third by the root, then the
+// angle.
+func (w *work) trueAngleSteps(set, run, travel Quantity) {
+	minus := func(q Quantity) Quantity { q.Minus = true; return q }
+	_, hasSet := w.given[parser.Set]
+	_, hasRun := w.given[parser.Run]
+	_, hasTravel := w.given[parser.Travel]
+	switch third := (Step{Name: StepRoot}); {
+	case hasTravel && !hasRun:
+		third.Rule, third.Result, third.Terms = RuleTravelToRun, run, []Quantity{travel, minus(set)}
+		w.step(third)
+	case hasTravel && !hasSet:
+		third.Rule, third.Result, third.Terms = RuleTravelToSet, set, []Quantity{travel, minus(run)}
+		w.step(third)
+	default:
+		third.Rule, third.Result, third.Terms = RuleSetToTravel, travel, []Quantity{set, run}
+		w.step(third)
+	}
+	angle := Quantity{Role: parser.AngleOf, Angle: geometry.Atan2(set.Length, run.Length)}
+	w.step(Step{Name: StepTangent, Rule: RuleTrueAngle, Result: angle, Terms: []Quantity{set, run}})
+}
+
+func (w *work) pieceSteps(o solved) {
+	endGap := append([]Quantity{{Role: parser.Run, Length: o.Run}}, takenTerms(o.joint, false)...)
+	w.step(Step{Name: StepAdd, Rule: RuleEndGap, Result: Quantity{Role: parser.EndGap, Length: o.endGap}, Terms: endGap})
+	if o.back {
+		return // the cut is what it was figured from
+	}
+	cut := append([]Quantity{{Role: parser.Travel, Length: o.Travel}}, takenTerms(o.joint, true)...)
+	w.step(Step{Name: StepAdd, Rule: RuleCut, Result: Quantity{Role: parser.Cut, Length: o.cut}, Terms: cut})
+}
+
+// siteSteps end what is done on site: marks, dry fit, joint.
+func (w *work) siteSteps(marks ...Quantity) {
+	for _, m := range marks {
+		w.step(Step{Name: StepMark, Rule: string(m.Role), Result: m})
+	}
+	w.step(Step{Name: StepDryFit})
+	w.step(Step{Name: StepJoin})
+}
+
+func (w *work) multiply(rule string, term Quantity, factor float64, result Quantity) {
+	w.step(Step{Name: StepMultiply, Rule: rule, Terms: []Quantity{term}, Factor: factor, Result: result})
+}
+
+// takenTerms are the takeoffs and gaps of a joint as terms of a sum; two alike
+// are one term, taken twice.
+func takenTerms(j joint, minus bool) []Quantity {
+	terms := []Quantity{
+		{Role: parser.TakeoffOf, Length: j.ends[0].Takeoff.Length, Minus: minus},
+		{Role: parser.TakeoffOf, Length: j.ends[1].Takeoff.Length, Minus: minus},
+	}
+	if terms[0] == terms[1] {
+		terms = terms[:1]
+		terms[0].Times = 2
+	}
+	if j.gap.Length != 0 {
+		terms = append(terms, Quantity{Role: parser.JointGap, Length: j.gap.Length, Minus: minus, Times: 2})
+	}
+	return terms
+}
+
+// endWith orders the steps so that the last result is the main figure: what
+// only follows from it is dropped, what stands beside it comes before.
+func (w *work) endWith(main parser.Role) {
+	steps := w.answer.Steps
+	at := -1
+	for i, s := range steps {
+		if s.Result.Role == main {
+			at = i
+		}
+	}
+	if at < 0 {
+		return
+	}
+	kept := slices.Clone(steps[:at])
+	following := map[parser.Role]bool{main: true}
+	for _, s := range steps[at+1:] {
+		if slices.ContainsFunc(s.Terms, func(q Quantity) bool { return following[q.Role] }) {
+			following[s.Result.Role] = true
+			continue
+		}
+		kept = append(kept, s)
+	}
+	w.answer.Steps = append(kept, steps[at])
+}

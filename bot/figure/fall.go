@@ -1,0 +1,236 @@
+package figure
+
+import (
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// fall figures a graded line: of length, grade and fall the one that is
+// missing, and the invert at the other end. An offset that lies flat in the
+// drain counts with its travel, not its run: the line falls over all the pipe
+// there is.
+//
+// Whether the line meets the usual minimum for its size is noted, by the two
+// model codes; which of them holds, and whether either does, the local code
+// says.
+func (w *work) fall() error {
+	long, hasLong, err := w.developed()
+	if err != nil {
+		return err
+	}
+	drop, hasDrop, err := w.drop()
+	if err != nil {
+		return err
+	}
+	grade := w.ask.Grade
+	var g geometry.Graded
+	switch {
+	case grade != 0 && hasLong:
+		g, err = geometry.SlopeLength(grade, long)
+		w.multiply(RuleFall, length(parser.Long, long), float64(grade), length(parser.Drop, g.Fall))
+		w.answer.Main = parser.Drop
+	case grade != 0 && hasDrop:
+		g, err = geometry.SlopeFall(grade, drop)
+		w.divide(RuleLength, length(parser.Drop, drop), float64(grade), length(parser.Long, g.Length))
+		w.answer.Main = parser.Long
+	case hasDrop && hasLong:
+		g, err = geometry.FallLength(drop, long)
+		w.answer.Main = parser.Grade
+	default:
+		return w.missingOfFall(hasLong || hasDrop)
+	}
+	if err != nil {
+		return err
+	}
+	return w.fallAnswer(g)
+}
+
+// length is a length as a term of a step.
+func length(r parser.Role, l geometry.Length) Quantity { return Quantity{Role: r, Length: l} }
+
+func (w *work) divide(rule string, term Quantity, by float64, result Quantity) {
+	w.step(Step{Name: StepDivide, Rule: rule, Terms: []Quantity{term}, Factor: by, Result: result})
+}
+
+func (w *work) missingOfFall(hasOne bool) error {
+	switch {
+	case w.ask.Grade != 0 || !hasOne:
+		return &Missing{Wanted: parser.Long}
+	case w.has(parser.Drop) || w.has(parser.Upper) && w.has(parser.Lower):
+		return &Missing{Wanted: parser.Long}
+	}
+	return &Missing{Wanted: parser.Grade, Options: []string{"1/4 in per foot", "1/8 in per foot"}}
+}
+
+// developed is all the pipe along the line: the lengths given, and the travel
+// of an offset in it.
+func (w *work) developed() (geometry.Length, bool, error) {
+	var straights geometry.Length
+	var terms []Quantity
+	for _, m := range w.ask.All(parser.Long) {
+		w.measured(m, m.Length)
+		straights += m.Length
+		terms = append(terms, length(parser.Long, m.Length))
+	}
+	set, flat, err := w.set()
+	if err != nil {
+		return 0, false, err
+	}
+	if w.asked == 0 || !flat || len(terms) == 0 {
+		if len(terms) > 1 {
+			w.step(Step{Name: StepAdd, Rule: RuleDeveloped, Result: length(parser.Long, straights), Terms: terms})
+		}
+		return straights, len(terms) > 0, nil
+	}
+	o, err := geometry.SetAngle(set, w.asked)
+	if err != nil {
+		return 0, false, err
+	}
+	w.answer.Angle = w.asked
+	w.figured(parser.Travel, o.Travel)
+	w.multiply(RuleSetToTravel, length(parser.Set, set), 1/w.asked.Sin(), length(parser.Travel, o.Travel))
+	long, err := geometry.DevelopedLength(straights, o)
+	w.step(Step{Name: StepAdd, Rule: RuleDeveloped, Result: length(parser.Long, long), Terms: append(terms, length(parser.Travel, o.Travel))})
+	return long, true, err
+}
+
+// drop is how far the line comes down: measured, or between two inverts.
+func (w *work) drop() (geometry.Length, bool, error) {
+	drop, ok, err := w.centered(parser.Drop)
+	if err != nil {
+		return 0, false, err
+	}
+	upper, hasUpper := w.ask.Length(parser.Upper)
+	lower, hasLower := w.ask.Length(parser.Lower)
+	if !hasUpper || !hasLower {
+		return drop, ok, nil
+	}
+	between, err := geometry.FallBetween(upper, lower)
+	if err != nil {
+		return 0, false, err
+	}
+	w.crosscheckFigured(parser.Drop, between)
+	if ok {
+		return drop, true, nil
+	}
+	w.step(Step{Name: StepAdd, Rule: RuleInvert, Result: length(parser.Drop, between),
+		Terms: []Quantity{length(parser.Upper, upper), {Role: parser.Lower, Length: lower, Minus: true}}})
+	return between, true, nil
+}
+
+func (w *work) fallAnswer(g geometry.Graded) error {
+	w.answer.Grade = g.Slope
+	w.figured(parser.Drop, g.Fall)
+	w.figured(parser.Long, g.Length)
+	w.crosscheckFigured(parser.Drop, g.Fall)
+	if err := w.otherInvert(g); err != nil {
+		return err
+	}
+	if w.wants(parser.Upper, parser.Lower) {
+		if _, ok := w.answer.Length(w.ask.Want); ok {
+			w.answer.Main = w.ask.Want
+		}
+	}
+	w.endWith(w.answer.Main)
+	return w.minimums(g.Slope)
+}
+
+// otherInvert figures the invert at the end where it was not given.
+func (w *work) otherInvert(g geometry.Graded) error {
+	upper, hasUpper := w.ask.Length(parser.Upper)
+	lower, hasLower := w.ask.Length(parser.Lower)
+	fall := length(parser.Drop, g.Fall)
+	switch {
+	case hasUpper && !hasLower:
+		l, err := g.LowerInvert(upper)
+		if err != nil {
+			return err
+		}
+		fall.Minus = true
+		w.figured(parser.Lower, l)
+		w.step(Step{Name: StepAdd, Rule: RuleInvert, Result: length(parser.Lower, l), Terms: []Quantity{length(parser.Upper, upper), fall}})
+		w.answer.Main = parser.Lower
+	case hasLower && !hasUpper:
+		l, err := g.UpperInvert(lower)
+		if err != nil {
+			return err
+		}
+		w.figured(parser.Upper, l)
+		w.step(Step{Name: StepAdd, Rule: RuleInvert, Result: length(parser.Upper, l), Terms: []Quantity{length(parser.Lower, lower), fall}})
+		w.answer.Main = parser.Upper
+	}
+	return nil
+}
+
+// The two model codes, as they were read or quoted: IPC Table 704.1 asks for
+// 1/4 in per foot to 2-1/2 in, 1/8 from 3 to 6 in, 1/16 from 8 in up; UPC 708
+// for 1/4, and 1/8 from 4 in up only if approved first.
+const (
+	ipcGrades = "IPC Table 704.1"
+	upcGrades = "UPC 708"
+)
+
+// minimums notes the usual least grades for a drain of this size. Without a
+// size there is none to note; pressure pipe has none.
+func (w *work) minimums(grade geometry.Slope) error {
+	if w.ask.Pipe.Size == "" || w.ask.Pipe.Use == catalog.Pressure {
+		return nil
+	}
+	if w.ask.Pipe.Material != "" || w.ask.Pipe.Joint != "" {
+		if err := w.pipe(); err != nil {
+			return err
+		}
+	}
+	size, ok := inches(w.ask.Pipe.Size)
+	if !ok {
+		return nil
+	}
+	w.least(ipcGrades, ipcMinimum(size), grade)
+	w.least(upcGrades, quarterInch, grade)
+	return nil
+}
+
+// The grades of the codes, each with the percent that is printed as the same.
+var (
+	quarterInch   = nominalGrade{geometry.InchPerFoot / 4, 2 * geometry.Percent}
+	eighthInch    = nominalGrade{geometry.InchPerFoot / 8, 1 * geometry.Percent}
+	sixteenthInch = nominalGrade{geometry.InchPerFoot / 16, geometry.Percent / 2}
+)
+
+// nominalGrade is one grade as the codes print it, in inches per foot and in
+// percent. 1/4 in per foot is 2.083 %, yet 2 % passes for it.
+type nominalGrade struct{ perFoot, percent geometry.Slope }
+
+// met says whether a grade is at least this one, by either figure. What floating
+// point takes off the last bit does not count.
+func (n nominalGrade) met(s geometry.Slope) bool {
+	return float64(s) >= min(float64(n.perFoot), float64(n.percent))*(1-1e-9)
+}
+
+func ipcMinimum(size float64) nominalGrade {
+	switch {
+	case size < 3:
+		return quarterInch
+	case size < 8:
+		return eighthInch
+	}
+	return sixteenthInch
+}
+
+func (w *work) least(behind string, n nominalGrade, grade geometry.Slope) {
+	w.answer.Minimums = append(w.answer.Minimums, Minimum{Behind: behind, Grade: n.perFoot, Meets: n.met(grade)})
+}
+
+// nominalSizes are the trade sizes of drains as numbers, for the codes'
+// tables: a metric size by the inch size it stands for.
+var nominalSizes = map[catalog.Size]float64{
+	"1-1/4": 1.25, "1-1/2": 1.5, "2": 2, "2-1/2": 2.5, "3": 3, "4": 4, "5": 5, "6": 6,
+	"8": 8, "10": 10, "12": 12, "15": 15,
+	"32 mm": 1.25, "40 mm": 1.5, "50 mm": 2, "63 mm": 2, "75 mm": 2.5, "90 mm": 3, "110 mm": 4, "125 mm": 5, "160 mm": 6, "200 mm": 8,
+}
+
+func inches(size catalog.Size) (float64, bool) {
+	n, ok := nominalSizes[size]
+	return n, ok
+}

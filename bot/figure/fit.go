@@ -1,0 +1,272 @@
+package figure
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// gentlest is why a bend is the best: of all that fit, it turns the line
+// least, which keeps the flow.
+const gentlest = "gentlest that fits"
+
+// Why a bend can't be.
+const (
+	hubsCollide = "hubs collide"
+	tooLong     = "too long for the room"
+)
+
+// space is what there is along the line: a run, center to center, or a room,
+// which holds the takeoffs too.
+type space struct {
+	long   geometry.Length
+	isRoom bool
+}
+
+// fit finds which bend suits a set and the space there is for it. The angle of
+// the answer is the true one; Bends holds each bend that there is, the best
+// first, and the lengths are those of the best.
+//
+// A run is filled by one angle exactly: its tangent is set over run. A room
+// holds the takeoffs, which depend on the angle; for elbows that are trimmed
+// to suit there is a closed form. Otherwise the angle is that of the flattest
+// offset that could fit at all, and a bend must be sharper.
+func (w *work) fit() error {
+	set, ok, err := w.set()
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return &Missing{Wanted: parser.Set}
+	}
+	s, err := w.space()
+	if err != nil {
+		return err
+	}
+	if err := w.pipeForFit(s); err != nil {
+		return err
+	}
+	w.answer.Kind = parser.Fit
+	if err := w.trueAngle(set, s); err != nil {
+		return err
+	}
+	return w.choose(set, s)
+}
+
+func (w *work) space() (space, error) {
+	run, ok, err := w.centered(parser.Run)
+	if ok || err != nil {
+		return space{long: run}, err
+	}
+	room, ok, err := w.endGap()
+	if !ok && err == nil {
+		err = &Missing{Wanted: parser.Room}
+	}
+	return space{room, true}, err
+}
+
+// pipeForFit settles the pipe. For a run it is not needed: the bends are then
+// compared by their runs alone.
+func (w *work) pipeForFit(s space) error {
+	err := w.pipeIfNeeded()
+	var missing *Missing
+	if !s.isRoom && errors.As(err, &missing) {
+		return nil
+	}
+	return err
+}
+
+// trueAngle figures the angle that fills the space.
+func (w *work) trueAngle(set geometry.Length, s space) error {
+	long := s.long
+	if s.isRoom && w.takeoffsSaid() {
+		for _, e := range w.ask.Ends {
+			long -= cmp.Or(e.Takeoff, e.Face-e.Depth)
+		}
+		long -= 2 * w.gapIn(w.answer.System).Length
+	}
+	o, err := geometry.SetRun(set, max(0, long))
+	if err != nil {
+		return err
+	}
+	w.answer.Angle = cmp.Or(w.asked, o.Angle)
+	return nil
+}
+
+// choose compares the bends there are and puts the best into the answer.
+func (w *work) choose(set geometry.Length, s space) error {
+	for _, a := range w.bendsToTry() {
+		if c, ok := w.choice(set, s, a); ok {
+			w.answer.Bends = append(w.answer.Bends, c)
+		}
+	}
+	if c, ok := w.trimmedChoice(set, s); ok {
+		w.answer.Angle = c.Angle
+		w.answer.Bends = append(w.answer.Bends, c)
+	}
+	slices.SortStableFunc(w.answer.Bends, byFit)
+	if len(w.answer.Bends) == 0 {
+		return &Impossible{Cause: NoFit, Subject: catalog.AngleName(w.answer.Angle)}
+	}
+	if !w.answer.Bends[0].Fits {
+		return w.noneFits(set, s)
+	}
+	if w.answer.Bends[0].Why == "" {
+		w.answer.Bends[0].Why = gentlest
+	}
+	return w.best(set, w.answer.Bends[0])
+}
+
+// byFit puts what fits before what does not; of what fits the gentlest first,
+// of what does not the nearest to fitting.
+func byFit(a, b Choice) int {
+	switch {
+	case a.Fits != b.Fits && a.Fits:
+		return -1
+	case a.Fits != b.Fits:
+		return 1
+	case a.Fits:
+		return cmp.Compare(a.Angle, b.Angle)
+	}
+	return cmp.Compare(b.Spare, a.Spare)
+}
+
+// bendsToTry are the bends of the pipe, or of the trade where no pipe was
+// said; an angle that was said is tried alone.
+func (w *work) bendsToTry() []geometry.Angle {
+	switch {
+	case w.asked != 0:
+		return []geometry.Angle{w.asked}
+	case w.settled && len(w.answer.System.Bends()) > 0:
+		return w.answer.System.Bends()
+	}
+	return geometry.Bends()
+}
+
+// choice is what one bend makes of the space; false where it makes nothing.
+func (w *work) choice(set geometry.Length, s space, a geometry.Angle) (Choice, bool) {
+	o, err := geometry.SetAngle(set, a)
+	if err != nil {
+		return Choice{}, false
+	}
+	c := Choice{Angle: a, Run: o.Run, Travel: o.Travel, Spare: s.long - o.Run}
+	j, err := w.joinForFit(a)
+	if err != nil {
+		c.Fits = !s.isRoom && c.Spare >= -hairline && !w.settled
+		if !c.Fits {
+			c.Why = whyNot(err)
+		}
+		return c, true
+	}
+	w.chosen(&c, s, j)
+	return c, true
+}
+
+// joinForFit is the joint of one bend, of what was said or is known.
+func (w *work) joinForFit(a geometry.Angle) (joint, error) {
+	if !w.settled && !w.takeoffsSaid() {
+		return joint{}, &Missing{Wanted: parser.PipeOf}
+	}
+	return w.joinIn(w.answer.System, [2]catalog.Fitting{w.fittingAt(0, a), w.fittingAt(1, a)})
+}
+
+// chosen puts the piece into a choice and says whether it can be.
+func (w *work) chosen(c *Choice, s space, j joint) {
+	c.Ends = j.ends
+	c.Unsure = !j.sure()
+	c.EndGap = c.Run + j.lost()
+	if s.isRoom {
+		c.Spare = s.long - c.EndGap
+	}
+	switch {
+	case c.Travel < j.least()-hairline || c.Travel <= j.lost():
+		c.Why = hubsCollide
+	case c.Spare < -hairline:
+		c.Why, c.Cut = tooLong, c.Travel-j.lost()
+	default:
+		c.Fits, c.Cut = true, c.Travel-j.lost()
+	}
+}
+
+func whyNot(err error) string {
+	var impossible *Impossible
+	if errors.As(err, &impossible) {
+		return string(impossible.Cause)
+	}
+	return tooLong
+}
+
+// trimmedChoice is the pair of butt-weld elbows that are cut to fill a space
+// exactly.
+func (w *work) trimmedChoice(set geometry.Length, s space) (Choice, bool) {
+	sys := w.answer.System
+	quarter, ok := sys.Takeoff(catalog.BendOf(geometry.QuarterBend), w.answer.Size)
+	if sys.Joint != catalog.ButtWeld || !ok || w.asked != 0 || w.takeoffsSaid() {
+		return Choice{}, false
+	}
+	a := w.answer.Angle
+	if s.isRoom {
+		t, err := geometry.TrimElbows(set, s.long, quarter.Length, w.gapIn(sys).Length)
+		if err != nil {
+			return Choice{}, false
+		}
+		a = t.Offset.Angle
+	}
+	if slices.Contains(sys.Bends(), a) {
+		return Choice{}, false
+	}
+	c, ok := w.choice(set, s, a)
+	if c.Fits {
+		c.Why = TrimmedElbow
+	}
+	return c, ok && c.Fits
+}
+
+// noneFits says that no bend does, and which others would where one was asked
+// for.
+func (w *work) noneFits(set geometry.Length, s space) error {
+	first := w.answer.Bends[0]
+	if w.asked != 0 && first.Why == hubsCollide {
+		o := solved{joint: joint{ends: first.Ends, gap: w.gapIn(w.answer.System)}}
+		o.Set, o.Travel, o.Angle = set, first.Travel, first.Angle
+		w.answer.Ends = first.Ends
+		w.figured(parser.Set, set)
+		return w.collision(o)
+	}
+	if first.Why == string(NoTakeoff) {
+		return &Impossible{Cause: NoTakeoff, Subject: string(w.answer.Size)}
+	}
+	i := &Impossible{Cause: NoFit, Subject: catalog.AngleName(w.answer.Angle)}
+	for _, a := range w.answer.System.Bends() {
+		if c, ok := w.choice(set, s, a); ok && c.Fits {
+			i.Bends = append(i.Bends, a)
+		}
+	}
+	return i
+}
+
+// best puts the best bend into the answer: its lengths, its ends, its walk.
+func (w *work) best(set geometry.Length, c Choice) error {
+	o := solved{from: parser.Set, rolling: w.rolling}
+	o.Set, o.Run, o.Travel, o.Angle = set, c.Run, c.Travel, c.Angle
+	if c.Cut == 0 {
+		w.answer.Main = parser.AngleOf
+		o.Angle, o.from = w.answer.Angle, parser.Bare
+		o.Offset, _ = geometry.SetAngle(set, o.Angle)
+		w.withoutPiece(o)
+		w.explain(o)
+		return nil
+	}
+	j := joint{ends: c.Ends, gap: w.gapIn(w.answer.System)}
+	o.joint, o.cut, o.endGap, o.pieced = j, c.Cut, c.EndGap, true
+	w.use(j)
+	if err := w.limit(c.Angle, j); err != nil {
+		return err
+	}
+	w.withPiece(o)
+	return w.built(o)
+}

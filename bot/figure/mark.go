@@ -1,0 +1,106 @@
+package figure
+
+import (
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// mark figures where the cut goes on a pipe that stands: the end gap that the
+// offset needs less the gap there is comes off, from either pipe or shared. A
+// trim of less than nothing is a piece that must be added.
+//
+// Given where the pipe's end stands on a tape, the mark is that much less;
+// without it the mark is measured back from the end.
+func (w *work) mark() error {
+	o, err := w.triangle()
+	if err != nil {
+		return err
+	}
+	w.answer.Angle, w.answer.Main = o.Angle, parser.Travel
+	if err := w.pieceOf(&o); err != nil {
+		w.withoutPiece(o)
+		return err
+	}
+	w.withPiece(o)
+	stands, err := w.standing()
+	if err != nil {
+		return err
+	}
+	w.answer.Main = parser.EndGap // the steps go on from there
+	if err := w.built(o); err != nil {
+		return err
+	}
+	return w.markAt(stands)
+}
+
+// standing is how the two pipes stand now: the gap between their ends, less
+// than nothing where they overlap, and where the end to be cut reads on the
+// tape, if that was said.
+type standing struct {
+	gap     geometry.Length
+	end     geometry.Length
+	endRead bool
+}
+
+// standing finds it from a gap or an overlap, or from two readings of one
+// tape; the pipe with the lower reading is then the one to cut.
+func (w *work) standing() (standing, error) {
+	var s standing
+	ends := append(w.ask.All(parser.Reading), w.ask.All(parser.StickOut)...)
+	if len(ends) > 0 {
+		s.end, s.endRead = ends[0].Length, true
+	}
+	if l, ok := w.ask.Length(parser.GapNow); ok {
+		s.gap = l
+		return s, nil
+	}
+	if l, ok := w.ask.Length(parser.Overlap); ok {
+		s.gap = -l
+		return s, nil
+	}
+	if len(ends) < 2 {
+		return s, &Missing{Wanted: parser.GapNow}
+	}
+	low, high := min(ends[0].Length, ends[1].Length), max(ends[0].Length, ends[1].Length)
+	s.gap, s.end = high-low, low
+	w.step(Step{Name: StepAdd, Rule: RuleArithmetic, Result: Quantity{Role: parser.GapNow, Length: s.gap},
+		Terms: []Quantity{{Role: parser.Reading, Length: high}, {Role: parser.Reading, Length: low, Minus: true}}})
+	return s, nil
+}
+
+// term is the gap as it is taken from the end gap.
+func (s standing) term() Quantity {
+	if s.gap < 0 {
+		return Quantity{Role: parser.Overlap, Length: -s.gap}
+	}
+	return Quantity{Role: parser.GapNow, Length: s.gap, Minus: true}
+}
+
+// markAt puts the trim and the mark into the answer, with their steps.
+func (w *work) markAt(s standing) error {
+	endGap, _ := w.answer.Length(parser.EndGap)
+	trim, err := geometry.Trim(endGap, s.gap)
+	if err != nil {
+		return err
+	}
+	w.step(Step{Name: StepAdd, Rule: RuleTrim, Result: Quantity{Role: parser.TrimOff, Length: trim},
+		Terms: []Quantity{{Role: parser.EndGap, Length: endGap}, s.term()}})
+	mark := trim
+	if s.endRead {
+		if mark, err = geometry.MarkAt(s.end, trim); err != nil {
+			return err
+		}
+		w.step(Step{Name: StepAdd, Rule: RuleMark, Result: Quantity{Role: parser.MarkAt, Length: mark},
+			Terms: []Quantity{{Role: parser.Reading, Length: s.end}, {Role: parser.TrimOff, Length: trim, Minus: true}}})
+	}
+	w.figured(parser.MarkAt, mark)
+	w.figured(parser.TrimOff, trim)
+	w.answer.Main = parser.MarkAt
+	if w.wants(parser.Cut, parser.EndGap, parser.TrimOff) {
+		w.answer.Main = w.ask.Want
+		w.endWith(w.answer.Main)
+		return nil
+	}
+	w.siteSteps(Quantity{Role: parser.MarkAt, Length: mark})
+	return nil
+}

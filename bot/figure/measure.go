@@ -1,0 +1,88 @@
+package figure
+
+import (
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// toCenters brings a measure to center to center, by the way the tape was
+// laid.
+func (w *work) toCenters(m parser.Measure) (geometry.Length, error) {
+	switch m.Method {
+	case "", parser.Centers:
+		return m.Length, nil
+	case parser.OutsideToOutside, parser.BackToBack:
+		return w.byOutsides(m, geometry.OutsideToOutside)
+	case parser.InsideToInside:
+		return w.byOutsides(m, geometry.InsideToInside)
+	case parser.OutsideToInside:
+		return w.byOutsides(m, geometry.SameSide)
+	case parser.FaceToFace, parser.EndToCenter, parser.EndToEnd:
+		return w.byEnds(m)
+	}
+	return m.Length, nil
+}
+
+func (w *work) byOutsides(m parser.Measure, bring func(reading, first, second geometry.Length) (geometry.Length, error)) (geometry.Length, error) {
+	first, err := w.outside(0)
+	if err != nil {
+		return 0, err
+	}
+	second, err := w.outside(1)
+	if err != nil {
+		return 0, err
+	}
+	return bring(m.Length, first, second)
+}
+
+// byEnds brings a reading from faces or pipe ends to center to center. Only
+// along a piece does that mean anything; a set that was measured so is asked
+// for again.
+func (w *work) byEnds(m parser.Measure) (geometry.Length, error) {
+	if m.Role != parser.CenterToCenter && m.Role != parser.Travel {
+		return 0, &Missing{Wanted: m.Role}
+	}
+	j, err := w.join(w.asked)
+	if err != nil {
+		return 0, err
+	}
+	taken := j.taken()
+	switch m.Method {
+	case parser.FaceToFace:
+		return geometry.FaceToFace(m.Length, j.faces())
+	case parser.EndToCenter:
+		taken.Takeoffs[1], taken.Gaps[1] = 0, 0
+		return geometry.Centers(m.Length, taken)
+	case parser.EndToEnd:
+		return geometry.Centers(m.Length, taken)
+	case parser.Centers, parser.OutsideToOutside, parser.InsideToInside, parser.OutsideToInside, parser.BackToBack:
+	}
+	return m.Length, nil
+}
+
+// measured adds the steps that take a measure from the tape to the figuring.
+func (w *work) measured(m parser.Measure, centers geometry.Length) {
+	taken := Quantity{Role: m.Role, Length: m.Length}
+	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: taken})
+	change := centers - m.Length
+	if m.Method == "" || m.Method == parser.Centers || change == 0 {
+		return
+	}
+	terms := []Quantity{taken, {Role: changeBy(m.Method), Length: max(change, -change), Minus: change < 0}}
+	w.step(Step{Name: StepConvert, Rule: RuleCenters, Result: Quantity{Role: m.Role, Length: centers}, Terms: terms})
+}
+
+// changeBy is what a way of laying the tape leaves out, or counts in.
+func changeBy(m parser.Method) parser.Role {
+	switch m {
+	case parser.FaceToFace:
+		return parser.Face
+	case parser.EndToCenter, parser.EndToEnd:
+		return parser.TakeoffOf
+	case parser.Centers, parser.OutsideToOutside, parser.InsideToInside, parser.OutsideToInside, parser.BackToBack:
+	}
+	return HalfOutsides
+}
+
+// step adds a step.
+func (w *work) step(s Step) { w.answer.Steps = append(w.answer.Steps, s) }

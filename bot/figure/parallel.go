@@ -1,0 +1,144 @@
+package figure
+
+import (
+	"dogleg/geometry"
+	"dogleg/geometry/walk"
+	"dogleg/parser"
+)
+
+// parallel figures a bank of parallel lines: travel, run and cut are the same
+// for each, only where the bends start differs, by the stagger, for the lines
+// to keep their spacing on the diagonal. Line 1 is the one farthest from the
+// side the pipes step toward; each next one bends that much sooner.
+//
+// The bank lies level. Where it rolls, only the part of the spacing in the
+// plane of the offset counts.
+func (w *work) parallel() error {
+	o, err := w.triangle()
+	if err != nil {
+		return err
+	}
+	w.answer.Angle, w.answer.Main = o.Angle, parser.Stagger
+	spacing, ok, err := w.centered(parser.Spacing)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		w.withoutPiece(o)
+		return &Missing{Wanted: parser.Spacing}
+	}
+	stagger, err := w.staggered(spacing, o)
+	if err != nil {
+		return err
+	}
+	if err := w.pieceOfBank(&o); err != nil {
+		return err
+	}
+	w.bankLengths(o, stagger)
+	return w.linesOf(o, spacing, stagger)
+}
+
+// staggered figures the stagger, and what the spacing closes up to without.
+func (w *work) staggered(spacing geometry.Length, o solved) (geometry.Length, error) {
+	b := geometry.Bank{Spacing: spacing, Angle: o.Angle}
+	if w.answer.Rolling {
+		b.Roll = 90 - w.answer.RollAngle // from level
+	}
+	stagger, err := b.Stagger()
+	if err != nil {
+		return 0, err
+	}
+	w.answer.Unstaggered, err = b.Unstaggered()
+	if err != nil {
+		return 0, err
+	}
+	term := Quantity{Role: parser.Spacing, Length: spacing}
+	w.multiply(RuleStagger, term, b.Roll.Cos()*o.Angle.Half().Tan(), Quantity{Role: parser.Stagger, Length: stagger})
+	return stagger, nil
+}
+
+// pieceOfBank figures the piece where a pipe, or takeoffs, were said; a bank
+// can be laid out without.
+func (w *work) pieceOfBank(o *solved) error {
+	if w.ask.Pipe.Material == "" && !w.takeoffsSaid() {
+		return nil
+	}
+	return w.pieceOf(o)
+}
+
+func (w *work) bankLengths(o solved, stagger geometry.Length) {
+	w.figured(parser.Stagger, stagger)
+	if o.pieced {
+		w.withPiece(o)
+	} else {
+		w.withoutPiece(o)
+	}
+	w.answer.Main = parser.Stagger
+	if _, ok := w.answer.Length(w.ask.Want); ok {
+		w.answer.Main = w.ask.Want
+	}
+}
+
+// linesOf lays out each line, and walks each.
+func (w *work) linesOf(o solved, spacing, stagger geometry.Length) error {
+	travel, _ := w.answer.Length(parser.Travel)
+	run, _ := w.answer.Length(parser.Run)
+	cut, _ := w.answer.Length(parser.Cut)
+	for n := range w.lineCount() {
+		w.answer.Lines = append(w.answer.Lines, Line{
+			Number: n + 1, Run: run, Travel: travel, Cut: cut, HasCut: o.pieced,
+			Start: geometry.Length(n) * stagger, Spacing: geometry.Length(n) * spacing,
+		})
+	}
+	if o.pieced {
+		if err := w.built(o); err != nil {
+			return err
+		}
+	} else {
+		w.explain(o)
+	}
+	return w.walkedLines(o, spacing, stagger)
+}
+
+// lineCount is how many lines there are, two where nobody said.
+func (w *work) lineCount() int {
+	if w.ask.Lines > 0 {
+		return w.ask.Lines
+	}
+	w.answer.Assumed = append(w.answer.Assumed, Assumption{What: parser.LineCount, Took: "2"})
+	return 2
+}
+
+// walkedLines walks each line of the bank from its own start. Any two
+// neighbors must keep their spacing on the diagonal, as they do before and
+// after it.
+func (w *work) walkedLines(o solved, spacing, stagger geometry.Length) error {
+	across := o.across()
+	direction := geometry.Atan2(across.Rise, across.Roll)
+	axis := walk.Up.Turned(direction, walk.Ahead)
+	first := diagonal(walk.Point{}, o, axis)
+	for _, l := range w.answer.Lines[1:] {
+		next := diagonal(walk.Point{X: -l.Start, Y: l.Spacing}, o, axis)
+		if off := distance(first, next) - l.Spacing; !(off <= landing && off >= -landing) {
+			return &Impossible{Cause: NotLanding, Subject: off.String()}
+		}
+	}
+	return nil
+}
+
+// diagonal walks the travel from a bend's center.
+func diagonal(from walk.Point, o solved, axis walk.Direction) walk.Path {
+	walker := walk.From(from)
+	walker.Turn(o.Angle, axis)
+	walker.Forward(o.Travel)
+	return walker.Path()
+}
+
+// distance is how far apart two parallel straight paths lie, square across.
+func distance(a, b walk.Path) geometry.Length {
+	along := a[0].Distance(a.End())
+	between := walk.Point{X: b[0].X - a[0].X, Y: b[0].Y - a[0].Y, Z: b[0].Z - a[0].Z}
+	step := walk.Point{X: a.End().X - a[0].X, Y: a.End().Y - a[0].Y, Z: a.End().Z - a[0].Z}
+	t := (between.X*step.X + between.Y*step.Y + between.Z*step.Z) / (along * along)
+	return between.Distance(walk.Point{X: t * step.X, Y: t * step.Y, Z: t * step.Z})
+}

@@ -1,0 +1,143 @@
+package figure
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// pipe settles which system the line is and in which size, once. What no word
+// decided is taken as the likeliest and said; what can't be guessed is asked,
+// the material before the size.
+func (w *work) pipe() error {
+	if w.settled {
+		return nil
+	}
+	size := cmp.Or(w.ask.Pipe.Size, w.ask.Ends[0].Size)
+	matches, err := w.matches(size)
+	if err != nil {
+		return err
+	}
+	if size == "" {
+		return &Missing{Wanted: parser.SizeOf, Options: names(w.sizesOf(matches))}
+	}
+	sold := having(matches, size)
+	if len(sold) == 0 {
+		return &Impossible{Cause: NoSuchSize, Subject: string(size), Near: names(catalog.Near(w.sizesOf(matches), size)), System: matches[0]}
+	}
+	w.settle(sold, size)
+	return nil
+}
+
+// settle takes the likeliest system that has the bend at all.
+func (w *work) settle(sold []catalog.System, size catalog.Size) {
+	took := 0
+	for i, s := range sold {
+		if w.hasBend(s) {
+			took = i
+			break
+		}
+	}
+	w.settled = true
+	w.answer.System, w.answer.Size = sold[took], size
+	w.others = slices.Delete(slices.Clone(sold), took, took+1)
+}
+
+// matches are the systems that the words allow, the likeliest first, all of
+// one material.
+//
+// A size that is not sold is told apart from a pipe that does not exist, so it
+// rules nothing out here; it only helps to tell which system is likelier.
+func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
+	p := w.ask.Pipe
+	p.Size = ""
+	if p == (catalog.Pipe{}) {
+		return nil, w.missingMaterial()
+	}
+	matches := catalog.Match(p)
+	if p.Size = size; len(catalog.Match(p)) > 0 {
+		matches = catalog.Match(p)
+	}
+	if len(matches) == 0 {
+		return nil, w.noSuchPipe()
+	}
+	for _, s := range matches {
+		if s.Material != matches[0].Material {
+			return nil, w.missingMaterial()
+		}
+	}
+	return matches, nil
+}
+
+func (w *work) missingMaterial() error {
+	return &Missing{Wanted: parser.PipeOf, Options: []string{
+		string(catalog.PVC), string(catalog.ABS), string(catalog.Copper),
+		string(catalog.Steel), string(catalog.CastIron), string(catalog.CPVC),
+	}}
+}
+
+// noSuchPipe: the words contradict each other, as threaded PVC for a drain.
+func (w *work) noSuchPipe() error {
+	p := w.ask.Pipe
+	said := []string{string(p.Joint), string(p.Material), string(p.Use), p.Schedule}
+	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
+	var near []string
+	for _, s := range catalog.Match(catalog.Pipe{Material: p.Material}) {
+		near = append(near, s.Name)
+	}
+	return &Impossible{Cause: NoSuchFitting, Subject: strings.Join(said, " "), Near: near}
+}
+
+func having(systems []catalog.System, size catalog.Size) []catalog.System {
+	return slices.DeleteFunc(slices.Clone(systems), func(s catalog.System) bool {
+		return !s.HasSize(size)
+	})
+}
+
+// sizesOf are the sizes that these systems are sold in: every size of the
+// material where the words leave it open.
+func (w *work) sizesOf(systems []catalog.System) []catalog.Size {
+	if len(systems) == 1 {
+		return systems[0].Sizes()
+	}
+	return slices.DeleteFunc(catalog.SizesOf(systems[0].Material), func(size catalog.Size) bool {
+		return len(having(systems, size)) == 0
+	})
+}
+
+func names(sizes []catalog.Size) []string {
+	var all []string
+	for _, s := range sizes {
+		all = append(all, string(s))
+	}
+	return all
+}
+
+// outside is the outside diameter of the pipe at one end.
+func (w *work) outside(end int) (geometry.Length, error) {
+	if err := w.pipe(); err != nil {
+		return 0, err
+	}
+	d, ok := w.answer.System.Dimensions(w.sizeAt(end))
+	if !ok {
+		return 0, w.noSizeAt(end)
+	}
+	return d.Outside, nil
+}
+
+// sizeAt is the size at one end: that of the pipe, unless another was said.
+func (w *work) sizeAt(end int) catalog.Size {
+	if s := w.ask.Ends[end].Size; s != "" {
+		return s
+	}
+	return w.answer.Size
+}
+
+func (w *work) noSizeAt(end int) error {
+	size, s := w.sizeAt(end), w.answer.System
+	return &Impossible{Cause: NoSuchSize, Subject: string(size), Near: names(catalog.Near(s.Sizes(), size)), System: s}
+}
