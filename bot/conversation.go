@@ -1,0 +1,178 @@
+package bot
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+)
+
+// Conversation talks with people, one message at a time. It keeps nothing of
+// them: that is what the memory is for. The zero value is ready, and may be used
+// by several goroutines as long as each has a memory of its own.
+type Conversation struct {
+	// Log hears of our own faults; nil is slog's default. It is never told what
+	// anyone wrote.
+	Log *slog.Logger
+
+	// Handbook and Metric, where set, go before the person's own settings: they
+	// are for the flags of a command line.
+	Handbook figure.HandbookSet
+	Metric   bool
+}
+
+// Handle answers one message. It never panics: whatever goes wrong below
+// becomes a plain sentence, and a line in the log.
+func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			c.report(fault)
+			reply = Reply{Text: wording.Refusal(errFault, wording.Options{})}
+		}
+	}()
+	t := c.begin(m, memory)
+	parts := t.hear(m.Text)
+	t.end()
+	return joined(parts)
+}
+
+// turn is one message on its way through the conversation.
+type turn struct {
+	conversation *Conversation
+	memory       Memory
+	message      Message
+	settings     settings
+	talk         talk
+	waiting      []question // asked before this message
+	asked        []question // asked by this reply
+	forgotten    bool       // the person asked to be: nothing is to be kept
+}
+
+// part is the answer to one statement.
+type part struct {
+	statement parser.Statement
+	heading   string // what it answers, where that isn't the statement itself
+	text      string
+	record    wording.Record
+	answered  bool
+}
+
+// hear answers all that a message says. A bare answer to the question that
+// waits is looked for first; the rest of the page is one statement at a time.
+func (t *turn) hear(text string) []part {
+	if parts := t.settle(text); len(parts) > 0 {
+		return parts
+	}
+	var parts []part
+	for _, s := range parser.Parse(text) {
+		parts = append(parts, t.safely(s, t.respond))
+	}
+	return parts
+}
+
+// respond answers one statement.
+func (t *turn) respond(s parser.Statement) part {
+	switch {
+	case s.Ask != nil && setsTakeoff(*s.Ask):
+		return t.keepTakeoff(s, *s.Ask)
+	case s.Ask != nil && (s.Ask.FollowUp || s.Ask.Kind == parser.Unstated):
+		return t.followUp(s)
+	case s.Ask != nil:
+		t.waiting = nil // a whole new ask drops the question
+		return t.figure(s, job{ask: *s.Ask, asked: s.Text, name: s.Ask.Name})
+	case s.Command != nil:
+		return t.command(s)
+	case s.Misunderstanding != nil:
+		return t.misunderstood(s)
+	}
+	return t.refuse(s, errFault)
+}
+
+// figure answers an ask: Solve, then Reply.
+func (t *turn) figure(s parser.Statement, j job) part {
+	answer, err := figure.Solve(j.ask, t.figuring())
+	if err != nil {
+		t.failed(j, err)
+		return t.refuse(s, err)
+	}
+	text := wording.Reply(answer, t.speaking(j.ask.Language))
+	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
+	t.remember(j, answer, p)
+	return p
+}
+
+// refuse answers with why there is no answer.
+func (t *turn) refuse(s parser.Statement, err error) part {
+	text := wording.Refusal(err, t.options(t.talk.Language))
+	return part{statement: s, text: text, record: wording.NewRecord(s, nil, err, text)}
+}
+
+func (t *turn) misunderstood(s parser.Statement) part {
+	m := s.Misunderstanding
+	if m.Read.Language != "" {
+		t.talk.Language = m.Read.Language
+	}
+	if m.Wanted != parser.Bare {
+		t.ask(job{ask: m.Read, asked: s.Text, name: m.Read.Name}, m.Wanted)
+	}
+	return t.refuse(s, m)
+}
+
+// errFault is an error that is ours, worded as such.
+var errFault = errors.New("bot: a fault")
+
+// safely answers a statement, and makes of a panic a plain sentence, so that
+// the other statements of the message are still answered.
+func (t *turn) safely(s parser.Statement, answer func(parser.Statement) part) (p part) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			t.conversation.report(fault)
+			p = t.refuse(s, errFault)
+		}
+	}()
+	return answer(s)
+}
+
+// report logs a fault with where it was, but not what was written.
+func (c *Conversation) report(fault any) {
+	c.log().Error("a message could not be answered", "fault", fmt.Sprint(fault), "stack", string(debug.Stack()))
+}
+
+func (c *Conversation) log() *slog.Logger {
+	if c.Log == nil {
+		return slog.Default()
+	}
+	return c.Log
+}
+
+// said is a part that is one sentence of the conversation itself.
+func said(s parser.Statement, answered bool, text string) part {
+	p := part{statement: s, text: text, record: wording.NewRecord(s, nil, nil, text), answered: answered}
+	p.record.Understood = answered
+	return p
+}
+
+// joined makes one reply of the parts, each under what it answers if there are
+// several.
+func joined(parts []part) Reply {
+	r := Reply{Understood: true}
+	var texts []string
+	for i, p := range parts {
+		r.Records = append(r.Records, p.record)
+		r.Understood = r.Understood && p.answered
+		text := p.text
+		heading := cmp.Or(p.heading, strings.TrimSpace(p.statement.Text))
+		if len(parts) > 1 && heading != "" {
+			text = fmt.Sprintf("%d) %s\n%s", i+1, heading, text)
+		}
+		texts = append(texts, text)
+	}
+	r.Text = strings.Join(texts, "\n\n")
+	return r
+}

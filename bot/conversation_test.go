@@ -1,0 +1,333 @@
+package bot_test
+
+import (
+	"bytes"
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"dogleg/bot"
+	"dogleg/store"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+// morning is when the crew starts on Juniper Street.
+var morning = time.Date(2026, time.November, 3, 7, 30, 0, 0, time.UTC)
+
+// house is a conversation on a real store, with a clock.
+type house struct {
+	t    testing.TB
+	path string
+	db   *store.DB
+	now  time.Time
+	bot  bot.Conversation
+}
+
+func juniperStreet(t testing.TB) *house {
+	t.Helper()
+	h := &house{t: t, path: filepath.Join(t.TempDir(), "juniper.db"), now: morning}
+	h.open()
+	t.Cleanup(func() {
+		if err := h.db.Check(); err != nil {
+			t.Errorf("check after the test: %v", err)
+		}
+		_ = h.db.Close()
+	})
+	return h
+}
+
+func (h *house) open() {
+	h.t.Helper()
+	db, err := store.Open(h.path)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	h.db = db
+}
+
+// restart ends the process and begins another, as far as it matters.
+func (h *house) restart() {
+	h.t.Helper()
+	if err := h.db.Close(); err != nil {
+		h.t.Fatal(err)
+	}
+	h.open()
+}
+
+// as says something as one person of the crew.
+func (h *house) as(user, text string) bot.Reply {
+	h.t.Helper()
+	h.now = h.now.Add(time.Minute)
+	var reply bot.Reply
+	err := h.db.Update(func(tx *store.Tx) error {
+		p := tx.Person(store.ChatOf("terminal", "juniper").Person(user))
+		reply = h.bot.Handle(bot.Message{Text: text, When: h.now}, p)
+		return nil
+	})
+	if err != nil {
+		h.t.Fatalf("%q: %v", text, err)
+	}
+	return reply
+}
+
+// say says something as Dana and wants each of the words in the reply, in this
+// order.
+func (h *house) say(text string, words ...string) bot.Reply {
+	h.t.Helper()
+	reply := h.as("dana", text)
+	wants(h.t, text, reply.Text, words...)
+	return reply
+}
+
+func wants(t testing.TB, asked, text string, words ...string) {
+	t.Helper()
+	rest := text
+	for _, w := range words {
+		_, after, ok := strings.Cut(rest, w)
+		if !ok {
+			t.Errorf("%q was answered with\n%s\nwant %q in it (in order %q)", asked, text, w, words)
+			return
+		}
+		rest = after
+	}
+}
+
+func first(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	return line
+}
+
+// In these tests the takeoff is measured, 1-1/8 for a 45 in 2 in ABS, so that
+// figures follow from the set alone: travel = set × √2, cut = travel − 2-1/4.
+//
+//	set  7: travel  9.8995, cut  7.6495: 7-5/8 heavy
+//	set 10: travel 14.1421, cut 11.8921: 11-7/8 heavy
+//	set 12: travel 16.9706, cut 14.7206: 14-3/4 light
+//	set 14: travel 19.7990, cut 17.5490: 17-9/16, under 1/64 off the mark
+const measured = "my 2 abs 45s are 1-1/8 takeoff"
+
+func TestFollowUpsChangeTheLastAsk(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured, "1-1/8")
+	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light\n", "Set 12", "45", "2 ABS DWV", "1-1/8")
+	h.say("same but 14", "Cut 17-9/16 in\n", "Set 14")
+	h.say("same but 10", "Cut 11-7/8 in heavy\n", "Set 10")
+	h.say("with 22s", "Set 10", "22-1/2")
+	h.say("in pvc", "Set 10", "22-1/2", "2 PVC DWV")
+}
+
+func TestFollowUpOfNothing(t *testing.T) {
+	h := juniperStreet(t)
+	for _, text := range []string{"same but 14", "takeoff 1-1/8", "explain", "undo", "call it laundry"} {
+		if r := h.as("dana", text); r.Understood || r.Text == "" || strings.Contains(r.Text, "Cut ") {
+			t.Errorf("%q with nothing before it: %q, want to be told what is lacking", text, r.Text)
+		}
+	}
+}
+
+func TestMissingFactIsAskedAndTakesABareAnswer(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	r := h.say("12 set 45s", "What pipe?")
+	if r.Understood || strings.Contains(r.Text, "Cut") {
+		t.Errorf("an ask that lacks the pipe was answered: %q", r.Text)
+	}
+	h.restart() // the question outlives it
+	h.say("2 abs", "Cut 14-3/4 in light\n", "Set 12")
+	h.say("jobs", "1. Cut 14-3/4 in light", "set 12")
+	if strings.Contains(h.as("dana", "jobs").Text, "2. ") {
+		t.Error("a question and its answer became two jobs")
+	}
+}
+
+func TestWholeNewAskDropsTheQuestion(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	h.say("12 set 45s", "What pipe?")
+	h.say("10 set 45s 2 abs", "Cut 11-7/8 in heavy")
+	// Were the question still open, this would be its answer: set 12.
+	h.say("2 abs", "Set 10")
+}
+
+func TestCommandsLeaveTheQuestionWaiting(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	h.say("12 set 45s", "What pipe?")
+	h.say("help", "same but 14")
+	h.say("jobs", "No jobs yet")
+	h.say("2 abs", "Cut 14-3/4 in light", "Set 12")
+	h.say("12 set 2 abs", "angle")
+	h.say("cancel", "Dropped")
+	h.say("cancel", "Nothing is waiting")
+}
+
+func TestOneAnswerSettlesAllThatLackIt(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	h.say("12 set 45s\n10 set 45s", "1) ", "What pipe?", "2) ", "What pipe?")
+	r := h.say("2 abs", "1) 12 set 45s\nCut 14-3/4 in light", "2) 10 set 45s\nCut 11-7/8 in heavy")
+	if len(r.Records) != 2 || !r.Understood {
+		t.Errorf("%d records, understood %v, want two answers", len(r.Records), r.Understood)
+	}
+}
+
+func TestSeveralStatementsAreEachAnswered(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	r := h.say("12 set 45s 2 abs\nset 8 45s 1-3/8 abs\n10 set 45s 2 abs",
+		"1) 12 set 45s 2 abs\nCut 14-3/4 in light\n",
+		"\n\n2) set 8 45s 1-3/8 abs\n", "1-1/4", "1-1/2",
+		"\n\n3) 10 set 45s 2 abs\nCut 11-7/8 in heavy\n")
+	if r.Understood {
+		t.Error("understood, although one of three was not")
+	}
+	var kept []bool
+	for _, record := range r.Records {
+		kept = append(kept, record.Tape != nil)
+	}
+	if diff := cmp.Diff([]bool{true, false, true}, kept); diff != "" {
+		t.Errorf("records with a cut (-want +got):\n%s", diff)
+	}
+	h.say("jobs", "1. Cut 14-3/4", "2. Cut 11-7/8")
+}
+
+func TestNoticeOnceAConversation(t *testing.T) {
+	const notice = "inspector"
+	h := juniperStreet(t)
+	h.say("10 set 45s 2 abs", notice)
+	if r := h.as("dana", "same but 14"); strings.Contains(r.Text, notice) {
+		t.Errorf("the notice comes twice: %s", r.Text)
+	}
+	h.restart()
+	if r := h.as("dana", "same but 12"); strings.Contains(r.Text, notice) {
+		t.Errorf("the notice comes again after a restart: %s", r.Text)
+	}
+	h.now = h.now.Add(23 * time.Hour)
+	h.say("same but 7", notice)
+}
+
+func TestExamplesAndHelpWorkWhenTyped(t *testing.T) {
+	if len(bot.Examples()) != 3 {
+		t.Errorf("%d examples, want three", len(bot.Examples()))
+	}
+	for _, example := range bot.Examples() {
+		h := juniperStreet(t)
+		h.say("hello", example)
+		if r := h.as("dana", example); !r.Understood {
+			t.Errorf("the example %q was not answered: %s", example, r.Text)
+		}
+	}
+	h := juniperStreet(t)
+	help := h.as("dana", "help").Text
+	asks, _, _ := strings.Cut(help, "\n\n")
+	for _, example := range strings.Split(asks, "\n")[1:] {
+		if r := h.as("dana", example); !r.Understood {
+			t.Errorf("help's %q was not answered: %s", example, r.Text)
+		}
+	}
+	lines := strings.Split(help, "\n")
+	for _, line := range lines {
+		if len([]rune(line)) > 60 {
+			t.Errorf("a line of help wraps more than once on a phone: %q", line)
+		}
+	}
+	if len(lines) > 20 {
+		t.Errorf("help has %d lines, more than a phone shows", len(lines))
+	}
+}
+
+// broken is a memory that fails in the middle.
+type broken struct{ bot.Forgetful }
+
+func (*broken) Takeoffs() []store.Takeoff { panic("a leak in the wall") }
+
+func TestFaultBelowIsAPlainSentence(t *testing.T) {
+	var log bytes.Buffer
+	c := bot.Conversation{Log: slog.New(slog.NewTextHandler(&log, nil))}
+	r := c.Handle(bot.Message{Text: "10 set 45s 2 abs", When: morning}, new(broken))
+	if r.Understood || strings.Contains(r.Text, "leak") || !strings.Contains(r.Text, "went wrong") {
+		t.Errorf("reply %q, want a plain sentence", r.Text)
+	}
+	if len(r.Records) != 1 || r.Records[0].Reply != r.Text {
+		t.Errorf("records %v, want one that says the same", r.Records)
+	}
+	if !strings.Contains(log.String(), "a leak in the wall") || strings.Contains(log.String(), "10 set") {
+		t.Errorf("log %q, want the fault in it and nothing of the message", log.String())
+	}
+	r = c.Handle(bot.Message{Text: "10 set 45s 2 abs", When: morning}, nil)
+	if r.Text == "" || r.Understood {
+		t.Errorf("with no memory at all: %q, want a plain sentence", r.Text)
+	}
+}
+
+// chatter are messages for the tests that say many in a row.
+var chatter = []string{
+	"10 set 45s 2 pvc", "12 set 45s", "2 abs", "same but 14", "with 22s", "in abs", "45", "threaded",
+	"takeoff 1-1/8", "face 1-7/8", measured, "takeoffs", "forget takeoff 1", "forget me",
+	"jobs", "explain", "undo", "call it laundry", "cautions", "help", "hello", "cancel", "thanks",
+	"metric on", "metric off", "spanish", "english", "handbook two", "exact", "what's the run",
+	"roll 9 rise 12 45s 2 copper", "set 14 in 30 of room, 2 pvc", "16-15/16 - 3", "multiplier for 45",
+	"12 set 45s 2 abs\nlaundry: 9 set 45s\nsame but 3", "3 set 90s 4 pvc", "bring me a coffee", "", "9 3/4 copper 45s",
+}
+
+// TestMemoriesAgree says the same to a store and to a forgetful memory: what is
+// remembered has to come to the same, with restarts and without.
+func TestMemoriesAgree(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		h := juniperStreet(t)
+		var forgetful bot.Forgetful
+		for _, text := range rapid.SliceOfN(rapid.SampledFrom(chatter), 1, 12).Draw(rt, "messages") {
+			kept := h.as("dana", text)
+			thought := h.bot.Handle(bot.Message{Text: text, When: h.now}, &forgetful)
+			if diff := cmp.Diff(thought, kept); diff != "" {
+				rt.Fatalf("%q (-in memory +in the store):\n%s", text, diff)
+			}
+			if rapid.Bool().Draw(rt, "restart") {
+				h.restart()
+			}
+		}
+	})
+}
+
+// TestNothingReachesAnother mixes two people's messages: each hears what they
+// would have heard alone.
+func TestNothingReachesAnother(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		both := juniperStreet(t)
+		alone := map[string]*bot.Forgetful{"dana": {}, "sam": {}}
+		for range rapid.IntRange(1, 16).Draw(rt, "messages") {
+			user := rapid.SampledFrom([]string{"dana", "sam"}).Draw(rt, "user")
+			text := rapid.SampledFrom(chatter).Draw(rt, "text")
+			mixed := both.as(user, text)
+			if diff := cmp.Diff(both.bot.Handle(bot.Message{Text: text, When: both.now}, alone[user]), mixed); diff != "" {
+				rt.Fatalf("%s said %q (-alone +beside another):\n%s", user, text, diff)
+			}
+		}
+	})
+}
+
+// FuzzHandle: whatever is written, there is an answer, and the same one again.
+func FuzzHandle(f *testing.F) {
+	for i, text := range chatter {
+		f.Add(text, chatter[(i*7+3)%len(chatter)])
+	}
+	f.Fuzz(func(t *testing.T, before, text string) {
+		var c bot.Conversation
+		var replies []bot.Reply
+		for range 2 {
+			var memory bot.Forgetful
+			c.Handle(bot.Message{Text: before, When: morning}, &memory)
+			replies = append(replies, c.Handle(bot.Message{Text: text, When: morning}, &memory))
+		}
+		if replies[0].Text == "" || len(replies[0].Records) == 0 {
+			t.Errorf("%q after %q: no reply", text, before)
+		}
+		if diff := cmp.Diff(replies[0], replies[1]); diff != "" {
+			t.Errorf("%q after %q, twice (-first +second):\n%s", text, before, diff)
+		}
+	})
+}

@@ -1,0 +1,57 @@
+// Package bot is the conversation. It knows no transport: the terminal and
+// Telegram hand a [Message] in and carry a [Reply] out.
+//
+// # How a message becomes an answer
+//
+//	text ──parser──▶ Ask ──figure──▶ Answer ──wording──▶ reply
+//	        ▲                 ▲
+//	   the question     the person's own takeoffs
+//	   that waits       and settings
+//
+// [Conversation.Handle] takes one message through it. The parser makes
+// statements of the text, and each is answered by itself: one that can't be
+// figured spoils none of the others. Of a statement
+//
+//   - a whole ask is figured and worded, and kept as a job;
+//   - a change ("same but 14") is applied to the last ask first;
+//   - a command (explain, jobs, metric on) is carried out;
+//   - a misunderstanding is worded.
+//
+// What can't be answered comes back as one of three errors, and each is a
+// sentence that says what would work: *parser.Misunderstanding,
+// *figure.Missing, *figure.Impossible. Anything else is our own fault; then the
+// person is told so in one sentence, and the log is told why.
+//
+// # The one question
+//
+// When a fact is missing, the bot asks for that fact and keeps the ask with the
+// question. The next message may be a bare answer: "2 pvc", "threaded". It is
+// read as what was asked for, and only so. A whole new ask drops the question,
+// a change is applied to the ask that waits, and a command leaves it waiting.
+//
+// # What is remembered
+//
+// A person's [Memory] holds their settings, their own takeoffs, their jobs, the
+// question and where the talk stands. It lives in one transaction for each
+// message, so that what Handle writes is kept whole or not at all, and the bot
+// goes on after a restart where it was.
+//
+// A job keeps what was said. "explain" repeats how a job was figured at the
+// time, even if the catalog was corrected since: the piece is cut. A change
+// makes a new job, for it is another piece. A takeoff measured for the last job
+// answers that job again under its number, for it is the same piece.
+//
+// # Caveats
+//
+// The same message with the same memory makes the same words. Time comes in
+// with the message, and there is no other source of difference.
+//
+// Nothing of one person reaches another, not within a group either: each has a
+// memory of their own.
+//
+// "The last job" means the last that this person was answered. A crew that
+// shares one account shares it.
+//
+// Sentences of the conversation itself are in sentences.go, all others in
+// package wording.
+package bot

@@ -1,0 +1,58 @@
+package bot
+
+import (
+	"slices"
+
+	"dogleg/catalog"
+	"dogleg/parser"
+)
+
+// job is an ask on its way to be figured and kept.
+type job struct {
+	ask    parser.Ask
+	asked  string // the words
+	name   string
+	number uint64 // of the job that it answers anew; 0 makes a new one
+	glance bool   // another look at the last job, not to be kept
+}
+
+// followUp changes the last ask: "same but 14". What comes of it is another
+// piece, and so another job.
+func (t *turn) followUp(s parser.Statement) part {
+	change := *s.Ask
+	if t.talk.Ask == nil {
+		if change.FollowUp {
+			return said(s, false, nothingToChange)
+		}
+		return t.figure(s, job{ask: change, asked: s.Text, name: change.Name})
+	}
+	t.waiting, t.asked = nil, nil // what they ask about is what is being changed
+	ask := t.talk.Ask.With(change)
+	ask.FollowUp = false
+	return t.figure(s, job{ask: ask, asked: s.Text, name: change.Name, glance: onlyLooks(change)})
+}
+
+// onlyLooks says whether a change leaves the piece as it is, and only wants
+// something else told of it: the run, the handbook's figures.
+func onlyLooks(change parser.Ask) bool {
+	looks := change.Want != parser.Bare || change.Sensitivity || change.Handbook
+	return looks && changesNothing(change) && change.Ends == [2]parser.End{}
+}
+
+// changesNothing says whether an ask has nothing in it to figure with, apart
+// from what it says of the fittings at the ends.
+func changesNothing(a parser.Ask) bool {
+	return len(withoutEnds(a).Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}) &&
+		a.Grade == 0 && a.Lines == 0 && a.Sum == nil && !a.ComeBack
+}
+
+// withoutEnds is an ask without what was measured of its fittings.
+func withoutEnds(a parser.Ask) parser.Ask {
+	a.Measures = slices.DeleteFunc(slices.Clone(a.Measures), func(m parser.Measure) bool {
+		return m.Role == parser.TakeoffOf || m.Role == parser.Face || m.Role == parser.Depth
+	})
+	for i := range a.Ends {
+		a.Ends[i].Takeoff, a.Ends[i].Face, a.Ends[i].Depth = 0, 0, 0
+	}
+	return a
+}

@@ -1,0 +1,98 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// forget takes away what it is told: a takeoff by its number on the list or by
+// its fitting and pipe, a job, or everything.
+func (t *turn) forget(s parser.Statement) part {
+	words := strings.Fields(strings.ToLower(s.Command.Object))
+	if len(words) > 0 && (words[0] == "my" || words[0] == "the") {
+		words = words[1:]
+	}
+	switch {
+	case len(words) == 0:
+		return said(s, false, forgetWhat)
+	case len(words) == 1 && slices.Contains([]string{"everything", "me", "all"}, words[0]):
+		return t.forgetAll(s)
+	case words[0] == "job":
+		return t.drop(s, s.Command.Number)
+	case words[0] == "takeoff":
+		words = words[1:]
+	}
+	if number, err := strconv.Atoi(strings.Join(words, " ")); err == nil {
+		return t.forgetTakeoff(s, t.numbered(number))
+	}
+	return t.forgetTakeoff(s, t.meant(words))
+}
+
+func (t *turn) forgetAll(s parser.Statement) part {
+	t.memory.Forget()
+	t.forgotten = true
+	t.settings, t.talk, t.waiting, t.asked = settings{}, talk{}, nil, nil
+	return said(s, true, allForgotten)
+}
+
+// numbered is the takeoff of that number on the list.
+func (t *turn) numbered(n int) []store.Takeoff {
+	own := t.memory.Takeoffs()
+	if n < 1 || n > len(own) {
+		return nil
+	}
+	return own[n-1 : n]
+}
+
+// meant are the takeoffs that words name: "2 pvc 45". All of the fitting's name
+// has to be among the words, or a 45 would be a street 45 as well, and no word
+// may be of something else.
+func (t *turn) meant(words []string) []store.Takeoff {
+	for i, w := range words {
+		words[i] = bare(w)
+	}
+	return slices.DeleteFunc(t.memory.Takeoffs(), func(o store.Takeoff) bool {
+		var fitting []string
+		for w := range strings.FieldsSeq(o.Fitting) {
+			short, _, _ := strings.Cut(w, "-") // 22 is said of the 22-1/2
+			if !slices.Contains(words, w) && !slices.Contains(words, short) {
+				return true
+			}
+			fitting = append(fitting, w, short)
+		}
+		return slices.ContainsFunc(words, func(w string) bool {
+			return !slices.Contains(fitting, w) && !slices.Contains(pipeWords(o), w)
+		})
+	})
+}
+
+// pipeWords are the words that the pipe and the line of a takeoff go by.
+func pipeWords(o store.Takeoff) []string {
+	words := strings.Fields(strings.ToLower(string(o.Size) + " " + systemName(o.System) + " " + o.Line))
+	for i, w := range words {
+		words[i] = bare(w)
+	}
+	return words
+}
+
+// bare is a word without the mark of inches and without the s of 45s.
+func bare(word string) string {
+	return strings.TrimSuffix(strings.Trim(word, `"',.`), "s")
+}
+
+func (t *turn) forgetTakeoff(s parser.Statement, own []store.Takeoff) part {
+	if len(own) == 0 {
+		return said(s, false, noSuchTakeoff)
+	}
+	var lines []string
+	for _, o := range own {
+		t.memory.ForgetTakeoff(o)
+		lines = append(lines, fmt.Sprintf(forgotten, t.takeoffLine(o)))
+	}
+	return said(s, true, strings.Join(lines, "\n"))
+}

@@ -1,0 +1,173 @@
+package bot
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// keep puts an answer on the list of jobs, in the place of the one it answers
+// anew if it does, and returns its number.
+func (t *turn) keep(j job, a *figure.Answer, p part) uint64 {
+	ask, err := json.Marshal(j.ask)
+	if err != nil {
+		t.conversation.log().Error("an ask can't be kept", "error", err)
+		ask = nil // the job is still worth keeping: what was said is in it
+	}
+	kept := store.Job{
+		Number:  j.number,
+		When:    t.message.When,
+		Name:    short(j.name),
+		Asked:   j.asked,
+		Ask:     ask,
+		Figure:  firstFigure(a, p.text),
+		Summary: p.record.Read,
+		Reply:   p.text,
+		Steps:   t.talk.Steps,
+	}
+	if j.number != 0 && t.memory.ChangeJob(kept) {
+		return j.number
+	}
+	return t.memory.AddJob(kept)
+}
+
+// firstFigure is the line of a reply that holds the one number: the first,
+// unless measurements that disagree are named before it.
+func firstFigure(a *figure.Answer, reply string) string {
+	lines := strings.Split(reply, "\n")
+	return lines[min(len(a.Unequal), len(lines)-1)]
+}
+
+// job finds a job; number 0 is the last one.
+func (t *turn) job(number int) (store.Job, bool) {
+	jobs := t.memory.Jobs()
+	if number == 0 && len(jobs) > 0 {
+		return jobs[len(jobs)-1], true
+	}
+	for _, j := range jobs {
+		if j.Number == uint64(number) {
+			return j, true
+		}
+	}
+	return store.Job{}, false
+}
+
+// listed is how many jobs are listed at once: what a phone shows without much
+// scrolling.
+const listed = 15
+
+// jobs lists the last jobs, the newest at the bottom, next to the thumb; or
+// says again what was said of one.
+func (t *turn) jobs(s parser.Statement) part {
+	if n := s.Command.Number; n != 0 {
+		j, ok := t.job(n)
+		if !ok {
+			return said(s, false, fmt.Sprintf(noSuchJob, n))
+		}
+		return said(s, true, j.Reply)
+	}
+	jobs := t.memory.Jobs()
+	if len(jobs) == 0 {
+		return said(s, true, noJobs)
+	}
+	var lines []string
+	if earlier := len(jobs) - listed; earlier > 0 {
+		lines = append(lines, fmt.Sprintf(earlierJobs, earlier))
+		jobs = jobs[earlier:]
+	}
+	for _, j := range jobs {
+		lines = append(lines, jobLine(j))
+	}
+	return said(s, true, strings.Join(lines, "\n"))
+}
+
+// jobLine is one job on the list: "3. laundry: Cut 14-3/4 in (set 12, two 45s,
+// 2 PVC DWV)".
+func jobLine(j store.Job) string {
+	name := ""
+	if j.Name != "" {
+		name = j.Name + ": "
+	}
+	return fmt.Sprintf("%d. %s%s (%s)", j.Number, name, j.Figure, j.Summary)
+}
+
+// name names a job.
+func (t *turn) name(s parser.Statement) part {
+	name := short(s.Command.Object)
+	if name == "" {
+		return said(s, false, callItWhat)
+	}
+	j, ok := t.job(s.Command.Number)
+	if !ok {
+		return said(s, false, noJobToName)
+	}
+	j.Name = name
+	t.memory.ChangeJob(j)
+	if j.Number == t.talk.Job {
+		t.talk.Name = name
+	}
+	return said(s, true, jobLine(j))
+}
+
+// longestName is the longest name of a job, in letters: what still leaves room
+// for the cut on its line.
+const longestName = 40
+
+// short is a name cut to the longest that is kept.
+func short(name string) string {
+	letters := []rune(strings.TrimSpace(name))
+	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
+}
+
+// undo drops the last job. The one before it is then what a change changes.
+func (t *turn) undo(s parser.Statement) part {
+	return t.drop(s, 0)
+}
+
+func (t *turn) drop(s parser.Statement, number int) part {
+	j, ok := t.job(number)
+	if !ok {
+		return said(s, false, nothingToUndo)
+	}
+	t.memory.DropJob(j.Number)
+	if t.talk.Job == j.Number || number == 0 {
+		t.waiting, t.asked = nil, nil
+		t.backTo()
+	}
+	return said(s, true, fmt.Sprintf(dropped, jobLine(j)))
+}
+
+// backTo makes the last job on the list the one that is talked about.
+func (t *turn) backTo() {
+	t.talk.Ask, t.talk.Shown, t.talk.Steps, t.talk.Name, t.talk.Job = nil, nil, "", "", 0
+	last, ok := t.job(0)
+	if !ok {
+		return
+	}
+	var ask parser.Ask
+	if json.Unmarshal(last.Ask, &ask) != nil {
+		return // kept by another version: it can still be read, not changed
+	}
+	t.talk.Ask, t.talk.Shown = &ask, &ask
+	t.talk.Steps, t.talk.Name, t.talk.Job = last.Steps, last.Name, last.Number
+}
+
+// explain repeats how the last answer was figured, or that of a job by number.
+func (t *turn) explain(s parser.Statement) part {
+	steps := t.talk.Steps
+	if n := s.Command.Number; n != 0 {
+		j, ok := t.job(n)
+		if !ok {
+			return said(s, false, fmt.Sprintf(noSuchJob, n))
+		}
+		steps = j.Steps
+	}
+	if steps == "" {
+		return said(s, false, nothingToExplain)
+	}
+	return said(s, true, steps)
+}

@@ -1,0 +1,52 @@
+package bot
+
+import (
+	"time"
+
+	"dogleg/bot/wording"
+	"dogleg/store"
+)
+
+// Message is what a person wrote, or said to an ear that wrote it down.
+type Message struct {
+	Text string
+	When time.Time // where the person is
+}
+
+// Reply is what goes back.
+type Reply struct {
+	Text       string
+	Records    []wording.Record // one for each thing said, in order
+	Understood bool             // all of it was answered
+}
+
+// Memory is what the bot remembers of one person. *store.Person is one, inside
+// a transaction; [Forgetful] is one that lasts as long as the process.
+type Memory interface {
+	// Note returns a note, nil if there is none; SetNote keeps one, and nil
+	// takes it away.
+	Note(store.Note) []byte
+	SetNote(store.Note, []byte)
+
+	// Takeoffs are the person's own. A new one takes the place of an old one for
+	// the same system, fitting, size and line; by these one is forgotten, and
+	// false says that there was none.
+	Takeoffs() []store.Takeoff
+	SetTakeoff(store.Takeoff)
+	ForgetTakeoff(store.Takeoff) bool
+
+	// Jobs are the jobs kept, the oldest first. AddJob numbers a new one; the
+	// others find a job by its number, and false says that there is none.
+	Jobs() []store.Job
+	AddJob(store.Job) uint64
+	ChangeJob(store.Job) bool
+	DropJob(number uint64) bool
+
+	// Forget takes away all of it.
+	Forget()
+}
+
+var (
+	_ Memory = (*store.Person)(nil)
+	_ Memory = (*Forgetful)(nil)
+)

@@ -1,0 +1,106 @@
+package bot
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// settings are what a person set.
+type settings struct {
+	Language parser.Language // empty: that of each message
+	Division geometry.Division
+	Metric   bool
+	Handbook figure.HandbookSet
+}
+
+// set changes a setting: "metric on", "handbook two", "spanish".
+func (t *turn) set(s parser.Statement) part {
+	object, value := s.Command.Object, strings.ToLower(s.Command.Value)
+	done := ""
+	switch object {
+	case "metric":
+		t.settings.Metric, done = value != "off", choose(value != "off", metricOn, metricOff)
+	case "handbook":
+		t.settings.Handbook, done = handbook(value)
+	case "language":
+		t.settings.Language, done = parser.English, inEnglish
+		if value == string(parser.Spanish) {
+			t.settings.Language, done = parser.Spanish, inSpanish
+		}
+	case "division":
+		t.settings.Division, done = geometry.Sixteenths, inSixteenths
+		if value == "32" {
+			t.settings.Division, done = geometry.ThirtySeconds, inThirtySeconds
+		}
+	default:
+		return said(s, false, noSuchSetting)
+	}
+	t.note(store.Settings, t.settings)
+	return said(s, true, done)
+}
+
+func handbook(value string) (figure.HandbookSet, string) {
+	switch value {
+	case "off":
+		return figure.ExactFigures, handbookOff
+	case "two":
+		return figure.TwoDecimals, handbookTwo
+	}
+	return figure.ThreeDecimals, handbookThree
+}
+
+func choose(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}
+
+// figuring is what package figure has to know of this person.
+func (t *turn) figuring() figure.Settings {
+	s := figure.Settings{
+		Division: t.settings.Division,
+		Metric:   t.settings.Metric || t.conversation.Metric,
+		Handbook: cmp.Or(t.conversation.Handbook, t.settings.Handbook),
+	}
+	for _, own := range t.oldestFirst() {
+		s.Takeoffs = append(s.Takeoffs, figure.OwnTakeoff{
+			System:  own.System,
+			Fitting: own.Fitting,
+			Size:    own.Size,
+			Line:    own.Line,
+			Length:  own.Length,
+			How:     own.How,
+			When:    own.When.Format(day),
+			By:      own.By,
+		})
+	}
+	return s
+}
+
+// day is how a day is cited: 3 Nov.
+const day = "2 Jan"
+
+// oldestFirst are the person's own takeoffs in the order they were measured:
+// figure takes the newest that fits.
+func (t *turn) oldestFirst() []store.Takeoff {
+	own := t.memory.Takeoffs()
+	slices.SortStableFunc(own, func(a, b store.Takeoff) int { return a.When.Compare(b.When) })
+	return own
+}
+
+// systemName is what a system is called; one that the catalog has dropped keeps
+// the name it is stored under.
+func systemName(id string) string {
+	if s, ok := catalog.SystemByID(id); ok {
+		return s.Name
+	}
+	return id
+}

@@ -1,0 +1,135 @@
+package bot
+
+import (
+	"encoding/json"
+	"errors"
+	"time"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// talk is where a conversation stands between two messages.
+type talk struct {
+	Heard    time.Time       // when the last message came
+	Noticed  bool            // the notice was given in this conversation
+	Language parser.Language // of the last ask
+
+	Ask  *parser.Ask // the last ask for a piece of work, which a change changes
+	Job  uint64      // its number among the jobs; 0 if it could not be figured
+	Name string      // that it was given
+
+	Shown *parser.Ask // what was answered last, of any kind
+	Steps string      // and how it was figured
+}
+
+// pause is how long nobody has said anything when a conversation begins anew:
+// long enough for a day's work to be one.
+const pause = 12 * time.Hour
+
+// begin takes up the talk where the memory left it.
+func (c *Conversation) begin(m Message, memory Memory) *turn {
+	t := &turn{conversation: c, memory: memory, message: m}
+	t.recall(store.Settings, &t.settings)
+	t.recall(store.State, &t.talk)
+	t.recall(store.Question, &t.waiting)
+	if m.When.Sub(t.talk.Heard) > pause {
+		t.talk.Noticed = false
+	}
+	return t
+}
+
+// end puts down where the talk stands.
+func (t *turn) end() {
+	if t.forgotten {
+		return
+	}
+	t.talk.Heard = t.message.When
+	t.note(store.State, t.talk)
+	if questions := append(t.asked, t.waiting...); len(questions) > 0 {
+		t.note(store.Question, questions)
+	} else {
+		t.memory.SetNote(store.Question, nil)
+	}
+}
+
+// recall reads a note. One that can't be read is as good as none: better to
+// ask again than to fall silent.
+func (t *turn) recall(n store.Note, into any) {
+	text := t.memory.Note(n)
+	if text == nil {
+		return
+	}
+	if err := json.Unmarshal(text, into); err != nil {
+		t.conversation.log().Error("a note can't be read", "note", string(n), "error", err)
+	}
+}
+
+func (t *turn) note(n store.Note, value any) {
+	text, err := json.Marshal(value)
+	if err != nil {
+		t.conversation.log().Error("a note can't be kept", "note", string(n), "error", err)
+		return
+	}
+	t.memory.SetNote(n, text)
+}
+
+// options are how to speak to this person, in the language that they set or
+// else used.
+func (t *turn) options(used parser.Language) wording.Options {
+	language := t.settings.Language
+	if language == "" {
+		language = used
+	}
+	return wording.Options{
+		Language: language,
+		Division: t.settings.Division,
+		Metric:   t.settings.Metric || t.conversation.Metric,
+	}
+}
+
+// speaking is options for an answer: the first in a conversation carries the
+// notice.
+func (t *turn) speaking(used parser.Language) wording.Options {
+	o := t.options(used)
+	o.FirstTime = !t.talk.Noticed
+	t.talk.Noticed, t.talk.Language = true, used
+	return o
+}
+
+// failed remembers an ask that could not be figured, so that it can be changed
+// or completed.
+func (t *turn) failed(j job, err error) {
+	t.talk.Language = j.ask.Language
+	if missing := (*figure.Missing)(nil); errors.As(err, &missing) {
+		t.ask(j, missing.Wanted)
+	}
+	if isWork(j.ask.Kind) && !j.glance {
+		t.talk.Ask, t.talk.Job, t.talk.Name = &j.ask, j.number, j.name
+	}
+}
+
+// isWork says whether an ask is for a piece of work, which belongs on the list
+// of jobs and can be changed afterwards. The others are looked up in passing.
+func isWork(k parser.Kind) bool {
+	switch k {
+	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel,
+		parser.Around, parser.Fall, parser.Trim:
+		return true
+	case parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
+	}
+	return false
+}
+
+// remember keeps an answer: as a job if it is one, and for "explain".
+func (t *turn) remember(j job, a *figure.Answer, p part) {
+	shown := j.ask
+	t.talk.Shown, t.talk.Steps = &shown, wording.Steps(a, t.options(j.ask.Language))
+	if j.glance || !isWork(a.Kind) {
+		return
+	}
+	t.talk.Ask, t.talk.Name = &shown, j.name
+	t.talk.Job = t.keep(j, a, p)
+}
