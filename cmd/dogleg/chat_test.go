@@ -1,0 +1,138 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"dogleg/store"
+)
+
+// TestChatCrash kills the real program while it answers line after line. Every
+// job whose reply was read must be on the disk, with none half-saved, and the
+// next start goes on with them.
+func TestChatCrash(t *testing.T) {
+	const kills = 8
+	path := filepath.Join(t.TempDir(), "dogleg.db")
+	seed := uint64(time.Now().UnixNano())
+	t.Logf("seed %d", seed)
+	random := rand.New(rand.NewPCG(seed, 0))
+	replies := 0
+	for range kills {
+		replies += repliesUntilKilled(t, path, time.Duration(20+random.IntN(100))*time.Millisecond)
+	}
+	if replies == 0 {
+		t.Fatal("killed before it ever replied; nothing was tested")
+	}
+
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	if err := db.Check(); err != nil {
+		t.Error(err)
+	}
+	var kept uint64 // the last job's number: the oldest jobs are let go
+	_ = db.View(func(tx *store.Tx) error {
+		last, _ := tx.Person(atTheTerminal("")).Job(0)
+		kept = last.Number
+		return nil
+	})
+	// Each kill may hit between the commit and the reply.
+	if int(kept) < replies || int(kept) > replies+kills {
+		t.Errorf("%d jobs kept of %d replies read and %d kills", kept, replies, kills)
+	}
+}
+
+// repliesUntilKilled writes asks to a chat and counts its replies until the
+// time is up.
+func repliesUntilKilled(t *testing.T, path string, after time.Duration) int {
+	t.Helper()
+	process := exec.Command("dogleg", "chat", "--db", path)
+	process.Stderr = os.Stderr
+	in, err := process.StdinPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := process.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := process.Start(); err != nil {
+		t.Fatal(err)
+	}
+	timer := time.AfterFunc(after, func() { _ = process.Process.Kill() })
+	defer timer.Stop()
+	count := converse(in, bufio.NewReader(out))
+	_ = process.Wait() // says that it was killed
+	return count
+}
+
+// converse asks for one offset after the other until nobody answers, and
+// returns how many were answered whole. A reply ends with an empty line.
+func converse(in io.Writer, out *bufio.Reader) int {
+	for count := 0; ; count++ {
+		if _, err := fmt.Fprintf(in, "set %d 45s 2 in pvc\n", 10+count); err != nil {
+			return count
+		}
+		for line := ""; line != "\n"; {
+			var err error
+			if line, err = out.ReadString('\n'); err != nil {
+				return count
+			}
+		}
+	}
+}
+
+func TestDataFolder(t *testing.T) {
+	for _, test := range []struct {
+		system string
+		env    []string
+		want   string // empty: an error that says what to do
+	}{
+		// The XDG base directory specification: the default is
+		// $HOME/.local/share, and a relative path is to be ignored.
+		{"linux", []string{"XDG_DATA_HOME", "/data", "HOME", "/home/sam"}, "/data"},
+		{"linux", []string{"XDG_DATA_HOME", "data", "HOME", "/home/sam"}, "/home/sam/.local/share"},
+		{"linux", []string{"HOME", "/home/sam"}, "/home/sam/.local/share"},
+		{"linux", nil, ""},
+		{"darwin", []string{"HOME", "/Users/sam"}, "/Users/sam/Library/Application Support"},
+		{"windows", []string{"LocalAppData", `C:\Users\sam\AppData\Local`}, `C:\Users\sam\AppData\Local`},
+	} {
+		got, err := dataFolder(test.system, environment(test.env...))
+		if got != test.want || (err == nil) != (test.want != "") {
+			t.Errorf("%s with %q: %q, %v; want %q", test.system, test.env, got, err, test.want)
+		}
+		if err != nil && !strings.Contains(err.Error(), "--db") {
+			t.Errorf("%v does not say what to do", err)
+		}
+	}
+}
+
+func TestToken(t *testing.T) {
+	const real = "1234567:abcdefghijklmnopqrstuvwxyz-ABC_01"
+	folder := t.TempDir()
+	file := filepath.Join(folder, "token") // the name that systemd uses
+	if err := os.WriteFile(file, []byte(real+"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for name, env := range map[string][]string{
+		"variable":                    {"DOGLEG_TOKEN", real},
+		"file":                        {"DOGLEG_TOKEN_FILE", file},
+		"credential":                  {"CREDENTIALS_DIRECTORY", folder},
+		"variable goes before file":   {"DOGLEG_TOKEN", real, "DOGLEG_TOKEN_FILE", "missing"},
+		"file goes before credential": {"DOGLEG_TOKEN_FILE", file, "CREDENTIALS_DIRECTORY", "missing"},
+	} {
+		if got, err := token(environment(env...)); got != real || err != nil {
+			t.Errorf("%s: %q, %v", name, got, err)
+		}
+	}
+}
