@@ -233,7 +233,7 @@ func TestLikeTheModel(t *testing.T) {
 		}
 		reopen()
 		m := newModel()
-		var pipeBurst = errors.New("pipe burst")
+		pipeBurst := errors.New("pipe burst")
 		t.Repeat(map[string]func(*rapid.T){
 			"update": func(t *rapid.T) {
 				next := m.clone()
