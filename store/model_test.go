@@ -3,6 +3,7 @@ package store_test
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -54,15 +55,9 @@ func (m *model) clone() *model {
 			c.setNote(k, n, text)
 		}
 	}
-	for k, v := range m.Given {
-		c.Given[k] = v
-	}
-	for k, v := range m.Done {
-		c.Done[k] = v
-	}
-	for k, v := range m.At {
-		c.At[k] = v
-	}
+	maps.Copy(c.Given, m.Given)
+	maps.Copy(c.Done, m.Done)
+	maps.Copy(c.At, m.At)
 	c.Outbox, c.Queued = slices.Clone(m.Outbox), m.Queued
 	return c
 }
