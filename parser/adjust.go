@@ -12,7 +12,29 @@ func adjusted(in []element) []element {
 	for i := 0; i < len(in); i++ {
 		e := in[i]
 		switch {
-		case e.term.is("short of") && i+1 < len(in) && isAmount(last(out)) && isPlainLength(in[i+1].quantity):
+		case e.text == "a foot" && e.term.is("per-foot"):
+			out = append(out, element{quantity: &quantity{value: 12, number: 1, unit: foot, text: e.text, begin: e.begin, end: e.end}, text: e.text, begin: e.begin, end: e.end})
+		case e.term.is("not") && len(out) > 0 && i+1 < len(in) && isPlainLength(in[i+1].quantity):
+			i++ // "set 9-5/8 not 9-3/8"
+		case e.quantity != nil && e.quantity.unitFirst && isWhole(last(out)):
+			before := out[len(out)-1]
+			out[len(out)-1] = merged(before, e, before.quantity.value+e.quantity.value-1) // nine inch and a half
+		case e.term.is("operator") && isPlainLength(last(out)) && i+1 < len(in) && isAmount(in[i+1].quantity):
+			before, sign := out[len(out)-1], map[string]float64{"plus": 1, "minus": -1}[meant(e, "operator")]
+			if sign == 0 {
+				out = append(out, e)
+				continue
+			}
+			out[len(out)-1] = merged(before, in[i+1], before.quantity.value+sign*in[i+1].quantity.value)
+			i++
+		case isOver(e) && i+1 < len(in) && isWordAmount(last(out)) && isPlainLength(in[i+1].quantity):
+			amount := out[len(out)-1]
+			out[len(out)-1] = merged(amount, in[i+1], in[i+1].quantity.value+amount.quantity.value)
+			i++
+		case e.term.is("lean") && last(out) == nil && i+1 < len(in) && isAmount(in[i+1].quantity):
+			out = lean(append(out, in[i+1]), e) // a heavy quarter
+			i++
+		case e.term.is("short-of") && i+1 < len(in) && isAmount(last(out)) && isPlainLength(in[i+1].quantity):
 			amount := out[len(out)-1]
 			out[len(out)-1] = merged(amount, in[i+1], in[i+1].quantity.value-amount.quantity.value)
 			i++
@@ -48,6 +70,23 @@ func merged(from, to element, value float64) element {
 	return element{quantity: q, begin: from.begin, end: to.end, text: q.text}
 }
 
+// isWhole says whether a number can be the whole inches before "inch and a
+// half".
+func isWhole(q *quantity) bool { return isPlainLength(q) && q.whole && q.unit == noUnit }
+
+// isWordAmount says whether a part of an inch was said in words: an eighth.
+func isWordAmount(q *quantity) bool {
+	return isAmount(q) && q.unit == noUnit && !isDigit(q.text[0])
+}
+
+func isOver(e element) bool { return e.text == "over" && e.term.is("role") }
+
+// meant is the value of a meaning, or "".
+func meant(e element, what string) string {
+	v, _ := e.term.means(what)
+	return v
+}
+
 func isAmount(q *quantity) bool { return isPlainLength(q) && q.value > 0 && q.value < 1 }
 
 func isPlainLength(q *quantity) bool { return q != nil && q.isLength() }
@@ -67,8 +106,7 @@ const grade unit = "grade"
 func slopes(in []element) []element {
 	falls := false
 	for _, e := range in {
-		hint, _ := e.term.means("hint")
-		falls = falls || hint == "fall"
+		falls = falls || meant(e, "hint") == "fall" || e.quantity != nil && (e.quantity.unit == foot || e.quantity.named == "m")
 	}
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
@@ -107,9 +145,9 @@ func slopeAt(run []element, falls bool) (perFoot float64, length int) {
 		second = run[2].quantity
 	}
 	switch {
-	case next.term.is("per foot") && q.isLength():
+	case next.term.is("per-foot") && q.isLength():
 		return q.value, 2
-	case next.term.is("per meter") && q.isLength() && q.unit == metric:
+	case next.term.is("per-meter") && q.isLength() && q.unit == metric:
 		return geometryPerMeter(q), 2
 	case next.mark == "/" && len(run) > 2 && isFootWord(run[2]) && q.isLength():
 		return q.value, 3
@@ -117,6 +155,8 @@ func slopeAt(run []element, falls bool) (perFoot float64, length int) {
 		return geometryPerMeter(q), 3
 	case next.mark == ":" && q.whole && q.unit == noUnit && q.number == 1 && second != nil && second.whole && second.number >= 8:
 		return 12 / second.number, 3
+	case next.mark == ":" && q.isLength() && q.value <= 2 && second != nil && second.whole && second.number == 12:
+		return q.value, 3
 	case falls && q.whole && q.weak && q.number == 1 && next.quantity != nil && next.quantity.whole && next.quantity.number >= 8:
 		return 12 / next.quantity.number, 2
 	}

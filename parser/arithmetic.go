@@ -10,6 +10,7 @@ import (
 // one length to be said another way. Anything else in it makes it no sum.
 func arithmetic(text string, in []element) *Ask {
 	s := &sumReader{}
+	in = swapped(in)
 	for i, e := range in {
 		if !s.take(i, e, in) {
 			return nil
@@ -67,7 +68,9 @@ func (s *sumReader) take(i int, e element, in []element) bool {
 		return s.operator(map[string]Operator{"plus": Plus, "minus": Minus, "times": Times, "divide": Divide}[name])
 	case e.term.is("and"):
 		return s.operator(Plus)
-	case e.term.is("half of"):
+	case e.term.is("link") && e.text == "of" || e.text == "de":
+		return s.partOf()
+	case e.term.is("half-of"):
 		s.halve = true
 		return len(s.sum.Terms) == 0
 	case e.term.is("into"):
@@ -90,6 +93,28 @@ func (s *sumReader) targetUnit(e element) bool {
 	u, _ := e.term.means("unit")
 	s.converts, s.sum.InMetric = true, u == "mm" || u == "cm" || u == "m"
 	return true
+}
+
+// partOf reads "a third of": the fraction before it multiplies what follows.
+func (s *sumReader) partOf() bool {
+	if len(s.sum.Terms) != 1 || s.open || s.sum.Terms[0].Length >= 1 {
+		return len(s.sum.Terms) == 0
+	}
+	s.sum.Terms[0].Number, s.sum.Terms[0].Plain = s.sum.Terms[0].Length.Inches(), true
+	return s.operator(Times)
+}
+
+// swapped turns "subtract 2 from 31" and "take 2 off 31" round: 31 - 2.
+func swapped(in []element) []element {
+	if len(in) != 4 || in[1].quantity == nil || in[3].quantity == nil {
+		return in
+	}
+	takes := in[0].term.is("subtract") || in[0].text == "take"
+	from := in[2].text == "from" || in[2].text == "off"
+	if !takes || !from {
+		return in
+	}
+	return []element{in[3], {mark: "-", text: "-"}, in[1]}
 }
 
 func (s *sumReader) operator(o Operator) bool {
@@ -158,8 +183,9 @@ func (s *sumReader) plainNumbers() {
 	for i, o := range s.sum.Operators {
 		switch {
 		case o != Times && o != Divide:
-		case unitless(terms[i+1]):
+		case !terms[i].Plain && unitless(terms[i+1]):
 			terms[i+1].Plain, terms[i+1].Number = true, terms[i+1].Length.Inches()
+		case terms[i].Plain:
 		case o == Times && unitless(terms[i]):
 			terms[i].Plain = true
 		}

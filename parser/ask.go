@@ -121,6 +121,7 @@ type Ask struct {
 	Language Language
 	Name     string    // of the job: "laundry"
 	Want     Role      // what is asked for, where the words say it: "what set?"
+	Method   Method    // how the tape was laid for a measure said before: "that was outside to outside"
 	Measures []Measure // in the order given
 	Angle    geometry.Angle
 	Pipe     catalog.Pipe

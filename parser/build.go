@@ -50,9 +50,19 @@ func (b *builder) words() {
 			b.meaning(m)
 		}
 	}
+	b.material()
 	a.Language = English
 	if spanish > english {
 		a.Language = Spanish
+	}
+}
+
+// material notes a second material that contradicts the first.
+func (b *builder) material() {
+	for _, e := range b.scene.elements {
+		if m, ok := e.term.means("material"); ok && catalog.Material(m) != b.ask.Pipe.Material {
+			b.scene.otherMaterial = m
+		}
 	}
 }
 
@@ -127,6 +137,8 @@ func (b *builder) methods() {
 		}
 		if best >= 0 {
 			b.ask.Measures[best].Method = Method(value)
+		} else {
+			b.ask.Method = Method(value)
 		}
 	}
 }
@@ -143,10 +155,15 @@ func takesMethod(r Role) bool {
 	return slices.Contains([]Role{Set, Roll, Rise, CenterToCenter, Spacing, DryFit, Run, Travel, Long}, r)
 }
 
-// rolling makes a set of a roll or a rise that stands alone: "over 9" says
+// rolling settles roll and rise: an offset beside a rise is the roll, and it
+// makes a set of a roll or a rise that stands alone: "over 9" says
 // only how far the line steps.
 func (b *builder) rolling() {
 	rolls, rises := b.ask.All(Roll), b.ask.All(Rise)
+	if len(rolls) == 0 && len(rises) > 0 && b.offsetWord() >= 0 {
+		b.ask.Measures[b.offsetWord()].Role = Roll
+		return
+	}
 	if len(rolls) > 0 && len(rises) > 0 || b.scene.hint("rolling") || b.scene.hint("fall") {
 		return
 	}
@@ -155,6 +172,22 @@ func (b *builder) rolling() {
 			b.ask.Measures[i].Role = Set
 		}
 	}
+}
+
+// offsetWord is the measure that the word "offset" claims, or -1: beside a
+// rise it is the roll.
+func (b *builder) offsetWord() int {
+	measure := 0
+	for _, l := range b.labels {
+		if !isMeasure(l) {
+			continue
+		}
+		if l.role == Set && l.term >= 0 && strings.HasPrefix(b.scene.elements[l.term].text, "off") {
+			return measure
+		}
+		measure++
+	}
+	return -1
 }
 
 // saysRolling says whether the word for a roll or rise is the trade's own, not
@@ -189,6 +222,9 @@ func (b *builder) named() []catalog.Fitting {
 	for i, e := range b.scene.elements {
 		switch value, isFitting := e.term.means("fitting"); {
 		case e.term.is("street"):
+			if meant(e, "street") == "before" && !b.isAngleAt(i+1) {
+				continue
+			}
 			street, special = true, true
 			if n := len(out); n > 0 && b.isAngleAt(i-1) && !b.isAngleAt(i+1) {
 				out[n-1].Street, street = true, false

@@ -69,7 +69,10 @@ func expect(line string) expectation {
 	for _, w := range strings.Fields(line) {
 		key, value, ok := strings.Cut(w, "=")
 		if ok {
-			e.keys[key] = append(e.keys[key], strings.ReplaceAll(value, "_", " "))
+			if key == "name" {
+				value = strings.ReplaceAll(value, "_", " ")
+			}
+			e.keys[key] = append(e.keys[key], value)
 		} else {
 			plain = append(plain, w)
 		}
@@ -111,7 +114,7 @@ func given(a *parser.Ask) map[string][]string {
 	add("schedule", a.Pipe.Schedule)
 	add("grade", inches(a.Grade.InchesPerFoot()))
 	add("lines", strconv.Itoa(a.Lines))
-	add("name", a.Name)
+	add("name", strings.ToLower(a.Name))
 	add("want", string(a.Want))
 	add("fittings", fittings(a))
 	for key, on := range map[string]bool{"store": a.Store, "come_back": a.ComeBack, "handbook": a.Handbook} {
@@ -171,7 +174,7 @@ func compare(e expectation, s parser.Statement) string {
 			return "no command" + describe(s)
 		}
 		verb, object, _ := strings.Cut(e.what, " ")
-		if string(s.Command.Verb) != verb || object != "" && object != s.Command.Object {
+		if string(s.Command.Verb) != verb || object != "" && !strings.EqualFold(strings.ReplaceAll(object, "_", " "), s.Command.Object) {
 			return fmt.Sprintf("command %v", *s.Command)
 		}
 		return ""
@@ -220,7 +223,9 @@ func compare(e expectation, s parser.Statement) string {
 	if _, ok := want["want"]; !ok {
 		delete(got, "want")
 	}
-	if !maps.EqualFunc(got, want, func(a, b []string) bool { return slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b))) }) {
+	if !maps.EqualFunc(got, want, func(a, b []string) bool {
+		return slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b)))
+	}) {
 		return fmt.Sprintf("read %v", got)
 	}
 	return ""

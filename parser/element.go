@@ -29,6 +29,7 @@ func elements(text string) ([]element, error) {
 		if it.Measure != nil {
 			e.quantity = quantityOf(it.Measure, text)
 			e.begin, e.end, e.text = e.quantity.begin, e.quantity.end, e.quantity.text
+			e.word = strings.ToLower(e.text) // for phrases: "one end"
 		} else {
 			said := it.Word + it.Mark
 			e.end = min(e.begin+len(said), len(text))
@@ -36,7 +37,23 @@ func elements(text string) ([]element, error) {
 		}
 		flat = append(flat, e)
 	}
+	spoil(flat)
 	return phrases(flat), nil
+}
+
+// spoil marks the numbers that are none: 9.3.8, and a length below nothing.
+func spoil(flat []element) {
+	for i := 1; i < len(flat); i++ {
+		q, before := flat[i].quantity, flat[i-1]
+		if q == nil {
+			continue
+		}
+		runOn := before.quantity != nil && before.end == q.begin && before.quantity.unit == noUnit && strings.HasPrefix(q.text, ".")
+		negative := before.mark == "-" && before.end == q.begin && i > 1 && flat[i-2].quantity == nil && flat[i-2].end < before.begin
+		if runOn || negative {
+			q.bad = before.text + q.text
+		}
+	}
 }
 
 // phrases joins words that make a phrase of the vocabulary, the longest first.
@@ -51,6 +68,12 @@ func phrases(flat []element) []element {
 		}
 		said, ends := wordsFrom(flat[i:])
 		t := words().longest(said)
+		if flat[i].quantity != nil && (t == nil || len(t.words) < 2) {
+			flat[i].word = ""
+			out = append(out, flat[i])
+			i++
+			continue
+		}
 		if t == nil {
 			out = append(out, repaired(flat[i]))
 			i++
@@ -71,7 +94,7 @@ func wordsFrom(run []element) (said []string, at []int) {
 	for i, e := range run {
 		switch {
 		case e.word != "":
-			said, at = append(said, e.word), append(at, i)
+			said, at = append(said, withoutPossessive(e.word)), append(at, i)
 		case e.mark == "-" || e.mark == "/" || e.mark == ".":
 			continue
 		default:
@@ -82,6 +105,15 @@ func wordsFrom(run []element) (said []string, at []int) {
 		}
 	}
 	return said, at
+}
+
+// withoutPossessive is a word without its 's, where only the bare word is known.
+func withoutPossessive(word string) string {
+	base, ok := strings.CutSuffix(word, "'s")
+	if _, known := words().phrases[word]; ok && !known {
+		return base
+	}
+	return word
 }
 
 // repaired gives an unknown word the meaning of the one trade word near it, if

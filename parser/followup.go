@@ -24,6 +24,9 @@ func (a Ask) With(change Ask) Ask {
 	for _, m := range change.Measures {
 		out.replace(m)
 	}
+	if change.Method != "" && len(out.Measures) > 0 {
+		out.Measures[0].Method = change.Method
+	}
 	if change.Angle != 0 {
 		out.setAngle(change.Angle)
 	}

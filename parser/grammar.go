@@ -28,17 +28,18 @@ type item struct {
 	EndPos  lexer.Position
 }
 
-// measure = Inch And fraction
+// measure = [ Article ] ( Inch | Foot ) And fraction
 //
 //	| number [ Foot [ [ Dash ] number [ Inch ] ] | Inch [ Fraction ] | Metric | Degree | Percent ] [ Plural ] .
 type measure struct {
-	InchAnd *fraction `parser:"  Article? Inch And @@"` // inch and a half
+	UnitAnd string    `parser:"  Article? @( Inch | Foot ) And"` // inch and a half
+	AndPart *fraction `parser:"  @@"`
 	Number  *number   `parser:"| @@"`
 	Foot    string    `parser:"  ( @Foot"`
 	Dash    string    `parser:"    ( @Dash?"`
-	Inches  *number   `parser:"      @@"`
+	Inches  *number   `parser:"      @@ (?! Foot)"`
 	Mark    string    `parser:"      @Inch? )?"`
-	Inch    string    `parser:"  | @Inch"`
+	Inch    string    `parser:"  | Dash? @Inch (?! And ( Article | Digit | Whole )? ( FractionWord | Fraction ) )"`
 	After   string    `parser:"    @Fraction?"` // 12"5/8
 	Metric  string    `parser:"  | @Metric"`
 	Degree  string    `parser:"  | @Degree"`
@@ -70,8 +71,8 @@ type fraction struct {
 // cardinal = [ Digit ] Hundred [ [ And ] tens ] | tens .
 // tens = Ten [ [ Dash ] Digit ] | Teen | Digit .
 type cardinal struct {
-	Words []string `parser:"  @Digit? @Hundred ( And? ( @Ten ( Dash? @Digit )? | @Teen | @Digit ) )?"`
-	Tens  []string `parser:"| ( @Ten ( Dash? @Digit )? | @Teen | @Digit )"`
+	Words []string `parser:"  @Digit? @Hundred ( And? ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit ) )?"`
+	Tens  []string `parser:"| ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit )"`
 }
 
 // grammar is built once; it is safe for concurrent use.

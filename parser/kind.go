@@ -1,6 +1,12 @@
 package parser
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+)
 
 // kind works out what is asked for, from what was given and from the words
 // that name a kind.
@@ -10,6 +16,10 @@ func (b *builder) kind() {
 	switch {
 	case s.hint("multiplier") && a.Angle != 0:
 		a.Kind = Multiplier
+	case s.hint("multiplier") && !b.stepped():
+		a.Kind = Multiplier
+	case b.isTrim():
+		a.Kind = Trim
 	case b.isTakeoff():
 		a.Kind = Takeoff
 		a.Store = b.gives(TakeoffOf) || b.gives(Face)
@@ -19,18 +29,18 @@ func (b *builder) kind() {
 		a.Kind = Around
 	case a.Lines > 0 || b.gives(Spacing) || s.hint("parallel") && b.stepped():
 		a.Kind = Parallel
-	case s.hint("trim") && a.Angle != 0 && !b.gives(Set):
-		a.Kind = Trim
 	case b.isFall():
 		a.Kind = Fall
 	case b.gives(StickOut) || b.gives(GapNow) || b.gives(Overlap) || b.gives(Reading) || s.hint("mark") && b.stepped():
 		a.Kind = Mark
-	case b.gives(CenterToCenter) || s.hint("piece") && b.gives(Long):
+	case b.gives(CenterToCenter) || s.hint("piece") && (b.gives(Long) || !b.stepped() && a.Ends[0].Fitting.Shape != ""):
 		a.Kind = Piece
 	case b.isFit():
 		a.Kind = Fit
-	case b.stepped() || b.gives(Cut) && a.Angle != 0:
+	case b.stepped() || (b.gives(Cut) || b.gives(EndGap)) && a.Angle != 0:
 		a.Kind = Offset
+	case a.Angle != 0 && a.Pipe.Size != "" && !s.hint("same") || s.hint("rolling") && a.Angle != 0:
+		a.Kind = Offset // nothing says how far it steps: that is asked for
 	}
 	b.rest()
 }
@@ -38,16 +48,8 @@ func (b *builder) kind() {
 // rest settles what depends on the kind.
 func (b *builder) rest() {
 	a := b.ask
-	if a.Kind == Trim || a.Kind == Fall || a.Kind == Multiplier {
-		b.angleOnly()
-	}
-	if a.Kind == Fit && a.Want == AngleOf {
-		a.Want = ""
-	}
-	if a.Want == Role(a.Kind) || a.Kind == Fall && a.Want == Drop {
-		a.Want = ""
-	}
-	if b.scene.hint("same") || a.Kind == Unstated && b.scene.has("with") {
+	b.ofKind()
+	if b.scene.hint("same") || b.correctsLast() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has("with") {
 		a.FollowUp = true
 	}
 	if a.Kind == Unstated {
@@ -55,12 +57,92 @@ func (b *builder) rest() {
 	}
 }
 
-// angleOnly drops the ends where fittings have none.
-func (b *builder) angleOnly() {
-	if b.ask.Kind == Trim && len(b.angles) > 1 {
-		b.ask.Angle = b.angles[len(b.angles)-1] // "cut a 90 down to 37"
-		b.ask.Ends = [2]End{}
+// correctsLast says whether a message begins by taking something back.
+func (b *builder) correctsLast() bool {
+	return len(b.scene.elements) > 0 && b.scene.elements[0].term.is("correction") || b.scene.has("not") && len(b.ask.Measures) == 1
+}
+
+// ofKind keeps of the fittings and the angle what the kind has a use for.
+func (b *builder) ofKind() {
+	a := b.ask
+	switch a.Kind {
+	case Trim:
+		b.trimAngle()
+	case Takeoff:
+		a.Ends[1].Fitting = catalog.Fitting{}
+		if f := a.Ends[0].Fitting; f.Shape != "" && f.Shape != catalog.Bend {
+			a.Angle = 0
+		}
+	case Piece:
+		b.pieceEnds()
+	case Multiplier:
+		a.Ends = [2]End{}
 	}
+	if a.Kind == Piece && a.Want == Long {
+		a.Want = Cut
+	}
+}
+
+// trimAngle is the angle to cut an elbow down to: of "a 90 to 37", the 37.
+func (b *builder) trimAngle() {
+	a := b.ask
+	stock := a.Ends[0].Fitting
+	a.Ends = [2]End{}
+	for _, angle := range b.angles {
+		if angle != geometry.QuarterBend {
+			a.Angle = angle
+		}
+	}
+	if len(b.angles) == 1 && b.angles[0] == geometry.QuarterBend {
+		a.Angle = 0
+	}
+	if b.scene.has("sweep") {
+		stock.Shape, stock.Angle = catalog.Bend, geometry.QuarterBend
+		if stock.Sweep == catalog.Regular {
+			stock.Sweep = b.scene.sweep()
+		}
+		a.Ends[0].Fitting = stock
+	}
+}
+
+// sweep is the first sweep that words name.
+func (s *scene) sweep() catalog.Sweep {
+	value := meant(s.elements[s.first("sweep")], "sweep")
+	way, _, _ := strings.Cut(value, " ")
+	return catalog.Sweep(way)
+}
+
+// pieceEnds lists the fittings of a straight piece, which turns through
+// nothing unless both are one bend.
+func (b *builder) pieceEnds() {
+	a := b.ask
+	oneEnd := false
+	for _, m := range a.All(CenterToCenter) {
+		oneEnd = oneEnd || m.Method == EndToCenter
+	}
+	if oneEnd && a.Angle != 0 {
+		if a.Ends[0].Fitting.Shape == "" {
+			a.Ends[0].Fitting = catalog.BendOf(a.Angle)
+		}
+		a.Ends[1].Fitting = catalog.Fitting{}
+		a.Angle = 0
+	}
+	if a.Ends[0].Fitting != a.Ends[1].Fitting {
+		a.Angle = 0
+	}
+}
+
+// isTrim says whether an elbow is to be cut to an angle that none is sold in.
+func (b *builder) isTrim() bool {
+	s, a := b.scene, b.ask
+	if b.stepped() {
+		return false
+	}
+	if s.hint("trim") && (a.Angle != 0 || s.has("bend")) {
+		return true
+	}
+	odd := a.Angle != 0 && !slices.Contains(geometry.Bends(), a.Angle) && a.Angle != 67.5
+	return a.Pipe.Joint == catalog.ButtWeld && (odd || len(b.angles) > 1 && b.angles[0] != b.angles[1]) && len(a.Measures) == 0
 }
 
 func (b *builder) gives(r Role) bool { _, ok := b.ask.Length(r); return ok }
@@ -105,7 +187,7 @@ func (b *builder) isFall() bool {
 	if b.gives(Set) || b.gives(Roll) {
 		return false
 	}
-	return b.gives(Drop) || a.Grade != 0 && b.gives(Long) || b.scene.hint("fall") && (a.Grade != 0 || b.gives(Long))
+	return b.gives(Drop) || a.Grade != 0 && !b.gives(Run) && !b.gives(Travel) || b.scene.hint("fall") && (a.Grade != 0 || b.gives(Long))
 }
 
 func (b *builder) isFit() bool {
@@ -136,7 +218,7 @@ func (b *builder) want() {
 			continue
 		}
 		switch r := b.scene.roleHere(Role(role), how, 0, j); r {
-		case Set, Run, Travel, Cut, EndGap, Drop, Grade, Long, Stagger, MarkAt, Start, Clearance, Lower, Upper:
+		case Set, Run, Travel, Cut, EndGap, Drop, Grade, Long, Stagger, MarkAt, Start, Clearance, Lower, Upper, TakeoffOf:
 			if !b.gives(r) {
 				b.ask.Want = r
 				return

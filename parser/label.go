@@ -62,7 +62,7 @@ func (s *scene) schedule(i int) (label, bool) {
 // between is the cost of what stands between a number and a word that claims
 // it: nothing much for small words, more for a comma, most for another number.
 func (s *scene) between(i, j int) float64 {
-	from, to, cost := i+1, j, 0.1
+	from, to, cost := i+1, j, 0.05
 	if j < i {
 		from, to, cost = j+1, i, 0
 	}
@@ -71,6 +71,9 @@ func (s *scene) between(i, j int) float64 {
 	}
 	if j > i && j+1 < len(s.elements) && s.elements[j+1].term.is("link") && j+2 < len(s.elements) && s.elements[j+2].quantity != nil {
 		cost += 1.6 // "set is 9": the word looks ahead
+	}
+	if s.asked(j) {
+		cost += 1.2 // "what set, 45s": the word asks
 	}
 	return cost
 }
@@ -92,8 +95,10 @@ func (e element) weight() float64 {
 		return 0.35
 	case e.term.is("link"), e.term.is("at"), e.term.is("article"):
 		return 0.02
+	case e.term.is("for"):
+		return 1
 	case e.term.is("filler"), e.term.is("both"), e.term.is("with"), e.term.is("to"), e.term.is("ask"):
-		return 0.1
+		return 0.2
 	case e.term.is("and"), e.term.is("by"):
 		return 0.5
 	case e.term.is("role"):
@@ -119,7 +124,13 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if r == Bare {
 			continue
 		}
+		if r == TakeoffOf && s.looksUp(i, q) {
+			cost += 1.8
+		}
 		if r == LineCount {
+			if j < i {
+				cost++ // three lines, not lines three
+			}
 			if q.whole && q.unit == noUnit && q.number >= 2 && q.number <= 60 {
 				out = append(out, label{role: r, term: j, cost: cost, count: true})
 			}
@@ -133,10 +144,42 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 	return append(out, s.methodLabels(i)...)
 }
 
+// looksUp says whether the number after "takeoff" is the size of the pipe whose
+// takeoff is looked up: takeoff 3/4 copper 90.
+func (s *scene) looksUp(i int, q *quantity) bool {
+	_, real := realSize(s.material, sizeOf(q), q)
+	if !real || i+1 >= len(s.elements) {
+		return false
+	}
+	next := s.elements[i+1]
+	if next.term.is("material") || next.term.is("joint") || next.term.is("pipe") || next.term.is("scheduled") {
+		return true
+	}
+	if next.quantity == nil {
+		return next.term.is("street") || next.term.is("sweep") || next.term.is("fitting")
+	}
+	_, cost := s.angleOf(i+1, next.quantity)
+	return cost < 1 && (q.unit == inch || q.value >= 2)
+}
+
 // roleHere is what a word means in this statement: "run" is a length in a fall.
 func (s *scene) roleHere(r Role, how string, i, j int) Role {
-	falls := s.hint("fall")
+	falls := s.falls()
 	switch {
+	case r == "spread" && (s.hasRole(LineCount) || s.hint("parallel")):
+		return Spacing
+	case r == "spread":
+		return Set
+	case r == Reading && !s.hint("mark"):
+		return Bare
+	case r == Spacing && s.hint("fit"):
+		return Room
+	case r == Room && s.hint("mark") && !s.hint("fit"):
+		return GapNow
+	case r == JointGap && s.hint("mark") && !s.has("joint"):
+		return GapNow
+	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check"):
+		return Bare
 	case r == Roll && strings.Contains(how, "over") && falls:
 		return Long
 	case r == Run && falls && !s.hasRole(Set):
@@ -151,6 +194,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == Spacing && s.hint("mark") && !s.hint("parallel"):
 		return GapNow
+	case r == Drop && !falls && s.names(Roll):
+		return Rise
 	case r == Long && s.has("obstacle"):
 		return Obstacle
 	case r == Long && !falls && s.hint("piece"):
@@ -197,10 +242,14 @@ func (s *scene) methodLabels(i int) []label {
 func (s *scene) methodRole(t *term) Role {
 	value, _ := t.means("method")
 	switch Method(value) {
-	case FaceToFace, EndToCenter, EndToEnd, BackToBack, "shoulder-to-shoulder":
+	case FaceToFace, EndToCenter, EndToEnd, "shoulder-to-shoulder":
 		return CenterToCenter
+	case BackToBack:
+		if s.onlyNineties() {
+			return CenterToCenter
+		}
 	case Centers:
-		if s.hint("piece") || s.has("fitting") || s.onlyNineties() {
+		if s.unlikeBends() || s.hint("piece") || s.has("fitting") || s.onlyNineties() {
 			return CenterToCenter
 		}
 	case OutsideToOutside, InsideToInside, OutsideToInside:
@@ -209,6 +258,23 @@ func (s *scene) methodRole(t *term) Role {
 		return Spacing
 	}
 	return Set
+}
+
+// unlikeBends says whether two bends that differ are named together: 90 to 45.
+func (s *scene) unlikeBends() bool {
+	last, at := geometry.Angle(0), 0
+	for i, e := range s.elements {
+		if e.quantity == nil {
+			continue
+		}
+		if a, cost := s.angleOf(i, e.quantity); cost < 1.5 {
+			if last != 0 && a != last && s.joined(at, i) {
+				return true
+			}
+			last, at = a, i
+		}
+	}
+	return false
 }
 
 // angleLabels takes the number for the angle that a fitting turns.
@@ -310,10 +376,17 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	next := s.elements[i+1]
 	l := label{role: Bare, term: -1, count: true, cost: 3}
 	switch {
-	case next.term.is("bend") || next.term.is("fitting") || next.term.is("street"):
+	case next.term.is("bend") || next.term.is("fitting") || next.term.is("street") || next.term.is("sweep"):
 		l.cost = 0.3
+	case next.text == "x" && i+2 < len(s.elements) && s.elements[i+2].quantity != nil:
+		if a, cost := s.angleOf(i+2, s.elements[i+2].quantity); cost > 1 || a == 0 {
+			return nil
+		}
+		l.cost = 0.6
 	case next.term.is("pipe") && (s.hint("parallel") || s.hasRole(Spacing)):
 		l.role, l.cost = LineCount, 0.3
+	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends"):
+		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:
 		return nil
 	case next.quantity.plural || s.besideBend(i+1):
@@ -325,6 +398,9 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	}
 	if s.hint("shopping") && l.role == Bare {
 		l.cost = 0
+	}
+	if l.cost > 2 && !s.hasRole(Set) {
+		return nil // a number is never dropped that could be the set
 	}
 	return []label{l}
 }
@@ -404,8 +480,9 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	var out []label
 	add := func(r Role, cost float64) { out = append(out, label{role: r, term: -1, cost: cost, bare: true}) }
 	joined := i+1 < len(s.elements) && s.elements[i+1].term.is("by") || i > 0 && s.elements[i-1].term.is("by")
+	falls := s.falls()
 	switch {
-	case s.hint("fall"):
+	case falls:
 		if q.unit == foot || q.named == "m" {
 			add(Long, 0.3)
 		} else {
@@ -414,14 +491,23 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		if i > 0 && s.elements[i-1].term.is("at") && q.value <= 1 {
 			add(Grade, 0.3)
 		}
-	case s.hint("lookup") || s.hint("multiplier"):
+	case s.hint("lookup") || s.hint("multiplier") || s.hint("trim"):
 	case joined && !s.hasRole(Set):
 		add(Roll, 1)
 		add(Rise, 1)
 	case s.hint("piece") && !s.hasRole(Set):
 		add(CenterToCenter, 1.4)
 	}
-	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.hint("fall") && !s.hint("lookup") && !s.hint("multiplier") {
+	if s.names(TakeoffOf) && q.value <= 12 {
+		add(TakeoffOf, 1.4)
+	}
+	if i > 0 && s.elements[i-1].term.is("and") && !s.hasRole(Set) && !falls {
+		add(Rise, 2.2)
+	}
+	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls {
+		add(Roll, 2.2)
+	}
+	if !s.hasRole(Set) && !s.hasRole(Roll) && (!falls || s.has("bend")) && !s.hint("lookup") && !s.hint("multiplier") && !s.hint("trim") {
 		add(Set, 2)
 	}
 	if s.hint("same") && !s.hasRole(Set) {

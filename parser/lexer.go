@@ -75,7 +75,10 @@ func plain(text string) string {
 		}
 		before = r
 	}
-	return strings.TrimSpace(spelling.Replace(decimalComma.ReplaceAllString(possessive.ReplaceAllString(b.String(), "${1}s"), "$1.$2$3")))
+	s := possessive.ReplaceAllString(b.String(), "${1}s")
+	s = decimalComma.ReplaceAllString(s, "$1.$2$3")
+	s = slashList.ReplaceAllString(s, "$1 $2 $3")
+	return strings.TrimSpace(spelling.Replace(s))
 }
 
 // vulgar holds the fractions that are one character.
@@ -93,10 +96,13 @@ var glyphs = map[rune]string{
 	'º': "°", '˚': "°",
 }
 
-var spelling = strings.NewReplacer("''", `"`)
+var spelling = strings.NewReplacer("''", `"`, "...", " , ", "..", " , ")
 
 // possessive is the plural that phones write with an apostrophe: 45's.
 var possessive = regexp.MustCompile(`(\d)'s\b`)
+
+// slashList is a list written with slashes: 9-3/4/45/2 abs.
+var slashList = regexp.MustCompile(`(\d/\d+)/(\d+)/(\d)`)
 
 // decimalComma is the comma of a metric decimal: 12,5 cm.
 var decimalComma = regexp.MustCompile(`(?i)\b(\d+),(\d+)( ?(?:mm|cm|m)\b)`)

@@ -17,19 +17,22 @@ func (t *term) worthRepairing() bool {
 
 // nearest lists the words of the vocabulary that a misspelt word may be: one
 // slip of the thumb away, or two for words of eight letters and more. Words
-// under four letters are left alone: too much is near them.
+// of three letters may have two swapped, no more: too much is near them.
 func nearest(word string) []string {
 	allowed := 0
 	switch n := len([]rune(word)); {
 	case n >= 8 && n <= 24:
 		allowed = 2
-	case n >= 4 && n < 8:
+	case n >= 3 && n < 8:
 		allowed = 1
 	}
 	var near []string
 	best := allowed + 1
 	for _, w := range words().words {
 		if allowed == 0 || len(w) < 3 || len(w)-len(word) > allowed || len(word)-len(w) > allowed {
+			continue
+		}
+		if len(word) == 3 && !sameLetters(word, w) {
 			continue
 		}
 		switch d := slips(word, w, best); {
@@ -41,6 +44,10 @@ func nearest(word string) []string {
 		}
 	}
 	return sameMeaning(near)
+}
+
+func sameLetters(a, b string) bool {
+	return slices.Equal(slices.Sorted(slices.Values([]byte(a))), slices.Sorted(slices.Values([]byte(b))))
 }
 
 // sameMeaning keeps one of several near words when all mean the same: sets

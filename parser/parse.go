@@ -1,9 +1,11 @@
 package parser
 
 import (
+	"slices"
 	"strings"
 
 	"dogleg/catalog"
+	"dogleg/geometry"
 )
 
 // longestMessage is the most text that is read, in bytes: as much as a chat
@@ -136,7 +138,9 @@ func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
 		q := r.scene.elements[r.at[k]].quantity
 		m.Subject = strings.TrimSpace(q.text)
 		switch {
-		case q.bad != "" || infinite(q.value) || q.length() > longestLength && isMeasure(l):
+		case isMeasure(l) && q.value == 0 && l.role != GapNow && l.role != Clearance && l.role != JointGap:
+			m.Trouble = BadNumber
+		case q.bad != "" || infinite(q.value) || q.length() > geometry.Longest && isMeasure(l):
 			m.Trouble = BadNumber
 		case l.odd && l.role == AngleOf:
 			m.Trouble = NoSuchAngle
@@ -165,20 +169,128 @@ func nearSizes(m catalog.Material, size catalog.Size) []string {
 // place.
 func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstanding {
 	m.Subject = ""
-	switch {
+	switch word := r.strange(); {
+	case ask.empty() && r.scene.unknown() != "":
+		m.Trouble, m.Subject = UnknownWord, r.scene.unknown()
+		m.Near = nearest(m.Subject)
 	case ask.empty():
 		m.Trouble = NothingRead
-		if w := r.scene.unknown(); w != "" {
-			m.Trouble, m.Subject, m.Near = UnknownWord, w, nearest(w)
-		}
-	case r.scene.hint("shopping") && !ask.hasLength():
+	case r.scene.hint("shopping") && !ask.hasLength(), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
 		m.Trouble = NotFiguring
+	case r.onlyBare(ask):
+		m.Trouble = NotFiguring
+	case word != "":
+		m.Trouble, m.Subject, m.Near = UnknownWord, word, nearest(word)
 	case contradiction(ask) != "":
 		m.Trouble, m.Subject = Contradiction, contradiction(ask)
+	case r.scene.otherMaterial != "":
+		m.Trouble, m.Subject = Contradiction, string(ask.Pipe.Material)+", "+r.scene.otherMaterial
+	case ask.unlikeBends():
+		m.Trouble, m.Subject = Contradiction, string(AngleOf)
 	default:
-		return nil
+		return r.twoMeanings(ask, m)
 	}
 	return m
+}
+
+// strange is an unknown word that stands where a role or a material should: 2
+// inch bamboo, 9 floomp. What it would change nobody can say.
+func (r *reading) strange() string {
+	for k, l := range r.labels {
+		if l.term >= 0 || l.role == AngleOf || l.role == Grade {
+			continue
+		}
+		for next := r.at[k] + 1; next < len(r.scene.elements); next++ {
+			e := r.scene.elements[next]
+			if e.word != "" && (l.role == SizeOf || l.bare) {
+				return e.word
+			}
+			if !e.term.is("link") && !e.term.is("article") {
+				break
+			}
+		}
+	}
+	return ""
+}
+
+// onlyBare says whether all there is to an ask are numbers that no word of the
+// trade claims: "be there at 10".
+func (r *reading) onlyBare(a *Ask) bool {
+	if a.Angle != 0 || a.Pipe.Material != "" || a.Pipe.Joint != "" || a.Grade != 0 || a.Want != "" || a.FollowUp && r.scene.hint("same") || r.correctsLast() {
+		return false
+	}
+	for _, m := range a.Measures {
+		if !m.Bare || m.Method != "" {
+			return false
+		}
+	}
+	return len(a.Measures) > 0 && len(r.scene.hints) == 0 && !r.scene.has("role") || len(a.Measures) == 0 && a.Pipe.Size != "" && r.scene.unknown() != ""
+}
+
+func (r *reading) correctsLast() bool {
+	return len(r.scene.elements) > 0 && r.scene.elements[0].term.is("correction")
+}
+
+// unlikeBends says whether an offset is to be made of two bends that would not
+// bring the line back to its direction.
+func (a *Ask) unlikeBends() bool {
+	first, second := a.Ends[0].Fitting, a.Ends[1].Fitting
+	return a.Kind == Offset && first.Shape == catalog.Bend && second.Shape == catalog.Bend && first.Angle != second.Angle
+}
+
+// twoMeanings asks back where a word of the trade means two things, and both
+// make sense here.
+func (r *reading) twoMeanings(ask *Ask, m *Misunderstanding) *Misunderstanding {
+	other := func(from, to Role) *Misunderstanding {
+		second := *ask
+		second.Measures = slices.Clone(ask.Measures)
+		for i := range second.Measures {
+			if second.Measures[i].Role == from {
+				second.Measures[i].Role = to
+			}
+		}
+		if from == TakeoffOf {
+			second.Ends[0].Depth, second.Ends[1].Depth = second.Ends[0].Takeoff, second.Ends[1].Takeoff
+			second.Ends[0].Takeoff, second.Ends[1].Takeoff = 0, 0
+		}
+		m.Trouble, m.Readings = TwoReadings, []Ask{*ask, second}
+		return m
+	}
+	said := func(word string) bool {
+		return slices.ContainsFunc(r.labels, func(l label) bool { return l.term >= 0 && r.scene.elements[l.term].text == word })
+	}
+	_, set := ask.Length(Set)
+	_, rise := ask.Length(Rise)
+	_, run := ask.Length(Run)
+	switch {
+	case said("advance") && run && !set:
+		m.Subject = "advance"
+		return other(Run, Set)
+	case said("spread") && set && ask.Kind == Offset:
+		m.Subject = "spread"
+		return other(Set, Spacing)
+	case (said("makeup") || said("make up")) && ask.Ends[0].Takeoff > 0:
+		m.Subject = "makeup"
+		return other(TakeoffOf, Depth)
+	case set && rise && ask.Kind == Offset:
+		m.Subject = "set"
+		return other(Set, Roll)
+	case r.bareRolling() && !r.scene.hint("rolling"):
+		m.Subject = "and"
+		return other(Roll, Set)
+	}
+	return nil
+}
+
+// bareRolling says whether two lengths were taken for roll and rise with only
+// an "and" between them.
+func (r *reading) bareRolling() bool {
+	for k, l := range r.labels {
+		if l.role == Rise && l.bare && k > 0 && r.scene.elements[r.at[k]-1].term.is("and") {
+			return true
+		}
+	}
+	return false
 }
 
 // unknown is the first word that means nothing here.

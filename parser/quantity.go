@@ -38,6 +38,8 @@ type quantity struct {
 	end    int
 	bad    string // why it is no number: "5/0"
 
+	unitFirst bool // inch and a half
+
 	// broken is how else the same words can be cut up: "7 1/2" may be 7-1/2, or
 	// 7 and 1/2. It is nil where they can't.
 	broken [][]*quantity
@@ -52,12 +54,15 @@ func (q *quantity) isLength() bool {
 
 // quantityOf works out a measure of the grammar.
 func quantityOf(m *measure, text string) *quantity {
-	q := &quantity{begin: m.Tokens[0].Pos.Offset, end: endOf(m.Tokens), plural: m.Plural != ""}
+	q := &quantity{begin: beginOf(m.Tokens), end: endOf(m.Tokens), plural: m.Plural != ""}
 	q.text = text[q.begin:q.end]
 	switch {
-	case m.InchAnd != nil:
-		f := fractionOf(m.InchAnd)
-		q.value, q.number, q.unit, q.bad = 1+f.value, 1+f.value, inch, f.bad
+	case m.AndPart != nil:
+		f := fractionOf(m.AndPart)
+		q.value, q.number, q.unit, q.bad, q.unitFirst = 1+f.value, 1+f.value, inch, f.bad, true
+		if words().units[m.UnitAnd] == "foot" || m.UnitAnd == "'" {
+			q.value, q.unit = q.value*12, foot
+		}
 		return q
 	case m.Inches != nil:
 		return feetAndInches(q, m, text)
@@ -100,7 +105,7 @@ func (q *quantity) setUnit(m *measure) {
 func feetAndInches(q *quantity, m *measure, text string) *quantity {
 	feet, inches := numberOf(m.Number, text), numberOf(m.Inches, text)
 	first := &quantity{begin: q.begin, value: feet.value * 12, number: feet.value, unit: foot, bad: feet.bad, whole: feet.whole}
-	first.end = m.Inches.Tokens[0].Pos.Offset
+	first.end = beginOf(m.Inches.Tokens)
 	first.text = strings.TrimRight(text[first.begin:first.end], " -")
 	second := &quantity{
 		begin: first.end, end: q.end, value: inches.value, number: inches.value, plural: q.plural || inches.plural,
@@ -157,7 +162,7 @@ func brokenAtFraction(q *quantity, m *measure) []*quantity {
 
 func brokenNumber(q *quantity, n *number) (whole, second *quantity) {
 	f := fractionOf(n.Fraction)
-	at := n.Fraction.Tokens[0].Pos.Offset
+	at := beginOf(n.Fraction.Tokens)
 	whole = &quantity{begin: q.begin, end: at, whole: true, text: strings.Trim(q.text[:at-q.begin], " -&")}
 	whole.value, _ = wholeOf(n)
 	whole.number = whole.value
@@ -187,7 +192,10 @@ func numberOf(n *number, text string) counted {
 	}
 	whole, _ := wholeOf(n)
 	f := fractionOf(n.Fraction)
-	spaced := text[n.Fraction.Tokens[0].Pos.Offset-1] == ' '
+	spaced := text[beginOf(n.Fraction.Tokens)-1] == ' '
+	if f.value >= 1 || !onTape(n.Fraction) {
+		f.bad = strings.TrimSpace(text[beginOf(n.Tokens):endOf(n.Tokens)])
+	}
 	return counted{
 		value: whole + f.value, plural: f.plural, bad: f.bad,
 		loose: spaced && (n.Join == "" || n.Join == "-"),
@@ -249,6 +257,12 @@ func fractionOf(f *fraction) counted {
 
 func isDigit(b byte) bool { return '0' <= b && b <= '9' }
 
+// onTape says whether a fraction beside whole inches is one that tapes have.
+func onTape(f *fraction) bool {
+	_, under, ok := strings.Cut(f.Slashed, "/")
+	return !ok || slices.Contains([]string{"2", "3", "4", "8", "16", "32", "64", "10", "100"}, under)
+}
+
 // slashed works out 5/8. A denominator of nothing is bad, but a numerator that
 // is not the smaller is left for arithmetic: 24/2.
 func slashed(text string) counted {
@@ -272,6 +286,16 @@ func parsed(digits string) float64 {
 		return math.MaxFloat64
 	}
 	return v
+}
+
+// beginOf is where the first token that is not white space begins.
+func beginOf(tokens []lexer.Token) int {
+	for _, t := range tokens {
+		if t.Type != symbol["Space"] {
+			return t.Pos.Offset
+		}
+	}
+	return tokens[0].Pos.Offset
 }
 
 func endOf(tokens []lexer.Token) int {

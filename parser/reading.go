@@ -153,9 +153,9 @@ func (s *scene) joined(i, j int) bool {
 		switch {
 		case e.term.is("and"), e.term.is("to"), e.term.is("by"), e.mark == "/", e.mark == "+":
 			found = true
-		case e.term.is("filler"), e.term.is("one end"), e.term.is("other end"), e.term.is("article"), e.mark == ",",
+		case e.term.is("filler"), e.term.is("one-end"), e.term.is("other-end"), e.term.is("article"), e.mark == ",",
 			e.term.is("at"), e.term.is("link"), e.term.is("street"), e.term.is("sweep"), e.term.is("bend"), e.term.is("with"):
-			found = found || e.term.is("one end")
+			found = found || e.term.is("one-end")
 		default:
 			return false
 		}
@@ -183,6 +183,9 @@ func (r *reading) whole() float64 {
 			cost += r.otherAngle(k)
 		}
 	}
+	if angles == 0 && r.countsBends() && !r.scene.hint("shopping") {
+		cost += 1.5
+	}
 	if roll != rise {
 		cost += 0.9
 	}
@@ -193,6 +196,11 @@ func (r *reading) whole() float64 {
 		cost++
 	}
 	return cost
+}
+
+// countsBends says whether a number was taken for how many bends there are.
+func (r *reading) countsBends() bool {
+	return slices.ContainsFunc(r.labels, func(l label) bool { return l.count && l.role == Bare })
 }
 
 // otherAngle is the cost of a second, different angle: two fittings that differ

@@ -11,12 +11,14 @@ import (
 // scene is one statement laid out for reading: its elements, and what its
 // words say before any number is given a role.
 type scene struct {
-	text     string
-	elements []element
-	material catalog.Material
-	hints    []string
-	roles    []Role // that some word names for sure
-	broken   int    // numbers cut up otherwise than they look
+	text          string
+	elements      []element
+	material      catalog.Material
+	hints         []string
+	roles         []Role   // that some word names for sure
+	either        []string // words that mean one of two things
+	otherMaterial string   // a second one that contradicts the first
+	broken        int      // numbers cut up otherwise than they look
 }
 
 func newScene(text string, elements []element, broken int) *scene {
@@ -32,6 +34,8 @@ func newScene(text string, elements []element, broken int) *scene {
 			switch value, how, _ := strings.Cut(m.value, " "); {
 			case m.what == "hint":
 				s.hints = append(s.hints, value)
+			case m.what == "either":
+				s.either = append(s.either, m.value)
 			case m.what == "role" && !strings.Contains(how, "soft"):
 				s.roles = append(s.roles, Role(value))
 			}
@@ -43,6 +47,28 @@ func newScene(text string, elements []element, broken int) *scene {
 func (s *scene) hint(h string) bool    { return slices.Contains(s.hints, h) }
 func (s *scene) hasRole(r Role) bool   { return slices.Contains(s.roles, r) }
 func (s *scene) has(means string) bool { return s.first(means) >= 0 }
+
+// falls says whether a fall is spoken of: by a word, or by a grade.
+func (s *scene) falls() bool {
+	return s.hint("fall") || slices.ContainsFunc(s.elements, func(e element) bool {
+		return e.quantity != nil && e.quantity.unit == grade
+	})
+}
+
+// asked says whether the word at j is what a question asks for: what set,
+// where's the low invert.
+func (s *scene) asked(j int) bool {
+	for j--; j >= 0; j-- {
+		switch t := s.elements[j].term; {
+		case t.is("ask"):
+			return true
+		case t.is("filler") || t.is("article") || t.is("link"):
+		default:
+			return false
+		}
+	}
+	return false
+}
 
 // first is the place of the first term with a meaning, or -1.
 func (s *scene) first(means string) int {

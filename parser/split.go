@@ -5,10 +5,7 @@ import (
 	"strings"
 
 	"dogleg/catalog"
-	"dogleg/geometry"
 )
-
-const longestLength = geometry.Longest
 
 // parts cuts a message into the stretches that say one thing each: at line
 // ends, semicolons and "then". Lines that only make sense together are one.
@@ -31,7 +28,7 @@ func parts(text string) []part {
 		}
 	}
 	flush(len(all))
-	return together(text, out)
+	return together(text, expanded(out))
 }
 
 // newPart takes the name in front of a statement off it: "laundry: 12 set".
@@ -42,26 +39,52 @@ func newPart(text string, in []element) (part, bool) {
 	if len(in) == 0 {
 		return part{}, false
 	}
+	in = withoutListNumber(in)
 	p := part{elements: in, text: strings.TrimSpace(text[in[0].begin:in[len(in)-1].end])}
 	if at := nameEnd(in); at > 0 {
 		p.name = strings.TrimSpace(text[in[0].begin:in[at].begin])
 		p.elements = in[at+1:]
 	}
+	if at := callIt(in); at > 0 {
+		p.name = strings.TrimSpace(text[in[at+1].begin:in[len(in)-1].end])
+		p.elements = in[:at]
+	}
 	return p, true
+}
+
+// withoutListNumber drops the "1)" or "2." in front of an item of a list.
+func withoutListNumber(in []element) []element {
+	if len(in) > 3 && in[0].quantity != nil && in[0].quantity.whole && in[0].quantity.number < 50 &&
+		(in[1].mark == ")" || in[1].mark == ".") {
+		return in[2:]
+	}
+	return in
+}
+
+// callIt is the place of "call it" after an ask that is to be named, or 0.
+func callIt(in []element) int {
+	asked := false
+	for i, e := range in {
+		if verb, _ := e.term.means("verb"); asked && Verb(verb) == NameJob && i+1 < len(in) {
+			return i
+		}
+		asked = asked || e.quantity != nil
+	}
+	return 0
 }
 
 // nameEnd is the place of the colon after a job's name, or 0.
 func nameEnd(in []element) int {
 	for i, e := range in {
 		switch {
-		case e.mark == ":":
+		case e.mark == ":" || e.mark == "-" && i+1 < len(in) && in[i+1].begin > e.end && e.begin > in[max(i-1, 0)].end:
 			if i > 0 && i+1 < len(in) && i <= 6 {
 				return i
 			}
 			return 0
 		case e.quantity != nil && i == 0:
 			return 0
-		case e.term.is("role") || e.term.is("material") || e.term.is("hint") || e.term.is("verb") || e.term.is("bend") || e.term.is("angle") || e.term.is("ask") || e.term.is("want"):
+		case e.term != nil && !e.term.is("filler") && !e.term.is("link") && !e.term.is("article") && !e.term.is("obstacle"):
 			return 0
 		}
 	}
@@ -109,52 +132,45 @@ func (p part) isWhole() bool {
 	return s.Ask.Kind != Unstated || s.Ask.FollowUp && len(s.Ask.Measures) > 0
 }
 
-// inherited gives the later asks of a message what they leave unsaid and an
-// earlier one said: the pipe, and the angle. A line that names only a pipe is a
-// heading for those below it.
+// inherited gives the asks below a heading what it says: "2 abs 45s" on a line
+// of its own is the pipe and the angle of the lines below it. Nothing else is
+// carried over from one ask to the next: a foreman would ask.
 func inherited(in []Statement) []Statement {
-	if len(in) < 2 {
+	if len(in) < 2 || in[0].Ask == nil || !in[0].Ask.isHeading() {
 		return in
 	}
-	var pipe catalog.Pipe
-	var angle geometry.Angle
-	var ends [2]End
-	out := make([]Statement, 0, len(in))
-	for i, s := range in {
-		a := s.Ask
-		if a == nil || a.Kind == Sum || a.Kind == Multiplier || a.Kind == Takeoff {
-			out = append(out, s)
-			continue
+	head := in[0].Ask
+	for _, s := range in[1:] {
+		if s.Ask == nil || s.Ask.Kind == Unstated {
+			return in
 		}
-		if a.Kind == Unstated && len(a.Measures) == 0 && i+1 < len(in) && i == 0 {
-			pipe, angle, ends = a.Pipe, a.Angle, a.Ends
-			continue
-		}
-		if a.Kind != Unstated && !a.FollowUp {
-			inherit(a, pipe, angle, ends)
-			pipe, ends = a.Pipe, a.Ends
-			if a.Angle != 0 {
-				angle = a.Angle
-			}
-		}
-		out = append(out, s)
 	}
-	return out
+	for _, s := range in[1:] {
+		s.Ask.inherit(head)
+	}
+	return in[1:]
 }
 
-func inherit(a *Ask, pipe catalog.Pipe, angle geometry.Angle, ends [2]End) {
-	if a.Pipe == (catalog.Pipe{}) {
-		a.Pipe = pipe
-	} else if a.Pipe.Material == "" && a.Pipe.Joint == "" {
-		size := a.Pipe.Size
-		a.Pipe = pipe
-		a.Pipe.Size = size
-	}
-	if a.Angle == 0 && a.Kind == Offset && len(a.All(Run))+len(a.All(Travel)) == 0 {
-		a.Angle = angle
-		if a.Ends == [2]End{} {
-			a.Ends = ends
+func (a *Ask) isHeading() bool {
+	return a.Kind == Unstated && len(a.Measures) == 0 && a.Pipe != (catalog.Pipe{})
+}
+
+func (a *Ask) inherit(head *Ask) {
+	if a.Kind == Sum && len(a.Sum.Terms) == 1 && !a.Sum.InMetric {
+		t := a.Sum.Terms[0]
+		*a = Ask{
+			Kind: Offset, Language: head.Language, Name: a.Name,
+			Measures: []Measure{{Role: Set, Length: t.Length, Text: t.Text, Bare: true}},
 		}
+	}
+	if a.Kind == Sum || a.Kind == Multiplier {
+		return
+	}
+	if a.Pipe == (catalog.Pipe{}) {
+		a.Pipe = head.Pipe
+	}
+	if a.Angle == 0 && a.Kind != Fall {
+		a.Angle, a.Ends = head.Angle, head.Ends
 	}
 }
 
@@ -175,4 +191,133 @@ func corrected(in []element) []element {
 		}
 	}
 	return in
+}
+
+// expanded makes several parts of one that lists what differs: "2 abs 45s:
+// 9-3/8, 11-1/4, 7", "sets of 8 and 13", "in 2 pvc and 3 pvc".
+func expanded(in []part) []part {
+	var out []part
+	for _, p := range in {
+		if list := p.list(); len(list) > 1 {
+			out = append(out, list...)
+			continue
+		}
+		if first, second, ok := p.twoAsks(); ok {
+			out = append(out, first, second)
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// list takes apart the list in a part, if there is one: the stretches that
+// differ stand side by side, and everything else belongs to each.
+func (p part) list() []part {
+	from, to, step := p.listed()
+	if to-from < 2 {
+		return nil
+	}
+	var out []part
+	for i := from; i < to; {
+		end := i + step
+		one := part{text: p.text, name: p.name}
+		one.elements = append(one.elements, p.elements[:from]...)
+		one.elements = append(one.elements, p.elements[i:end]...)
+		one.elements = append(one.elements, p.elements[to:]...)
+		if s := one.statement(); s.Ask == nil || s.Ask.Kind == Unstated || s.Ask.Kind == Sum {
+			return nil
+		}
+		out = append(out, one)
+		for i = end; i < to && !p.starts(i, step); i++ {
+		}
+	}
+	return out
+}
+
+// listed finds the list: its first and last element, and how many elements one
+// entry has.
+func (p part) listed() (from, to, step int) {
+	for i, e := range p.elements {
+		switch {
+		case e.quantity == nil || !e.quantity.isLength() && !e.quantity.plural:
+		case p.heads(i):
+			return i, p.endOfList(i, 1), 1
+		case e.quantity.plural && p.repeats(i+1, 1):
+			return i, p.endOfList(i, 1), 1
+		case i+1 < len(p.elements) && p.elements[i+1].term.is("material") && p.repeats(i+2, 2):
+			return i, p.endOfList(i, 2), 2
+		}
+	}
+	return 0, 0, 0
+}
+
+// heads says whether a list of sets begins at i: after "sets of", or after the
+// colon of a heading.
+func (p part) heads(i int) bool {
+	before := i - 1
+	for before >= 0 && (p.elements[before].term.is("link") || p.elements[before].term.is("article")) {
+		before--
+	}
+	if before < 0 || !p.elements[i].quantity.isLength() {
+		return false
+	}
+	return p.elements[before].text == "sets" || p.elements[before].mark == ":" && before > 1
+}
+
+// repeats says whether "and" and another entry of the same form follow.
+func (p part) repeats(i, step int) bool {
+	if i >= len(p.elements) || !p.elements[i].term.is("and") && !p.elements[i].term.is("or") {
+		return false
+	}
+	i++
+	for i < len(p.elements) && p.elements[i].term.is("with") {
+		i++
+	}
+	return p.starts(i, step)
+}
+
+// starts says whether an entry of a list starts at i.
+func (p part) starts(i, step int) bool {
+	if i+step > len(p.elements) || p.elements[i].quantity == nil {
+		return false
+	}
+	return step == 1 || p.elements[i+1].term.is("material")
+}
+
+// endOfList is where a list ends that starts at i.
+func (p part) endOfList(i, step int) int {
+	plural := p.elements[i].quantity.plural
+	end := i + step
+	for j := end; j < len(p.elements); j++ {
+		e := p.elements[j]
+		switch {
+		case e.term.is("and"), e.term.is("or"), e.mark == ",", e.term.is("with"):
+		case p.starts(j, step) && e.quantity.plural == plural && (step == 2 || j+1 >= len(p.elements) || !p.elements[j+1].term.is("material")):
+			end = j + step
+			j = end - 1
+		default:
+			return end
+		}
+	}
+	return end
+}
+
+// twoAsks cuts a part in two at an "and" or a "second one", where it makes no
+// sense as one ask but both halves are whole.
+func (p part) twoAsks() (first, second part, ok bool) {
+	if len(p.elements) > 40 || p.statement().Misunderstanding == nil {
+		return part{}, part{}, false
+	}
+	for i, e := range p.elements {
+		if i < 3 || !e.term.is("and") && !e.term.is("next") && e.mark != "," && e.mark != "." {
+			continue
+		}
+		first = part{text: p.text, name: p.name, elements: p.elements[:i]}
+		second = part{text: p.text, elements: p.elements[i+1:]}
+		if len(second.elements) > 2 && first.isWhole() && second.isWhole() {
+			return first, second, true
+		}
+	}
+	return part{}, part{}, false
 }

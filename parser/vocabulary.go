@@ -134,6 +134,9 @@ func (v *vocabulary) addToken(word, what, value string) (err error) {
 	case "number":
 		v.numbers[word], err = strconv.Atoi(first)
 		v.types[word] = numberType(v.numbers[word])
+		if strings.HasSuffix(value, "plural") && v.numbers[word] >= 20 {
+			v.types[word] = "Teen" // sixties: no digit can follow it
+		}
 	case "fraction":
 		v.types[word] = "FractionWord"
 		v.parts[word], err = strconv.Atoi(first)
