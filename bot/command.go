@@ -14,9 +14,9 @@ func (t *turn) command(s parser.Statement) part {
 	case parser.Jobs:
 		return t.jobs(s)
 	case parser.Help:
-		return said(s, true, help)
+		return said(s, true, wording.Help(t.options(t.talk.Language)))
 	case parser.Greet:
-		return said(s, true, Greeting())
+		return said(s, true, wording.Greeting(t.options(t.talk.Language)))
 	case parser.AllCautions:
 		return t.cautions(s)
 	case parser.NameJob:
@@ -26,13 +26,13 @@ func (t *turn) command(s parser.Statement) part {
 	case parser.Forget:
 		return t.forget(s)
 	case parser.Draw:
-		return said(s, false, noDrawing)
+		return t.tell(s, false, wording.NoDrawing)
 	case parser.Undo:
 		return t.undo(s)
 	case parser.Setting:
 		return t.set(s)
 	case parser.Thanks:
-		return said(s, true, welcome)
+		return t.tell(s, true, wording.Welcome)
 	case parser.Cancel:
 		return t.cancel(s)
 	}
@@ -54,8 +54,8 @@ func (t *turn) cautions(s parser.Statement) part {
 // cancel drops the question that waits.
 func (t *turn) cancel(s parser.Statement) part {
 	if len(t.waiting)+len(t.asked) == 0 {
-		return said(s, true, nothingToCancel)
+		return t.tell(s, true, wording.NothingToCancel)
 	}
 	t.waiting, t.asked = nil, nil
-	return said(s, true, canceled)
+	return t.tell(s, true, wording.Canceled)
 }

@@ -151,11 +151,22 @@ func (c *Conversation) log() *slog.Logger {
 	return c.Log
 }
 
-// said is a part that is one sentence of the conversation itself.
+// said is a part that is no answer to an ask: it carries out a command, or says
+// what is lacking.
 func said(s parser.Statement, answered bool, text string) part {
 	p := part{statement: s, text: text, record: wording.NewRecord(s, nil, nil, text), answered: answered}
 	p.record.Understood = answered
 	return p
+}
+
+// say words a phrase of the conversation for this person.
+func (t *turn) say(p wording.Phrase, pairs ...string) string {
+	return wording.Say(p, t.options(t.talk.Language), pairs...)
+}
+
+// tell is said, of a phrase.
+func (t *turn) tell(s parser.Statement, answered bool, p wording.Phrase, pairs ...string) part {
+	return said(s, answered, t.say(p, pairs...))
 }
 
 // joined makes one reply of the parts, each under what it answers if there are

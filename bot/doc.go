@@ -51,7 +51,4 @@
 //
 // "The last job" means the last that this person was answered. A crew that
 // shares one account shares it.
-//
-// Sentences of the conversation itself are in sentences.go, all others in
-// package wording.
 package bot

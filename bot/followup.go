@@ -3,6 +3,7 @@ package bot
 import (
 	"slices"
 
+	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/parser"
 )
@@ -22,7 +23,7 @@ func (t *turn) followUp(s parser.Statement) part {
 	change := *s.Ask
 	if t.talk.Ask == nil {
 		if change.FollowUp {
-			return said(s, false, nothingToChange)
+			return t.tell(s, false, wording.NothingToChange)
 		}
 		return t.figure(s, job{ask: change, asked: s.Text, name: change.Name})
 	}

@@ -1,11 +1,11 @@
 package bot
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
 )
@@ -19,7 +19,7 @@ func (t *turn) forget(s parser.Statement) part {
 	}
 	switch {
 	case len(words) == 0:
-		return said(s, false, forgetWhat)
+		return t.tell(s, false, wording.ForgetWhat)
 	case len(words) == 1 && slices.Contains([]string{"everything", "me", "all"}, words[0]):
 		return t.forgetAll(s)
 	case words[0] == "job":
@@ -37,7 +37,7 @@ func (t *turn) forgetAll(s parser.Statement) part {
 	t.memory.Forget()
 	t.forgotten = true
 	t.settings, t.talk, t.waiting, t.asked = settings{}, talk{}, nil, nil
-	return said(s, true, allForgotten)
+	return t.tell(s, true, wording.AllForgotten)
 }
 
 // numbered is the takeoff of that number on the list.
@@ -87,12 +87,12 @@ func bare(word string) string {
 
 func (t *turn) forgetTakeoff(s parser.Statement, own []store.Takeoff) part {
 	if len(own) == 0 {
-		return said(s, false, noSuchTakeoff)
+		return t.tell(s, false, wording.NoSuchTakeoff)
 	}
 	var lines []string
 	for _, o := range own {
 		t.memory.ForgetTakeoff(o)
-		lines = append(lines, fmt.Sprintf(forgotten, t.takeoffLine(o)))
+		lines = append(lines, t.say(wording.Forgotten, "what", t.takeoffLine(o)))
 	}
 	return said(s, true, strings.Join(lines, "\n"))
 }

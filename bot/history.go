@@ -3,9 +3,11 @@ package bot
 import (
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
 )
@@ -66,17 +68,17 @@ func (t *turn) jobs(s parser.Statement) part {
 	if n := s.Command.Number; n != 0 {
 		j, ok := t.job(n)
 		if !ok {
-			return said(s, false, fmt.Sprintf(noSuchJob, n))
+			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
 		return said(s, true, j.Reply)
 	}
 	jobs := t.memory.Jobs()
 	if len(jobs) == 0 {
-		return said(s, true, noJobs)
+		return t.tell(s, true, wording.NoJobs)
 	}
 	var lines []string
 	if earlier := len(jobs) - listed; earlier > 0 {
-		lines = append(lines, fmt.Sprintf(earlierJobs, earlier))
+		lines = append(lines, t.say(wording.EarlierJobs, "number", strconv.Itoa(earlier)))
 		jobs = jobs[earlier:]
 	}
 	for _, j := range jobs {
@@ -99,11 +101,11 @@ func jobLine(j store.Job) string {
 func (t *turn) name(s parser.Statement) part {
 	name := short(s.Command.Object)
 	if name == "" {
-		return said(s, false, callItWhat)
+		return t.tell(s, false, wording.CallItWhat)
 	}
 	j, ok := t.job(s.Command.Number)
 	if !ok {
-		return said(s, false, noJobToName)
+		return t.tell(s, false, wording.NoJobToName)
 	}
 	j.Name = name
 	t.memory.ChangeJob(j)
@@ -131,14 +133,14 @@ func (t *turn) undo(s parser.Statement) part {
 func (t *turn) drop(s parser.Statement, number int) part {
 	j, ok := t.job(number)
 	if !ok {
-		return said(s, false, nothingToUndo)
+		return t.tell(s, false, wording.NothingToUndo)
 	}
 	t.memory.DropJob(j.Number)
 	if t.talk.Job == j.Number || number == 0 {
 		t.waiting, t.asked = nil, nil
 		t.backTo()
 	}
-	return said(s, true, fmt.Sprintf(dropped, jobLine(j)))
+	return t.tell(s, true, wording.Dropped, "what", jobLine(j))
 }
 
 // backTo makes the last job on the list the one that is talked about.
@@ -162,12 +164,12 @@ func (t *turn) explain(s parser.Statement) part {
 	if n := s.Command.Number; n != 0 {
 		j, ok := t.job(n)
 		if !ok {
-			return said(s, false, fmt.Sprintf(noSuchJob, n))
+			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
 		steps = j.Steps
 	}
 	if steps == "" {
-		return said(s, false, nothingToExplain)
+		return t.tell(s, false, wording.NothingToExplain)
 	}
 	return said(s, true, steps)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -23,40 +24,40 @@ type settings struct {
 // set changes a setting: "metric on", "handbook two", "spanish".
 func (t *turn) set(s parser.Statement) part {
 	object, value := s.Command.Object, strings.ToLower(s.Command.Value)
-	done := ""
+	var done wording.Phrase
 	switch object {
 	case "metric":
-		t.settings.Metric, done = value != "off", choose(value != "off", metricOn, metricOff)
+		t.settings.Metric, done = value != "off", choose(value != "off", wording.MetricOn, wording.MetricOff)
 	case "handbook":
 		t.settings.Handbook, done = handbook(value)
 	case "language":
-		t.settings.Language, done = parser.English, inEnglish
+		t.settings.Language, done = parser.English, wording.LanguageSet
 		if value == string(parser.Spanish) {
-			t.settings.Language, done = parser.Spanish, inSpanish
+			t.settings.Language = parser.Spanish
 		}
 	case "division":
-		t.settings.Division, done = geometry.Sixteenths, inSixteenths
+		t.settings.Division, done = geometry.Sixteenths, wording.InSixteenths
 		if value == "32" {
-			t.settings.Division, done = geometry.ThirtySeconds, inThirtySeconds
+			t.settings.Division, done = geometry.ThirtySeconds, wording.InThirtySeconds
 		}
 	default:
-		return said(s, false, noSuchSetting)
+		return t.tell(s, false, wording.NoSuchSetting)
 	}
 	t.note(store.Settings, t.settings)
-	return said(s, true, done)
+	return t.tell(s, true, done)
 }
 
-func handbook(value string) (figure.HandbookSet, string) {
+func handbook(value string) (figure.HandbookSet, wording.Phrase) {
 	switch value {
 	case "off":
-		return figure.ExactFigures, handbookOff
+		return figure.ExactFigures, wording.HandbookOff
 	case "two":
-		return figure.TwoDecimals, handbookTwo
+		return figure.TwoDecimals, wording.HandbookTwo
 	}
-	return figure.ThreeDecimals, handbookThree
+	return figure.ThreeDecimals, wording.HandbookThree
 }
 
-func choose(first bool, a, b string) string {
+func choose(first bool, a, b wording.Phrase) wording.Phrase {
 	if first {
 		return a
 	}

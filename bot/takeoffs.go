@@ -46,11 +46,11 @@ func (t *turn) keepTakeoff(s parser.Statement, ask parser.Ask) part {
 		p, ok := t.place()
 		switch {
 		case !ok && last && t.talk.Ask == nil:
-			return said(s, false, takeoffOfWhat)
+			return t.tell(s, false, wording.TakeoffOfWhat)
 		case !ok && last:
 			return t.followUp(s) // the pipe isn't known: it is for this piece alone
 		case ok && last && p.fittings[0] != p.fittings[1]:
-			return said(s, false, fmt.Sprintf(takeoffOfWhichEnd, p.fittings[0].Key(), p.fittings[1].Key()))
+			return t.tell(s, false, wording.TakeoffOfWhichEnd, "first", p.fittings[0].Key(), "second", p.fittings[1].Key())
 		case ok:
 			ask = p.complete(ask)
 		}
@@ -203,13 +203,14 @@ func (t *turn) lessDepth(ask parser.Ask, a *figure.Answer) string {
 	if end.Face == 0 || end.Takeoff != 0 || len(a.Own) == 0 {
 		return ""
 	}
-	source := asYouSaid
+	source := t.say(wording.AsYouSaid)
 	own := a.Own[0]
 	if end.Depth == 0 {
 		depth, _ := own.System.Insertion(own.Takeoff.Size)
 		source = depth.Source
 	}
-	return "\n" + fmt.Sprintf(faceLessDepth, t.tape(end.Face), t.tape(own.Takeoff.Insertion), source)
+	return "\n" + t.say(wording.FaceLessDepth,
+		"face", t.tape(end.Face), "depth", t.tape(own.Takeoff.Insertion), "source", source)
 }
 
 // tape writes a length as this person's tape shows it.
@@ -224,13 +225,13 @@ func (t *turn) tape(l geometry.Length) string {
 func (t *turn) takeoffs(s parser.Statement) part {
 	own := t.memory.Takeoffs()
 	if len(own) == 0 {
-		return said(s, true, noTakeoffs)
+		return t.tell(s, true, wording.NoTakeoffs)
 	}
 	var lines []string
 	for i, o := range own {
 		lines = append(lines, fmt.Sprintf("%d. %s", i+1, t.takeoffLine(o)))
 	}
-	return said(s, true, strings.Join(append(lines, howToForget), "\n"))
+	return said(s, true, strings.Join(append(lines, t.say(wording.HowToForget)), "\n"))
 }
 
 // takeoffLine is "45, 2 PVC DWV: 1-1/8, center to stop, 3 Nov".

@@ -10,6 +10,7 @@ import (
 
 	"dogleg/bot"
 	"dogleg/bot/terminal"
+	"dogleg/bot/wording"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -48,7 +49,7 @@ func TestPersonIsGreetedAndPrompted(t *testing.T) {
 	if !ok || rest != "heard jobs\n\n> \n" {
 		t.Errorf("after the greeting: %q, want a prompt, the reply, a prompt and the end of its line", rest)
 	}
-	for _, example := range bot.Examples() {
+	for _, example := range wording.Examples() {
 		if !strings.Contains(greeting, "\n"+example+"\n") {
 			t.Errorf("the greeting lacks the example %q", example)
 		}
