@@ -72,16 +72,30 @@ func (o Options) everyGrade(s geometry.Slope) string {
 		"ratio", decimals(1/float64(s), 1))
 }
 
-// ordinates lists the marks round a pipe that is cut off at an angle.
+// ordinates lists the marks round an elbow that is cut off at an angle, from
+// the throat half-way round to the back; the other half is the same.
 func (o Options) ordinates(a *figure.Answer) []string {
-	var lines []string
+	if len(a.Ordinates) == 0 {
+		return nil
+	}
+	lines := []string{o.say("ordinates")}
 	for _, d := range a.Ordinates {
-		lines = append(lines, o.say("ordinate",
-			"eighth", decimals(float64(d.Eighth), 0),
-			"arc", o.bare(d.Arc, exactly),
-			"back", o.bare(d.Back, exactly)))
+		if d.Eighth <= 4 {
+			lines = append(lines, o.ordinate(d))
+		}
 	}
 	return lines
+}
+
+func (o Options) ordinate(d figure.Ordinate) string {
+	back := o.bare(d.Back, exactly)
+	switch d.Eighth {
+	case 0:
+		return o.say("throat", "back", back)
+	case 4:
+		return o.say("back", "arc", o.bare(d.Arc, exactly), "back", back)
+	}
+	return o.say("ordinate", "eighth", decimals(float64(d.Eighth), 0), "arc", o.bare(d.Arc, exactly), "back", back)
 }
 
 // sum is the first line of tape arithmetic: the result on the tape, or in
@@ -152,15 +166,25 @@ func (o Options) keptToo(own []figure.Stored) []string {
 	return lines
 }
 
+// finding words one thing that may be out, and by how much either way.
+func (o Options) finding(f figure.Finding) string {
+	by := geometry.Length(math.Abs(f.By.Inches()))
+	switch {
+	case f.What == parser.AngleOf && f.Turn < 0:
+		return o.say("turns less", "angle", decimals(-f.Turn.Degrees(), 1)+"°")
+	case f.What == parser.AngleOf:
+		return o.say("turns more", "angle", decimals(f.Turn.Degrees(), 1)+"°")
+	case f.What == parser.TakeoffOf:
+		return o.say("finding each", "what", o.name(f.What), "length", o.bare(by, exactly))
+	}
+	return o.say("finding", "what", o.name(f.What), "length", o.bare(by, exactly))
+}
+
 // findings says what may explain what a dry fit showed: any one of them.
 func (o Options) findings(a *figure.Answer) []string {
 	var lines []string
 	for _, f := range a.Findings {
-		if f.What == parser.AngleOf {
-			lines = append(lines, o.say("finding angle", "angle", degrees(f.Turn)))
-			continue
-		}
-		lines = append(lines, o.say("finding", "what", o.name(f.What), "length", o.bare(f.By, exactly)))
+		lines = append(lines, o.finding(f))
 	}
 	if len(lines) == 0 {
 		return nil

@@ -61,6 +61,9 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 	case parser.Unclaimed:
 		return o.say("unclaimed", "subject", subject)
 	case parser.TwoReadings:
+		if subject == "" {
+			return o.say("two readings of it")
+		}
 		return o.say("two readings", "subject", subject)
 	case parser.Contradiction:
 		return o.contradiction(m)
@@ -87,6 +90,7 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 		if len(m.Near) > 0 {
 			return []string{o.say("did you mean", "near", o.or(m.Near))}
 		}
+		return []string{o.say("try")}
 	case parser.Unclaimed:
 		if m.Wanted != parser.Bare {
 			return []string{o.question(m.Wanted, m.Near)}
@@ -128,7 +132,7 @@ func (o Options) missing(m *figure.Missing) []string {
 	var figured []string
 	for _, l := range m.Partly.Lengths {
 		if onlyGeometry(l.Role) && !given(m.Partly.Ask, l) {
-			figured = append(figured, o.roleIn(m.Partly, l.Role, o.bare(l.Length, mannerOf(m.Partly, l))))
+			figured = append(figured, o.figure(m.Partly, l, o.bare))
 		}
 	}
 	lines := []string{capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size))}

@@ -69,7 +69,7 @@ func (o Options) unequal(a *figure.Answer) []string {
 	for _, d := range a.Unequal {
 		key, second := "unequal", o.reading(d.Second)
 		if d.Second.Text == "" && d.Second.Method == "" {
-			key, second = "unequal figured", o.bare(d.Second.Length, manner{about: unsure(a) && rests(a.Ask, d.Role)})
+			key, second = "unequal figured", o.bare(d.Second.Length, manner{about: unsure(a) && rests(a, d.Role)})
 		}
 		line, _ := o.said(key, "first", o.measure(d.First), "second", second, "apart", o.bare(d.Apart, exactly))
 		lines = append(lines, capital(line))
@@ -123,7 +123,7 @@ func (o Options) mainFigure(a *figure.Answer) string {
 	if !ok {
 		return capital(o.name(a.Main))
 	}
-	return capital(o.roleIn(a, l.Role, o.withUnit(l.Length, mannerOf(a, l))))
+	return capital(o.figure(a, l, o.withUnit))
 }
 
 // main is the length to be said first: that of the main role, else the first
@@ -140,13 +140,18 @@ func main(a *figure.Answer) (figure.Length, bool) {
 	return a.Lengths[0], true
 }
 
-// roleIn is role, for a figured length: the set of a rolling offset is the
-// true set.
-func (o Options) roleIn(a *figure.Answer, r parser.Role, length string) string {
-	if r == parser.Set && a.Rolling {
-		return o.say("true set", "length", length)
+// figure words one figured length, written with or without its unit. The set
+// of a rolling offset is the true set; a trim of less than nothing is what the
+// pipe lacks.
+func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.Length, manner) string) string {
+	m := mannerOf(a, l)
+	switch {
+	case l.Role == parser.Set && a.Rolling:
+		return o.say("true set", "length", write(l.Length, m))
+	case l.Role == parser.TrimOff && l.Length < 0:
+		return o.say("lacking", "length", write(-l.Length, m))
 	}
-	return o.role(r, length)
+	return o.role(l.Role, write(l.Length, m))
 }
 
 // figures is the line of the other lengths: those that are neither said first
@@ -158,15 +163,16 @@ func (o Options) figures(a *figure.Answer) []string {
 		if l.Role == first.Role || given(a.Ask, l) || a.Rolling && l.Role == parser.Set {
 			continue
 		}
-		parts = append(parts, o.roleIn(a, l.Role, o.bare(l.Length, mannerOf(a, l))))
+		parts = append(parts, o.figure(a, l, o.bare))
 	}
 	return []string{capital(strings.Join(parts, " · "))}
 }
 
-// given tells whether a figured length only repeats what was said.
+// given tells whether a figured length only repeats what was said, but for
+// the last bits of the arithmetic.
 func given(ask parser.Ask, l figure.Length) bool {
 	for _, m := range ask.All(l.Role) {
-		if m.Length == l.Length {
+		if math.Abs((m.Length - l.Length).Inches()) < 1e-6 {
 			return true
 		}
 	}
@@ -368,7 +374,7 @@ func (o Options) notice() []string {
 
 // mannerOf says how a figured length is printed.
 func mannerOf(a *figure.Answer, l figure.Length) manner {
-	return manner{about: unsure(a) && rests(a.Ask, l.Role), up: l.Up}
+	return manner{about: unsure(a) && rests(a, l.Role), up: l.Up}
 }
 
 // unsure says whether what hangs on the takeoffs is only about so. It looks at
@@ -388,17 +394,23 @@ func unsure(a *figure.Answer) bool {
 }
 
 // rests says whether a figure hangs on a takeoff. The triangle of an offset
-// does not, unless it was reached from a cut, a gap or a dry fit.
-func rests(ask parser.Ask, r parser.Role) bool {
+// does not, unless it was reached from a cut, a gap or a dry fit, for want of
+// a bend's angle and one of its own lengths.
+func rests(a *figure.Answer, r parser.Role) bool {
 	if !onlyGeometry(r) {
 		return true
 	}
-	for _, m := range ask.Measures {
-		if !onlyGeometry(m.Role) && m.Role != r {
-			return true
+	bend := a.Kind == parser.Fit || a.Ask.Angle != 0 || a.Ask.Ends[0].Fitting.Angle != 0
+	triangle, piece := false, false
+	for _, m := range a.Ask.Measures {
+		switch m.Role {
+		case parser.Set, parser.Roll, parser.Rise, parser.Run, parser.Travel:
+			triangle = true
+		case parser.Cut, parser.EndGap, parser.Room, parser.DryFit:
+			piece = true
 		}
 	}
-	return false
+	return piece && !(bend && triangle)
 }
 
 // onlyGeometry lists the roles that no takeoff enters into.

@@ -26,12 +26,12 @@ func Spoken(a *figure.Answer, o Options) string {
 	return Ear(strings.Join(lines, ". "), o)
 }
 
-// Numbers as they are printed: 5' 2-15/16", 14-3/4, 15/16, 25.85, 45; then
-// what may follow one: the plural of a bend, a unit, heavy or light.
+// What is printed and has to be said otherwise: 5' 2-15/16", 14-3/4 in, heavy
+// after a figure, 14-3/4, 15/16, 25.85, 45.
 var (
 	feetAndInches = regexp.MustCompile(` \((-?\d+)' ([^"]+)"\)`)
-	plusOrMinus   = regexp.MustCompile(`±`)
-	inchesPrinted = regexp.MustCompile(`(\d) (?:in|pulg)( heavy| light| un pelo más| un pelo menos|\b)([^ \d]|$| [^\d])`)
+	withInches    = regexp.MustCompile(`[\d/-]+ (?:in|pulg)\b(?: \d)?`)
+	leanOfFigure  = regexp.MustCompile(`(\d|inch|inches|pulgadas?) (heavy|light|un pelo más|un pelo menos)( \pL)?`)
 	anyNumber     = regexp.MustCompile(`(\d+)-(\d+)/(\d+)|(\d+)/(\d+)|(\d+)\.(\d+)|\d+`)
 )
 
@@ -40,23 +40,37 @@ var (
 // quarters, heavy".
 func Ear(text string, o Options) string {
 	text = feetAndInches.ReplaceAllString(text, o.say("ear feet", "feet", "$1", "inches", "$2"))
-	text = plusOrMinus.ReplaceAllString(text, o.say("ear plus or minus")+" ")
-	text = o.earUnits(text)
+	text = withInches.ReplaceAllStringFunc(text, o.earInches)
+	text = leanOfFigure.ReplaceAllStringFunc(text, earLean)
 	text = strings.NewReplacer(
-		"°", " "+o.say("ear degrees"), " · ", ", ", "×", o.say("ear times"),
-		"%", " "+o.say("ear percent"), "\n", ". ", " mm", " "+o.say("ear millimeters"), `"`, "", "..", ".",
+		"±", o.say("ear plus or minus")+" ", "°", " "+o.say("ear degrees"), " · ", ", ", "×", o.say("ear times"),
+		"%", " "+o.say("ear percent"), " - ", " "+o.say("ear minus")+" ", " + ", " "+o.say("ear plus")+" ", " ÷ ", " "+o.say("ear divided by")+" ", "\n", ". ", " mm", " "+o.say("ear millimeters"), `"`, "", "..", ".",
 	).Replace(text)
 	return o.earNumbers(text)
 }
 
-// earUnits drops the inch after a number, as people do, and sets heavy and
-// light off with a comma.
-func (o Options) earUnits(text string) string {
-	text = inchesPrinted.ReplaceAllString(text, "$1$2$3")
-	for _, lean := range []string{o.say("heavy"), o.say("light")} {
-		text = regexp.MustCompile(`(\d) `+lean).ReplaceAllString(text, "$1, "+lean)
+// earInches drops the unit after a fraction, as people do, and spells it out
+// after a whole number. "1 in 96" is no length and stays.
+func (o Options) earInches(printed string) string {
+	number, unit, _ := strings.Cut(printed, " ")
+	switch {
+	case strings.Contains(unit, " "):
+		return printed
+	case strings.Contains(number, "/"):
+		return number
+	case number == "1":
+		return number + " " + o.say("ear inch")
 	}
-	return text
+	return number + " " + o.say("ear inches")
+}
+
+// earLean sets heavy and light off with commas.
+func earLean(printed string) string {
+	m := leanOfFigure.FindStringSubmatch(printed)
+	if m[3] != "" {
+		return m[1] + ", " + m[2] + "," + m[3]
+	}
+	return m[1] + ", " + m[2]
 }
 
 func (o Options) earNumbers(text string) string {

@@ -94,7 +94,7 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 	exact := o.exact(s.Result.Length)
 	tape := o.bare(s.Result.Length, stepManner(a, s))
 	line += " = " + exact
-	if tape == exact || o.Metric {
+	if tape == exact || o.Metric && !stepManner(a, s).about {
 		return line
 	}
 	return line + ", " + o.say("on the tape", "length", tape)

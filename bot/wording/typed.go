@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -9,7 +10,7 @@ import (
 )
 
 // Typed writes an ask as one would text it, so that it can be sent back as it
-// stands: "set 7-5/8 45s 1-1/2 pvc". It is English and in full even where the
+// stands: "set 7-5/8, 45s, 1-1/2 pvc". It is English and in full even where the
 // conversation is not, since every user's parser reads it.
 func Typed(ask parser.Ask) string {
 	o := Options{}
@@ -20,19 +21,26 @@ func Typed(ask parser.Ask) string {
 	if ask.Lines > 0 {
 		words = append(words, strconv.Itoa(ask.Lines)+" lines")
 	}
-	words = append(words, typedTurn(ask), o.grade(ask.Grade))
-	for _, m := range o.endsGiven(ask.Ends) {
-		words = append(words, strings.ReplaceAll(m, ",", ""))
+	words = append(words, typedTurn(ask))
+	if ask.Grade != 0 {
+		words = append(words, "at "+o.grade(ask.Grade))
 	}
-	p := ask.Pipe
-	words = append(words, string(p.Size), typedMaterial(p.Material), strings.ToLower(string(p.Use)), string(p.Joint))
-	return strings.Join(spoken(words), " ")
+	words = append(words, o.endsGiven(ask.Ends)...)
+	return strings.Join(spoken(append(words, typedPipe(ask.Pipe))), ", ")
+}
+
+func typedPipe(p catalog.Pipe) string {
+	return strings.Join(spoken([]string{
+		string(p.Size), strings.ReplaceAll(string(p.Material), "-", " "), strings.ToLower(string(p.Use)), string(p.Joint),
+	}), " ")
 }
 
 func typedMeasure(m parser.Measure) string {
 	o := Options{}
-	length := o.stated(m.Length, m.Text)
-	length, _, _ = strings.Cut(length, " (") // no feet: one length, written once
+	length, _, feet := strings.Cut(o.stated(m.Length, m.Text), " (") // one length, written once
+	if whole := m.Length.Feet(); feet && whole == math.Trunc(whole) {
+		length = strconv.Itoa(int(whole)) + " ft"
+	}
 	text := o.role(m.Role, length)
 	if m.Method != "" && m.Method != parser.Centers {
 		text += " " + o.method(m.Method)
@@ -54,8 +62,4 @@ func typedTurn(ask parser.Ask) string {
 		return o.fittings(first)
 	}
 	return o.turn(ask)
-}
-
-func typedMaterial(m catalog.Material) string {
-	return strings.ReplaceAll(string(m), "-", " ")
 }

@@ -17,7 +17,9 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	}
 	var parts []string
 	for _, m := range ask.Measures {
-		parts = append(parts, o.measure(m))
+		if !ofTheFitting(m.Role) || ask.Ends == ([2]parser.End{}) {
+			parts = append(parts, o.measure(m))
+		}
 	}
 	if ask.Lines > 0 {
 		parts = append(parts, o.say("lines", "number", decimals(float64(ask.Lines), 0)))
@@ -26,6 +28,12 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	parts = append(parts, o.endsGiven(ask.Ends)...)
 	parts = append(parts, o.pipe(ask.Pipe, system, size))
 	return strings.Join(spoken(parts), ", ")
+}
+
+// ofTheFitting tells apart the measures of a fitting, which are read back with
+// the end that they belong to.
+func ofTheFitting(r parser.Role) bool {
+	return r == parser.TakeoffOf || r == parser.Face || r == parser.Depth
 }
 
 // spoken drops what there was nothing to say of.
@@ -190,6 +198,9 @@ func (o Options) pipe(p catalog.Pipe, system catalog.System, size catalog.Size) 
 	schedule := ""
 	if p.Schedule != "" {
 		schedule = o.say("schedule", "schedule", p.Schedule)
+	}
+	if p.Material == "" && p.Use == "" && p.Joint == "" && size != "" {
+		return o.say("pipe of size", "size", string(size))
 	}
 	return strings.Join(spoken([]string{
 		string(size), o.material(p.Material), schedule, o.term(string(p.Use)), o.term(string(p.Joint)),
