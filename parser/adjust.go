@@ -12,10 +12,9 @@ func adjusted(in []element) []element {
 	for i := 0; i < len(in); i++ {
 		e := in[i]
 		switch {
-		case e.text == "a foot" && e.term.is("per-foot"):
-			out = append(out, element{quantity: &quantity{value: 12, number: 1, unit: foot, text: e.text, begin: e.begin, end: e.end}, text: e.text, begin: e.begin, end: e.end})
 		case e.term.is("not") && len(out) > 0 && i+1 < len(in) && isPlainLength(in[i+1].quantity):
-			i++ // "set 9-5/8 not 9-3/8"
+			out = append(out, e) // "set 9-5/8 not 9-3/8"
+			i++
 		case e.quantity != nil && e.quantity.unitFirst && isWhole(last(out)):
 			before := out[len(out)-1]
 			out[len(out)-1] = merged(before, e, before.quantity.value+e.quantity.value-1) // nine inch and a half
@@ -145,7 +144,7 @@ func slopeAt(run []element, falls bool) (perFoot float64, length int) {
 		second = run[2].quantity
 	}
 	switch {
-	case next.term.is("per-foot") && q.isLength():
+	case (next.term.is("per-foot") || next.quantity != nil && next.quantity.article && next.quantity.unit == foot) && q.isLength() && q.value <= 2:
 		return q.value, 2
 	case next.term.is("per-meter") && q.isLength() && q.unit == metric:
 		return geometryPerMeter(q), 2

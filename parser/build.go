@@ -137,7 +137,7 @@ func (b *builder) methods() {
 		}
 		if best >= 0 {
 			b.ask.Measures[best].Method = Method(value)
-		} else {
+		} else if len(b.ask.Measures) == 0 {
 			b.ask.Method = Method(value)
 		}
 	}
@@ -232,9 +232,7 @@ func (b *builder) named() []catalog.Fitting {
 		case e.term.is("sweep"):
 			value, _ := e.term.means("sweep")
 			way, _, _ := strings.Cut(value, " ")
-			if value != "long radius" {
-				sweep, special = catalog.Sweep(way), true
-			}
+			sweep, special = catalog.Sweep(way), true
 		case isFitting:
 			f := catalog.Fitting{Shape: catalog.Shape(value)}
 			if f.Shape == catalog.Wye {
@@ -245,6 +243,9 @@ func (b *builder) named() []catalog.Fitting {
 			f := catalog.BendOf(b.angles[angle])
 			angle++
 			f.Street, f.Sweep = street, sweep
+			if f.Angle != geometry.QuarterBend {
+				f.Sweep = catalog.Regular // only 90s are sold in more than one sweep
+			}
 			street, sweep = false, catalog.Regular
 			out = append(out, f)
 		}

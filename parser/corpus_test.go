@@ -94,7 +94,7 @@ func expect(line string) expectation {
 func given(a *parser.Ask) map[string][]string {
 	g := map[string][]string{}
 	add := func(k, v string) {
-		if v != "" && v != "0" {
+		if v != "" && (v != "0" || strings.HasPrefix(k, "gap_now")) {
 			g[k] = append(g[k], v)
 		}
 	}
@@ -249,7 +249,10 @@ func refusal(e expectation, s parser.Statement) string {
 		}
 		return ""
 	}
-	return "answered:" + describe(s)
+	if slices.Contains([]string{"not figuring", "unknown", "unclaimed"}, e.what) {
+		return "answered:" + describe(s)
+	}
+	return "" // only the figuring can tell
 }
 
 func describe(s parser.Statement) string {

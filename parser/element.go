@@ -88,7 +88,7 @@ func phrases(flat []element) []element {
 	return out
 }
 
-// wordsFrom lists up to six words from the start of a run, and the place of
+// wordsFrom lists up to nine words from the start of a run, and the place of
 // each, passing over dashes and slashes between them.
 func wordsFrom(run []element) (said []string, at []int) {
 	for i, e := range run {
@@ -100,7 +100,7 @@ func wordsFrom(run []element) (said []string, at []int) {
 		default:
 			return said, at
 		}
-		if len(said) == 6 {
+		if len(said) == 9 {
 			break
 		}
 	}

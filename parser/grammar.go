@@ -30,10 +30,12 @@ type item struct {
 
 // measure = [ Article ] ( Inch | Foot ) And fraction
 //
+//	| Article ( Inch | Foot )
 //	| number [ Foot [ [ Dash ] number [ Inch ] ] | Inch [ Fraction ] | Metric | Degree | Percent ] [ Plural ] .
 type measure struct {
 	UnitAnd string    `parser:"  Article? @( Inch | Foot ) And"` // inch and a half
 	AndPart *fraction `parser:"  @@"`
+	Unit    string    `parser:"| Article @( Inch | Foot )"` // an inch
 	Number  *number   `parser:"| @@"`
 	Foot    string    `parser:"  ( @Foot"`
 	Dash    string    `parser:"    ( @Dash?"`

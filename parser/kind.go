@@ -12,10 +12,7 @@ import (
 // that name a kind.
 func (b *builder) kind() {
 	a, s := b.ask, b.scene
-	b.want()
 	switch {
-	case s.hint("multiplier") && a.Angle != 0:
-		a.Kind = Multiplier
 	case s.hint("multiplier") && !b.stepped():
 		a.Kind = Multiplier
 	case b.isTrim():
@@ -27,6 +24,8 @@ func (b *builder) kind() {
 		a.Kind = Check
 	case b.gives(Reach) || b.gives(Clearance) && !b.gives(GapNow) || s.hint("around") && b.gives(Obstacle):
 		a.Kind = Around
+	case a.Lines == 2 && b.gives(Spacing) && !b.stepped() && a.Angle != 0:
+		b.spacingIsSet() // the two lines to be joined
 	case a.Lines > 0 || b.gives(Spacing) || s.hint("parallel") && b.stepped():
 		a.Kind = Parallel
 	case b.isFall():
@@ -42,7 +41,18 @@ func (b *builder) kind() {
 	case a.Angle != 0 && a.Pipe.Size != "" && !s.hint("same") || s.hint("rolling") && a.Angle != 0:
 		a.Kind = Offset // nothing says how far it steps: that is asked for
 	}
+	b.want()
 	b.rest()
+}
+
+// spacingIsSet reads the distance between the two lines that an offset joins.
+func (b *builder) spacingIsSet() {
+	b.ask.Kind, b.ask.Lines = Offset, 0
+	for i, m := range b.ask.Measures {
+		if m.Role == Spacing {
+			b.ask.Measures[i].Role = Set
+		}
+	}
 }
 
 // rest settles what depends on the kind.
@@ -138,7 +148,7 @@ func (b *builder) isTrim() bool {
 	if b.stepped() {
 		return false
 	}
-	if s.hint("trim") && (a.Angle != 0 || s.has("bend")) {
+	if s.trims() && (a.Angle != 0 || s.has("bend")) {
 		return true
 	}
 	odd := a.Angle != 0 && !slices.Contains(geometry.Bends(), a.Angle) && a.Angle != 67.5
@@ -159,7 +169,7 @@ func (b *builder) stepped() bool {
 
 func (b *builder) isTakeoff() bool {
 	s, a := b.scene, b.ask
-	if b.stepped() || b.gives(CenterToCenter) || b.gives(Cut) || b.gives(DryFit) || s.hint("same") {
+	if b.stepped() || b.gives(CenterToCenter) || b.gives(Cut) || b.gives(EndGap) || b.gives(DryFit) || s.hint("same") {
 		return false
 	}
 	asked := s.hint("lookup") || s.names(TakeoffOf) || s.names("makeup")
@@ -191,11 +201,11 @@ func (b *builder) isFall() bool {
 }
 
 func (b *builder) isFit() bool {
-	if b.ask.Angle != 0 && !b.gives(Room) {
-		return false
+	if b.gives(Room) {
+		return b.stepped() || b.scene.hint("fit")
 	}
-	if b.gives(Room) && (b.gives(Set) || b.gives(Roll)) {
-		return true
+	if b.ask.Angle != 0 {
+		return false
 	}
 	across := b.gives(Set) || b.gives(Roll) && b.gives(Rise)
 	return across && (b.gives(Run) || b.scene.hint("fit")) && !b.gives(Travel)
@@ -214,10 +224,15 @@ func (b *builder) want() {
 			continue
 		}
 		role, how, _ := strings.Cut(value, " ")
-		if strings.Contains(how, "soft") && !asks {
+		itself := b.ask.Kind == Fall && Role(role) == Drop || b.ask.Kind == Trim && Role(role) == TakeoffOf
+		if strings.Contains(how, "soft") && !asks && !itself {
 			continue
 		}
-		switch r := b.scene.roleHere(Role(role), how, 0, j); r {
+		r := b.scene.roleHere(Role(role), how, 0, j)
+		if b.scene.hint("multiplier") {
+			r = Role(role)
+		}
+		switch r {
 		case Set, Run, Travel, Cut, EndGap, Drop, Grade, Long, Stagger, MarkAt, Start, Clearance, Lower, Upper, TakeoffOf:
 			if !b.gives(r) {
 				b.ask.Want = r

@@ -170,6 +170,19 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Spacing
 	case r == "spread":
 		return Set
+	case r == "wanted":
+		if s.hint("check") {
+			return Set
+		}
+		return Bare
+	case r == Cut && s.trims(), r == Set && s.trims():
+		return Bare
+	case r == StickOut && s.count(Reading) > 1:
+		return Bare
+	case r == Set && s.hint("multiplier"), r == Travel && s.hint("multiplier"), r == Run && s.hint("multiplier"):
+		return Bare
+	case r == Cut && how == "soft piece" && !s.hint("check"):
+		return Bare
 	case r == Reading && !s.hint("mark"):
 		return Bare
 	case r == Spacing && s.hint("fit"):
@@ -242,7 +255,12 @@ func (s *scene) methodLabels(i int) []label {
 func (s *scene) methodRole(t *term) Role {
 	value, _ := t.means("method")
 	switch Method(value) {
-	case FaceToFace, EndToCenter, EndToEnd, "shoulder-to-shoulder":
+	case EndToEnd:
+		if s.hint("fit") {
+			return Room
+		}
+		return CenterToCenter
+	case FaceToFace, EndToCenter, "shoulder-to-shoulder":
 		return CenterToCenter
 	case BackToBack:
 		if s.onlyNineties() {
@@ -310,7 +328,7 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 			return angle, 0.1
 		}
 		return angle, 0.6
-	case s.hint("multiplier") || s.hint("trim"):
+	case s.hint("multiplier") || s.trims():
 		if q.number >= 5 && q.number <= 90 && q.unit == noUnit {
 			return angle, 0.4
 		}
@@ -370,6 +388,9 @@ func (s *scene) besideBend(i int) bool {
 
 // countLabels takes the number for how many there are of what follows.
 func (s *scene) countLabels(i int, q *quantity) []label {
+	if s.hint("check") && isAmount(q) && i+1 < len(s.elements) && slices.Contains([]string{"long", "short", "off", "over", "under"}, s.elements[i+1].text) {
+		return []label{{role: Bare, term: -1, count: true, cost: 0.01}} // "it's an eighth long": the figures say it better
+	}
 	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
 		return nil
 	}
@@ -491,7 +512,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		if i > 0 && s.elements[i-1].term.is("at") && q.value <= 1 {
 			add(Grade, 0.3)
 		}
-	case s.hint("lookup") || s.hint("multiplier") || s.hint("trim"):
+	case s.hint("lookup") || s.hint("multiplier") || s.trims():
 	case joined && !s.hasRole(Set):
 		add(Roll, 1)
 		add(Rise, 1)
@@ -507,7 +528,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls {
 		add(Roll, 2.2)
 	}
-	if !s.hasRole(Set) && !s.hasRole(Roll) && (!falls || s.has("bend")) && !s.hint("lookup") && !s.hint("multiplier") && !s.hint("trim") {
+	if !s.hasRole(Set) && !s.hasRole(Roll) && (!falls || s.has("bend")) && !s.hint("lookup") && !s.hint("multiplier") && !s.trims() {
 		add(Set, 2)
 	}
 	if s.hint("same") && !s.hasRole(Set) {

@@ -306,7 +306,7 @@ func (s *scene) unknown() string {
 // empty says whether nothing of the trade was read at all.
 func (a *Ask) empty() bool {
 	return a.Kind == Unstated && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}) &&
-		a.Grade == 0 && a.Lines == 0 && a.Ends == [2]End{} && !a.Handbook && !a.Sensitivity && !a.ComeBack && a.Want == ""
+		a.Grade == 0 && a.Lines == 0 && a.Ends == [2]End{} && !a.Handbook && !a.Sensitivity && !a.ComeBack && a.Want == "" && a.Method == ""
 }
 
 func (a *Ask) hasLength() bool { return len(a.Measures) > 0 }

@@ -39,6 +39,7 @@ type quantity struct {
 	bad    string // why it is no number: "5/0"
 
 	unitFirst bool // inch and a half
+	article   bool // an inch
 
 	// broken is how else the same words can be cut up: "7 1/2" may be 7-1/2, or
 	// 7 and 1/2. It is nil where they can't.
@@ -62,6 +63,12 @@ func quantityOf(m *measure, text string) *quantity {
 		q.value, q.number, q.unit, q.bad, q.unitFirst = 1+f.value, 1+f.value, inch, f.bad, true
 		if words().units[m.UnitAnd] == "foot" || m.UnitAnd == "'" {
 			q.value, q.unit = q.value*12, foot
+		}
+		return q
+	case m.Unit != "":
+		q.value, q.number, q.unit, q.article = 1, 1, inch, true
+		if words().units[m.Unit] == "foot" {
+			q.value, q.unit = 12, foot
 		}
 		return q
 	case m.Inches != nil:

@@ -169,6 +169,9 @@ func (r *reading) whole() float64 {
 	cost := r.lonelyWords()
 	var roll, rise, set, size, angles int
 	for k, l := range r.labels {
+		if r.repeats(k) {
+			cost += 2.5
+		}
 		switch l.role {
 		case Roll:
 			roll++
@@ -189,13 +192,23 @@ func (r *reading) whole() float64 {
 	if roll != rise {
 		cost += 0.9
 	}
-	if set > 0 && roll > 0 {
+	if set > 0 && roll > 0 || set > 1 && r.scene.hint("check") {
 		cost += 1.5
 	}
 	if size == 0 && r.scene.material != "" && !r.scene.hint("trim") {
 		cost++
 	}
 	return cost
+}
+
+// repeats says whether a label gives a role a second value that no one gives
+// twice: two sets are a check on each other, two lengths of one fall are not.
+func (r *reading) repeats(k int) bool {
+	switch r.labels[k].role {
+	case Bare, Set, DryFit, CenterToCenter, TakeoffOf, Face, Depth, Reading, AngleOf, SizeOf, PipeOf, Roll, Rise:
+		return false
+	}
+	return slices.ContainsFunc(r.labels[:k], func(l label) bool { return l.role == r.labels[k].role })
 }
 
 // countsBends says whether a number was taken for how many bends there are.
@@ -230,6 +243,8 @@ func (r *reading) lonelyWords() float64 {
 		}
 		switch {
 		case strings.Contains(value, "soft"):
+		case value == string(LineCount):
+			cost += 0.3
 		case asks:
 			cost += 0.3
 		default:

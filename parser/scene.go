@@ -55,6 +55,23 @@ func (s *scene) falls() bool {
 	})
 }
 
+// trims says whether an elbow is to be cut down, and not a piece in a check, a
+// fit or at a mark.
+func (s *scene) trims() bool {
+	return s.hint("trim") && !s.hint("check") && !s.hint("fit") && !s.hint("mark")
+}
+
+// count is how many words name a role.
+func (s *scene) count(r Role) int {
+	n := 0
+	for _, e := range s.elements {
+		if role, _, _ := strings.Cut(meant(e, "role"), " "); Role(role) == r {
+			n++
+		}
+	}
+	return n
+}
+
 // asked says whether the word at j is what a question asks for: what set,
 // where's the low invert.
 func (s *scene) asked(j int) bool {

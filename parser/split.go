@@ -103,7 +103,7 @@ func together(text string, in []part) []part {
 			whole++
 		}
 	}
-	if whole > 0 || len(in) > 6 {
+	if whole > 0 || len(in) > 6 || isHeaded(in) {
 		return in
 	}
 	joined := part{text: text, name: in[0].name}
@@ -116,6 +116,21 @@ func together(text string, in []part) []part {
 	return []part{joined}
 }
 
+// isHeaded says whether the first part is a pipe and the others are bare
+// lengths below it.
+func isHeaded(in []part) bool {
+	head := in[0].statement()
+	if head.Ask == nil || !head.Ask.isHeading() {
+		return false
+	}
+	for _, p := range in[1:] {
+		if s := p.statement(); s.Ask == nil || s.Ask.Kind != Sum {
+			return false
+		}
+	}
+	return true
+}
+
 // isWhole says whether a part can be answered, or acted on, by itself.
 func (p part) isWhole() bool {
 	s := p.statement()
@@ -125,7 +140,7 @@ func (p part) isWhole() bool {
 	case s.Misunderstanding != nil:
 		return false
 	case s.Ask.Kind == Offset:
-		return s.Ask.Angle != 0 || len(s.Ask.Measures) > 1
+		return len(s.Ask.Measures) > 1 || len(s.Ask.Measures) == 1 && s.Ask.Angle != 0
 	case s.Ask.Kind == Sum:
 		return len(s.Ask.Sum.Terms) > 1 || s.Ask.Sum.InMetric
 	}
@@ -152,7 +167,7 @@ func inherited(in []Statement) []Statement {
 }
 
 func (a *Ask) isHeading() bool {
-	return a.Kind == Unstated && len(a.Measures) == 0 && a.Pipe != (catalog.Pipe{})
+	return (a.Kind == Unstated || a.Kind == Offset) && len(a.Measures) == 0 && a.Pipe != (catalog.Pipe{})
 }
 
 func (a *Ask) inherit(head *Ask) {
@@ -243,13 +258,24 @@ func (p part) listed() (from, to, step int) {
 		case e.quantity == nil || !e.quantity.isLength() && !e.quantity.plural:
 		case p.heads(i):
 			return i, p.endOfList(i, 1), 1
-		case e.quantity.plural && p.repeats(i+1, 1):
+		case p.isAngle(i) && p.repeats(i+1, 1):
 			return i, p.endOfList(i, 1), 1
 		case i+1 < len(p.elements) && p.elements[i+1].term.is("material") && p.repeats(i+2, 2):
 			return i, p.endOfList(i, 2), 2
 		}
 	}
 	return 0, 0, 0
+}
+
+// isAngle says whether the number at i is plainly an angle that may be one of a
+// list: with 45s and with 22s, a multiplier for a 45 and a 60.
+func (p part) isAngle(i int) bool {
+	q := p.elements[i].quantity
+	if q.plural {
+		return true
+	}
+	asks := slices.ContainsFunc(p.elements, func(e element) bool { return meant(e, "hint") == "multiplier" })
+	return asks && q.unit == noUnit
 }
 
 // heads says whether a list of sets begins at i: after "sets of", or after the
@@ -262,7 +288,7 @@ func (p part) heads(i int) bool {
 	if before < 0 || !p.elements[i].quantity.isLength() {
 		return false
 	}
-	return p.elements[before].text == "sets" || p.elements[before].mark == ":" && before > 1
+	return p.elements[before].text == "sets" || p.elements[before].mark == ":" && before > 1 && p.elements[before-1].quantity == nil
 }
 
 // repeats says whether "and" and another entry of the same form follow.
@@ -271,7 +297,7 @@ func (p part) repeats(i, step int) bool {
 		return false
 	}
 	i++
-	for i < len(p.elements) && p.elements[i].term.is("with") {
+	for i < len(p.elements) && (p.elements[i].term.is("with") || p.elements[i].term.is("article")) {
 		i++
 	}
 	return p.starts(i, step)
@@ -292,7 +318,7 @@ func (p part) endOfList(i, step int) int {
 	for j := end; j < len(p.elements); j++ {
 		e := p.elements[j]
 		switch {
-		case e.term.is("and"), e.term.is("or"), e.mark == ",", e.term.is("with"):
+		case e.term.is("and"), e.term.is("or"), e.mark == ",", e.term.is("with"), e.term.is("article"):
 		case p.starts(j, step) && e.quantity.plural == plural && (step == 2 || j+1 >= len(p.elements) || !p.elements[j+1].term.is("material")):
 			end = j + step
 			j = end - 1
