@@ -10,7 +10,7 @@ import (
 // one length to be said another way. Anything else in it makes it no sum.
 func arithmetic(text string, in []element) *Ask {
 	s := &sumReader{}
-	in = swapped(in)
+	in = distributed(swapped(in))
 	for i, e := range in {
 		if !s.take(i, e, in) {
 			return nil
@@ -115,6 +115,34 @@ func swapped(in []element) []element {
 		return in
 	}
 	return []element{in[3], {mark: "-", text: "-"}, in[1]}
+}
+
+// distributed opens one bracket: (9 + 4) x 2 is 9 x 2 + 4 x 2.
+func distributed(in []element) []element {
+	end := -1
+	for i, e := range in {
+		if e.mark == ")" {
+			end = i
+		}
+	}
+	if len(in) < 5 || in[0].mark != "(" || end < 0 {
+		return in
+	}
+	factor := in[end+1:]
+	if len(factor) == 0 {
+		return in[1:end]
+	}
+	var out []element
+	for _, e := range in[1:end] {
+		if e.quantity == nil && e.mark != "+" && e.mark != "-" {
+			return in
+		}
+		out = append(out, e)
+		if e.quantity != nil {
+			out = append(out, factor...)
+		}
+	}
+	return out
 }
 
 func (s *sumReader) operator(o Operator) bool {

@@ -223,6 +223,9 @@ func compare(e expectation, s parser.Statement) string {
 	if _, ok := want["want"]; !ok {
 		delete(got, "want")
 	}
+	if s.Ask.Method != "" && got["method"] == nil {
+		got["method"] = []string{string(s.Ask.Method)}
+	}
 	if !maps.EqualFunc(got, want, func(a, b []string) bool {
 		return slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b)))
 	}) {

@@ -41,8 +41,17 @@ func (b *builder) kind() {
 	case a.Angle != 0 && a.Pipe.Size != "" && !s.hint("same") || s.hint("rolling") && a.Angle != 0:
 		a.Kind = Offset // nothing says how far it steps: that is asked for
 	}
+	b.fromWall()
 	b.want()
 	b.rest()
+}
+
+// fromWall drops a reach that was measured from a wall: what counts is how far
+// the obstacle sticks out past the pipe's centerline, and that is asked for.
+func (b *builder) fromWall() {
+	if b.ask.Kind == Around && b.scene.has("from-wall") {
+		b.ask.Measures = slices.DeleteFunc(b.ask.Measures, func(m Measure) bool { return m.Role == Reach })
+	}
 }
 
 // spacingIsSet reads the distance between the two lines that an offset joins.

@@ -395,6 +395,9 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		return nil
 	}
 	next := s.elements[i+1]
+	if a, cost := s.angleOf(i, q); cost < 1 && a >= geometry.ThirtySecondBend && !s.hint("shopping") {
+		return nil
+	}
 	l := label{role: Bare, term: -1, count: true, cost: 3}
 	switch {
 	case next.term.is("bend") || next.term.is("fitting") || next.term.is("street") || next.term.is("sweep"):
@@ -519,7 +522,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	case s.hint("piece") && !s.hasRole(Set):
 		add(CenterToCenter, 1.4)
 	}
-	if s.names(TakeoffOf) && q.value <= 12 {
+	if s.names(TakeoffOf) && q.value <= 12 && !s.looksUp(i, q) {
 		add(TakeoffOf, 1.4)
 	}
 	if i > 0 && s.elements[i-1].term.is("and") && !s.hasRole(Set) && !falls {
@@ -529,7 +532,11 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		add(Roll, 2.2)
 	}
 	if !s.hasRole(Set) && !s.hasRole(Roll) && (!falls || s.has("bend")) && !s.hint("lookup") && !s.hint("multiplier") && !s.trims() {
-		add(Set, 2)
+		cost := 2.0
+		if i+1 < len(s.elements) && (s.elements[i+1].term.is("fitting") || s.elements[i+1].term.is("bend")) {
+			cost++ // two tees
+		}
+		add(Set, cost)
 	}
 	if s.hint("same") && !s.hasRole(Set) {
 		add(Set, 0.5)
@@ -555,7 +562,7 @@ func sizeOf(q *quantity) catalog.Size {
 // realSize says whether there is such a pipe in the material; in any of them if
 // none was said. A bare 22 beside copper may be a metric one.
 func realSize(m catalog.Material, size catalog.Size, q *quantity) (catalog.Size, bool) {
-	materials := []catalog.Material{m}
+	said, materials := m, []catalog.Material{m}
 	if m == "" {
 		materials = allMaterials
 	}
@@ -564,7 +571,7 @@ func realSize(m catalog.Material, size catalog.Size, q *quantity) (catalog.Size,
 		if slices.Contains(sizes, size) {
 			return size, true
 		}
-		if named := size + " mm"; q.unit == noUnit && q.whole && slices.Contains(sizes, named) {
+		if named := size + " mm"; said != "" && q.unit == noUnit && q.whole && slices.Contains(sizes, named) {
 			return named, true
 		}
 	}

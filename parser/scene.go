@@ -58,7 +58,7 @@ func (s *scene) falls() bool {
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
-	return s.hint("trim") && !s.hint("check") && !s.hint("fit") && !s.hint("mark")
+	return s.hint("trim") && !s.hint("check") && !s.hint("fit") && !s.names(StickOut) && !s.names(GapNow)
 }
 
 // count is how many words name a role.
