@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf16"
+	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -150,7 +151,7 @@ func TestReplyShape(t *testing.T) {
 		}
 		text := wording.Reply(a, o)
 		first, rest, _ := strings.Cut(text, "\n")
-		if strings.ContainsAny(first, "·;") || len(first) > 60 || rest == "" {
+		if strings.ContainsAny(first, "·;") || utf8.RuneCountInString(first) > 80 || rest == "" {
 			t.Fatalf("the first line does not stand alone: %q", first)
 		}
 		for _, text := range []string{text, wording.Steps(a, o), wording.Spoken(a, o), wording.AllCautions(a, o)} {

@@ -330,10 +330,84 @@ func TestReplyLimitOnlyWhenNear(t *testing.T) {
 	if reply := wording.Reply(a, wording.Options{}); strings.Contains(reply, "Hubs") {
 		t.Errorf("a limit that is far off is said:\n%s", reply)
 	}
+	a.Lengths[0].Length = 3.26
+	if reply := wording.Reply(a, wording.Options{}); strings.Contains(reply, "Hubs") {
+		t.Errorf("a limit more than an inch off is said:\n%s", reply)
+	}
 	a.Lengths[0].Length = 3.25
 	if reply := wording.Reply(a, wording.Options{}); !strings.Contains(reply, "\nHubs touch at a set of 3-11/16.") {
 		t.Errorf("the limit is not said:\n%s", reply)
 	}
+}
+
+// The triangle of an offset hangs on a takeoff only when it was reached from a
+// piece: a travel made of a cut is about so, one made of set and angle is not.
+func TestReplyTriangleIsSureUnlessFromAPiece(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		ask   parser.Ask
+		about bool
+	}{
+		{"set and angle", parser.Ask{Angle: 45, Measures: []parser.Measure{given(parser.Set, 9)}}, false},
+		{"set, angle and end gap", parser.Ask{Angle: 45, Measures: []parser.Measure{given(parser.Set, 9), given(parser.EndGap, 12)}}, false},
+		{"set and room", parser.Ask{Kind: parser.Fit, Measures: []parser.Measure{given(parser.Set, 9), given(parser.Room, 30)}}, false},
+		{"cut and angle", parser.Ask{Angle: 45, Measures: []parser.Measure{given(parser.Cut, 9)}}, true},
+		{"set and cut", parser.Ask{Measures: []parser.Measure{given(parser.Set, 9), given(parser.Cut, 12)}}, true},
+	} {
+		a := &figure.Answer{
+			Ask: c.ask, Kind: c.ask.Kind, Main: parser.Travel,
+			Lengths: []figure.Length{inches(parser.Travel, 15)}, Ends: ends(45, 1, catalog.Memory),
+		}
+		want := map[bool]string{false: "Travel 15 in", true: "Travel about 15 in"}[c.about]
+		if got := wording.Reply(a, wording.Options{}); !strings.HasPrefix(got, want+"\n") {
+			t.Errorf("%s: got %q, want %q", c.name, got, want)
+		}
+	}
+}
+
+// What a dry fit or a mark came to, worded either way.
+func TestReplyTooShort(t *testing.T) {
+	a := &figure.Answer{
+		Ask:  parser.Ask{Kind: parser.Check, Angle: 45, Measures: []parser.Measure{given(parser.Set, 8.25), given(parser.DryFit, 8)}},
+		Kind: parser.Check, Main: parser.TrimOff,
+		Lengths: []figure.Length{inches(parser.TrimOff, -0.3535533905932738)}, // 1/4 in of set, ÷ sin 45°
+		Findings: []figure.Finding{
+			{What: parser.Set, By: -0.25}, {What: parser.TakeoffOf, By: -0.1767766952966369}, {What: parser.AngleOf, Turn: -1.72},
+		},
+	}
+	same(t, wording.Reply(a, wording.Options{}),
+		"Too short by 3/8 in light",
+		"Set 8-1/4, dry fit 8, two 45s",
+		"Any one of these would explain it:",
+		"set out by 1/4",
+		"takeoff out by 3/16 at each end",
+		"fittings that turn 1.7° too little",
+	)
+}
+
+// A 4 in long-radius elbow cut to 52-1/2°: radius 6, the back 7.5595 and the
+// throat 3.4361 along the wall.
+func TestReplyTrim(t *testing.T) {
+	a := &figure.Answer{
+		Ask:  parser.Ask{Kind: parser.Trim, Angle: 52.5, Pipe: catalog.Pipe{Size: "4"}},
+		Kind: parser.Trim, Main: parser.TakeoffOf, Angle: 52.5,
+		Lengths: []figure.Length{inches(parser.TakeoffOf, 2.9588725561878246), inches(parser.Radius, 6)},
+		Ordinates: []figure.Ordinate{
+			{Eighth: 0, Back: 3.4361169648638366},
+			{Eighth: 2, Arc: 3.534291735288517, Back: 5.497787143782139},
+			{Eighth: 4, Arc: 7.068583470577035, Back: 7.559457322700441},
+			{Eighth: 6, Arc: 10.602875205865552, Back: 5.497787143782139},
+		},
+	}
+	same(t, wording.Reply(a, wording.Options{}),
+		"Takeoff 2-15/16 in heavy",
+		"52.5°, 4 pipe",
+		"Radius 6",
+		"Marks from the face, round from the throat; the other half is the same:",
+		"throat: 3-7/16",
+		"2/8 round (3-9/16 light): 5-1/2",
+		"back (7-1/16): 7-9/16",
+	)
 }
 
 func TestReplyOfNothing(t *testing.T) {

@@ -94,8 +94,8 @@ func pluralFollows(rest string) bool {
 }
 
 func plural(words string) string {
-	if strings.HasSuffix(words, "y") {
-		return strings.TrimSuffix(words, "y") + "ies"
+	if before, ok := strings.CutSuffix(words, "y"); ok {
+		return before + "ies"
 	}
 	if strings.HasSuffix(words, "x") {
 		return words + "es"

@@ -33,9 +33,7 @@ func (o Options) withUnit(l geometry.Length, m manner) string {
 	if !o.Metric {
 		return o.written(l, unit, m)
 	}
-	inches := o
-	inches.Metric = false
-	return o.written(l, unit, m) + " (" + inches.mark(l, unit, false) + ")"
+	return o.written(l, unit, m) + " (" + l.Tape(o.division()).String() + unit + ")"
 }
 
 // bare writes a length within a line: "14-3/4 heavy".

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"slices"
 	"strings"
 
 	"dogleg/catalog"
@@ -119,12 +120,7 @@ func (o Options) anglesOf(ask parser.Ask) string {
 
 // tradeBend tells whether an angle is sold as a bend.
 func tradeBend(a geometry.Angle) bool {
-	for _, bend := range geometry.Bends() {
-		if a == bend {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(geometry.Bends(), a)
 }
 
 // bendName is an angle as the trade says it, odd ones to the hundredth.
