@@ -89,8 +89,8 @@ func (w *work) dryFit(a geometry.Angle) (geometry.DryFit, error) {
 	if err != nil {
 		return geometry.DryFit{}, err
 	}
-	if w.ask.Pipe.Material != "" {
-		if err := w.pipeIfNeeded(); err != nil && w.ask.Pipe.Size != "" {
+	if w.pipeSaid() && w.ask.Pipe.Size != "" {
+		if err := w.pipe(); err != nil {
 			return geometry.DryFit{}, err
 		}
 	}

@@ -177,7 +177,7 @@ func (w *work) minimums(grade geometry.Slope) error {
 	if w.ask.Pipe.Size == "" || w.ask.Pipe.Use == catalog.Pressure {
 		return nil
 	}
-	if w.ask.Pipe.Material != "" || w.ask.Pipe.Joint != "" {
+	if w.pipeSaid() {
 		if err := w.pipe(); err != nil {
 			return err
 		}

@@ -106,6 +106,8 @@ func wantEnd(t *testing.T, a *figure.Answer, x, y, z float64) {
 	}
 }
 
+func angleOf(degrees float64) geometry.Angle { return geometry.Angle(degrees) }
+
 func wantAngle(t *testing.T, what string, got geometry.Angle, want float64) {
 	t.Helper()
 	if math.Abs(got.Degrees()-want) > eps {

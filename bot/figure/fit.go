@@ -118,7 +118,7 @@ func (w *work) choose(set geometry.Length, s space) error {
 	if w.answer.Bends[0].Why == "" {
 		w.answer.Bends[0].Why = gentlest
 	}
-	return w.best(set, w.answer.Bends[0])
+	return w.best(set, s, w.answer.Bends[0])
 }
 
 // byFit puts what fits before what does not; of what fits the gentlest first,
@@ -250,16 +250,11 @@ func (w *work) noneFits(set geometry.Length, s space) error {
 }
 
 // best puts the best bend into the answer: its lengths, its ends, its walk.
-func (w *work) best(set geometry.Length, c Choice) error {
+func (w *work) best(set geometry.Length, s space, c Choice) error {
 	o := solved{from: parser.Set, rolling: w.rolling}
 	o.Set, o.Run, o.Travel, o.Angle = set, c.Run, c.Travel, c.Angle
 	if c.Cut == 0 {
-		w.answer.Main = parser.AngleOf
-		o.Angle, o.from = w.answer.Angle, parser.Bare
-		o.Offset, _ = geometry.SetAngle(set, o.Angle)
-		w.withoutPiece(o)
-		w.explain(o)
-		return nil
+		return w.bestWithoutPiece(o, s)
 	}
 	j := joint{ends: c.Ends, gap: w.gapIn(w.answer.System)}
 	o.joint, o.cut, o.endGap, o.pieced = j, c.Cut, c.EndGap, true
@@ -269,4 +264,20 @@ func (w *work) best(set geometry.Length, c Choice) error {
 	}
 	w.withPiece(o)
 	return w.built(o)
+}
+
+// bestWithoutPiece answers with the triangle alone: the true one, which fills
+// the run, unless an angle was said.
+func (w *work) bestWithoutPiece(o solved, s space) error {
+	w.answer.Main = parser.Travel
+	if w.asked == 0 {
+		var err error
+		if o.Offset, err = geometry.SetRun(o.Set, s.long); err != nil {
+			return err
+		}
+		w.answer.Main, o.from = parser.AngleOf, parser.Bare
+	}
+	w.withoutPiece(o)
+	w.explain(o)
+	return nil
 }

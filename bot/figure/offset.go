@@ -209,7 +209,8 @@ func (w *work) missingAngle() error {
 }
 
 // set is the set, or the true set of roll and rise. One of the two alone is a
-// set that is level or plumb; one of them beside a set leaves the other leg.
+// set that is level or plumb; one of them beside a set leaves the other leg. A
+// set that is shorter than the rise cannot be the true one: it is the roll.
 func (w *work) set() (geometry.Length, bool, error) {
 	set, hasSet, err := w.centered(parser.Set)
 	if err != nil {
@@ -225,6 +226,8 @@ func (w *work) set() (geometry.Length, bool, error) {
 		return 0, false, err
 	case hasRoll && hasRise:
 		return w.trueSet(geometry.Rolling{Roll: roll, Rise: rise})
+	case hasSet && hasRise && set <= rise:
+		return w.trueSet(geometry.Rolling{Roll: set, Rise: rise})
 	case hasSet && hasRoll:
 		return w.otherLeg(set, roll, parser.Rise)
 	case hasSet && hasRise:
@@ -241,7 +244,9 @@ func (w *work) trueSet(r geometry.Rolling) (geometry.Length, bool, error) {
 		return 0, false, err
 	}
 	w.roll(r)
-	w.crosscheckFigured(parser.Set, set)
+	if w.has(parser.Roll) {
+		w.crosscheckFigured(parser.Set, set)
+	}
 	w.step(Step{Name: StepRoot, Rule: RuleTrueSet, Result: Quantity{Role: parser.Set, Length: set},
 		Terms: []Quantity{{Role: parser.Roll, Length: r.Roll}, {Role: parser.Rise, Length: r.Rise}}})
 	w.step(Step{Name: StepTangent, Rule: RuleRollAngle, Result: Quantity{Role: parser.RollAngle, Angle: w.answer.RollAngle},

@@ -60,7 +60,7 @@ func (w *work) staggered(spacing geometry.Length, o solved) (geometry.Length, er
 // pieceOfBank figures the piece where a pipe, or takeoffs, were said; a bank
 // can be laid out without.
 func (w *work) pieceOfBank(o *solved) error {
-	if w.ask.Pipe.Material == "" && !w.takeoffsSaid() {
+	if !w.pipeSaid() && !w.takeoffsSaid() {
 		return nil
 	}
 	return w.pieceOf(o)
@@ -97,7 +97,7 @@ func (w *work) linesOf(o solved, spacing, stagger geometry.Length) error {
 	} else {
 		w.explain(o)
 	}
-	return w.walkedLines(o, spacing, stagger)
+	return w.walkedLines(o)
 }
 
 // lineCount is how many lines there are, two where nobody said.
@@ -112,7 +112,7 @@ func (w *work) lineCount() int {
 // walkedLines walks each line of the bank from its own start. Any two
 // neighbors must keep their spacing on the diagonal, as they do before and
 // after it.
-func (w *work) walkedLines(o solved, spacing, stagger geometry.Length) error {
+func (w *work) walkedLines(o solved) error {
 	across := o.across()
 	direction := geometry.Atan2(across.Rise, across.Roll)
 	axis := walk.Up.Turned(direction, walk.Ahead)

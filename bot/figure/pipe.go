@@ -33,8 +33,15 @@ func (w *work) pipe() error {
 	return nil
 }
 
-// settle takes the likeliest system that has the bend at all.
+// settle takes the likeliest system that has the bend at all; one that the
+// user has measured the fitting of is theirs, and no other is thought of.
 func (w *work) settle(sold []catalog.System, size catalog.Size) {
+	for _, s := range sold {
+		if w.measuredIn(s, size) {
+			w.settled, w.answer.System, w.answer.Size = true, s, size
+			return
+		}
+	}
 	took := 0
 	for i, s := range sold {
 		if w.hasBend(s) {
@@ -45,6 +52,16 @@ func (w *work) settle(sold []catalog.System, size catalog.Size) {
 	w.settled = true
 	w.answer.System, w.answer.Size = sold[took], size
 	w.others = slices.Delete(slices.Clone(sold), took, took+1)
+}
+
+// measuredIn says whether the user has their own takeoff for the bend in a
+// system.
+func (w *work) measuredIn(s catalog.System, size catalog.Size) bool {
+	if w.asked == 0 {
+		return false
+	}
+	_, ok := w.ownIn(s, w.fittingAt(0, w.asked), size)
+	return ok
 }
 
 // matches are the systems that the words allow, the likeliest first, all of
@@ -140,4 +157,11 @@ func (w *work) sizeAt(end int) catalog.Size {
 func (w *work) noSizeAt(end int) error {
 	size, s := w.sizeAt(end), w.answer.System
 	return &Impossible{Cause: NoSuchSize, Subject: string(size), Near: names(catalog.Near(s.Sizes(), size)), System: s}
+}
+
+// pipeSaid says whether the words name a pipe, more than its size.
+func (w *work) pipeSaid() bool {
+	p := w.ask.Pipe
+	p.Size = ""
+	return p != catalog.Pipe{}
 }

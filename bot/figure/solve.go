@@ -143,11 +143,21 @@ func (w *work) saneNumbers() error {
 			return &geometry.Problem{Reason: geometry.AngleRange, What: "angle", Value: a.Degrees()}
 		}
 	}
-	if g := float64(w.ask.Grade); math.IsNaN(g) || g < 0 || g > 1 {
-		return &geometry.Problem{Reason: geometry.NotANumber, What: "grade", Value: g}
-	}
 	if n := w.ask.Lines; n < 0 || n > mostLines {
 		return &geometry.Problem{Reason: geometry.TooLong, What: "lines", Value: float64(n)}
+	}
+	return saneGrade(w.ask.Grade)
+}
+
+// saneGrade: none, or falling and no steeper than one in one.
+func saneGrade(s geometry.Slope) error {
+	switch g := float64(s); {
+	case math.IsNaN(g):
+		return &geometry.Problem{Reason: geometry.NotANumber, What: "grade", Value: g}
+	case g < 0:
+		return &geometry.Problem{Reason: geometry.NotPositive, What: "grade", Value: g}
+	case g > 1:
+		return &geometry.Problem{Reason: geometry.TooSteep, What: "grade", Value: g}
 	}
 	return nil
 }

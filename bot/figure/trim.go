@@ -42,7 +42,7 @@ func (w *work) trim() error {
 // was said and the pipe's diameter.
 func (w *work) elbow() (geometry.Elbow, error) {
 	e := geometry.Elbow{Angle: w.asked}
-	if w.ask.Pipe.Material == "" && w.ask.Pipe.Joint == "" {
+	if !w.pipeSaid() {
 		w.ask.Pipe.Material = catalog.Steel // what elbows are trimmed of
 	}
 	if w.ask.Pipe.Joint == "" {
