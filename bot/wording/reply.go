@@ -7,7 +7,6 @@ import (
 	"unicode/utf16"
 
 	"dogleg/bot/figure"
-	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -179,45 +178,6 @@ func given(ask parser.Ask, l figure.Length) bool {
 	return false
 }
 
-// roll says, for a rolling offset, the true set and how far the fitting is
-// turned: in degrees up from level, and as a rise and a roll that a level and
-// a rule can show.
-func (o Options) roll(a *figure.Answer) []string {
-	if !a.Rolling {
-		return nil
-	}
-	turn := o.say("turn", "degrees", decimals(math.Round(90-a.RollAngle.Degrees()), 0))
-	if ratio := o.ratio(a); ratio != "" {
-		turn += ": " + ratio
-	}
-	set, ok := a.Length(parser.Set)
-	if !ok || a.Main == parser.Set {
-		return []string{turn}
-	}
-	return []string{capital(o.say("true set", "length", o.bare(set, exactly))) + ". " + turn}
-}
-
-// ratio gives the turn of the fitting as so much up in a foot across, or the
-// other way round where it stands steeper than 45°.
-func (o Options) ratio(a *figure.Answer) string {
-	up := 90 - a.RollAngle
-	switch {
-	case up <= 0 || up >= 90:
-		return ""
-	case up > 45:
-		return o.say("across in up", "length", o.bare(o.ruler()/geometry.Length(up.Tan()), exactly), "ruler", o.bare(o.ruler(), exactly))
-	}
-	return o.say("up in across", "length", o.bare(o.ruler()*geometry.Length(up.Tan()), exactly), "ruler", o.bare(o.ruler(), exactly))
-}
-
-// ruler is the length that a slope is set out on: a foot, or 300 mm.
-func (o Options) ruler() geometry.Length {
-	if o.Metric {
-		return 300 * geometry.Millimeter
-	}
-	return geometry.Foot
-}
-
 // body is what only this kind of ask has. The bends around an odd angle go
 // with any offset.
 func (o Options) body(a *figure.Answer) []string {
@@ -263,103 +223,6 @@ func (o Options) limit(a *figure.Answer) []string {
 	return []string{o.say("limit", "length", o.bare(a.Limit.Touching, manner{about: unsure(a), up: true}))}
 }
 
-// assumed says what was taken that no word said, and what else it could be.
-// What another reading would make is always "about": nobody has looked at the
-// fitting for it.
-func (o Options) assumed(a *figure.Answer) []string {
-	var lines []string
-	for _, s := range a.Assumed {
-		parts := append([]string{o.say("taken as", "took", o.term(s.Took))}, o.alternatives(s.Instead)...)
-		lines = append(lines, strings.Join(parts, "; ")+".")
-	}
-	return lines
-}
-
-// alternatives says what other readings would make, those that make the same
-// together; those of which nobody knows come last.
-func (o Options) alternatives(instead []figure.Alternative) []string {
-	var cuts, parts []string
-	names := map[string][]string{}
-	for _, other := range instead {
-		cut := ""
-		if other.Cut > 0 {
-			cut = o.bare(other.Cut, manner{about: true})
-		}
-		if names[cut] == nil && cut != "" {
-			cuts = append(cuts, cut)
-		}
-		names[cut] = append(names[cut], o.term(other.Name))
-	}
-	for _, cut := range cuts {
-		parts = append(parts, o.say("would be", "name", o.or(names[cut]), "length", cut))
-	}
-	if unknown := names[""]; len(unknown) > 0 {
-		parts = append(parts, o.say("say so if", "names", o.or(unknown)))
-	}
-	return parts
-}
-
-// handbook gives the exact figures beside those by rounded multipliers, where
-// the user is marked by these and the tape shows a difference; the steps always
-// give both.
-func (o Options) handbook(a *figure.Answer) []string {
-	if a.Handbook == nil || !a.Handbook.Differs || len(a.Exact) == 0 {
-		return nil
-	}
-	return []string{o.byTheBook(a)}
-}
-
-// byTheBook gives the other figures beside those that were said: the
-// handbook's, or the exact ones where the user is marked by the handbook.
-func (o Options) byTheBook(a *figure.Answer) string {
-	if len(a.Exact) > 0 {
-		return o.inFull(a)
-	}
-	h := a.Handbook
-	parts := []string{
-		o.role(parser.Travel, o.bare(h.Travel, exactly)),
-		o.role(parser.Run, o.bare(h.Run, exactly)),
-	}
-	if h.Cut > 0 {
-		parts = append(parts, o.role(parser.Cut, o.bare(h.Cut, manner{about: unsure(a)})))
-	}
-	return o.say("handbook", "name", o.term(h.Name), "figures", strings.Join(parts, ", "))
-}
-
-func (o Options) inFull(a *figure.Answer) string {
-	var parts []string
-	for _, l := range a.Exact {
-		if l.Role == parser.Travel || l.Role == parser.Run || l.Role == parser.Cut {
-			parts = append(parts, o.role(l.Role, o.bare(l.Length, mannerOf(a, l))))
-		}
-	}
-	return o.say("by the book", "name", o.term(a.Handbook.Name), "figures", strings.Join(parts, ", "))
-}
-
-// throws says how far a sloppy measurement throws it, where that was asked.
-func (o Options) throws(a *figure.Answer) []string {
-	if !a.Ask.Sensitivity {
-		return nil
-	}
-	return o.everyThrow(a)
-}
-
-func (o Options) everyThrow(a *figure.Answer) []string {
-	var lines []string
-	for _, t := range a.Throws {
-		var moves []string
-		for _, m := range []figure.Length{
-			{Role: parser.Cut, Length: t.Cut}, {Role: parser.Set, Length: t.Set}, {Role: parser.Run, Length: t.Run},
-		} {
-			if m.Length != 0 && string(m.Role) != t.What {
-				moves = append(moves, o.say("moves", "what", o.name(m.Role), "length", o.bare(geometry.Length(math.Abs(m.Length.Inches())), exactly)))
-			}
-		}
-		lines = append(lines, capital(o.say("throw", "what", o.term(t.What), "off", o.term(t.Off), "moves", strings.Join(moves, ", "))))
-	}
-	return lines
-}
-
 // pressing are the cautions that go with the answer.
 func (o Options) pressing(a *figure.Answer) []string {
 	return o.cautions(a.Cautions[:min(len(a.Cautions), shownCautions)])
@@ -370,62 +233,4 @@ func (o Options) notice() []string {
 		return nil
 	}
 	return []string{o.say("notice")}
-}
-
-// mannerOf says how a figured length is printed.
-func mannerOf(a *figure.Answer, l figure.Length) manner {
-	return manner{about: unsure(a) && rests(a, l.Role), up: l.Up}
-}
-
-// unsure says whether what hangs on the takeoffs is only about so. It looks at
-// the evidence itself, besides the answer's own word for it.
-func unsure(a *figure.Answer) bool {
-	if a.Provisional {
-		return true
-	}
-	for _, e := range a.Ends {
-		switch e.Takeoff.Evidence {
-		case catalog.Memory, catalog.Derived:
-			return true
-		case catalog.Own, catalog.Said, catalog.Published, catalog.OpenData:
-		}
-	}
-	return false
-}
-
-// rests says whether a figure hangs on a takeoff. The triangle of an offset
-// does not, unless it was reached from a cut, a gap or a dry fit, for want of
-// a bend's angle and one of its own lengths.
-func rests(a *figure.Answer, r parser.Role) bool {
-	if !onlyGeometry(r) {
-		return true
-	}
-	bend := a.Kind == parser.Fit || a.Ask.Angle != 0 || a.Ask.Ends[0].Fitting.Angle != 0
-	triangle, piece := false, false
-	for _, m := range a.Ask.Measures {
-		switch m.Role {
-		case parser.Set, parser.Roll, parser.Rise, parser.Run, parser.Travel:
-			triangle = true
-		case parser.Cut, parser.EndGap, parser.Room, parser.DryFit:
-			piece = true
-		}
-	}
-	return piece && !(bend && triangle)
-}
-
-// onlyGeometry lists the roles that no takeoff enters into.
-func onlyGeometry(r parser.Role) bool {
-	switch r {
-	case parser.Bare, parser.Set, parser.Roll, parser.Rise, parser.Run, parser.Travel,
-		parser.Spacing, parser.Stagger, parser.Drop, parser.Long, parser.Start,
-		parser.Clearance, parser.Reach, parser.Total, parser.CenterToCenter,
-		parser.Radius, parser.Obstacle, parser.Upper, parser.Lower,
-		parser.Reading, parser.StickOut, parser.GapNow, parser.Overlap, parser.JointGap,
-		parser.AngleOf, parser.RollAngle, parser.Grade, parser.LineCount, parser.SizeOf,
-		parser.PipeOf, parser.JointOf, parser.FittingOf:
-		return true
-	case parser.Cut, parser.EndGap, parser.TrimOff, parser.PipeLength, parser.MarkAt, parser.TakeoffOf, parser.Face,
-		parser.Depth, parser.Room, parser.DryFit:
-	}
-	return false
 }

@@ -1,0 +1,26 @@
+package wording
+
+import (
+	"dogleg/bot/figure"
+	"dogleg/catalog"
+)
+
+// kept says that a takeoff is kept as the user's own.
+func (o Options) kept(s figure.Stored) string {
+	pipe := o.pipe(catalog.Pipe{}, s.System, s.Takeoff.Size)
+	text := o.say("kept", "fitting", o.fitting(s.Takeoff.Fitting), "pipe", pipe, "length", o.withUnit(s.Takeoff.Length, exactly))
+	if s.Line != "" {
+		text += " (" + s.Line + ")"
+	}
+	return text
+}
+
+func (o Options) keptToo(own []figure.Stored) []string {
+	var lines []string
+	for i, s := range own {
+		if i > 0 {
+			lines = append(lines, o.kept(s))
+		}
+	}
+	return lines
+}
