@@ -125,6 +125,9 @@ func (b *builder) methods() {
 			continue
 		}
 		best, cost := -1, 4.0
+		if b.claimed(j) && !b.claimsMeasure(j) {
+			continue
+		}
 		measure := 0
 		for k, l := range b.labels {
 			if !isMeasure(l) {
@@ -141,6 +144,17 @@ func (b *builder) methods() {
 			b.ask.Method = Method(value)
 		}
 	}
+}
+
+// claimsMeasure says whether the number that a word claims is one that can be
+// measured in several ways.
+func (b *builder) claimsMeasure(j int) bool {
+	for _, l := range b.labels {
+		if l.term == j {
+			return takesMethod(l.role)
+		}
+	}
+	return false
 }
 
 func isMeasure(l label) bool {

@@ -125,7 +125,10 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 			continue
 		}
 		if r == TakeoffOf && s.looksUp(i, q) {
-			cost += 1.8
+			cost += 2.6
+		}
+		if r == Obstacle && j < i && e.text != "wide" {
+			cost += 1.5 // a 10 in beam, not a beam 10 in
 		}
 		if r == LineCount {
 			if j < i {
@@ -191,7 +194,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == JointGap && s.hint("mark") && !s.has("joint"):
 		return GapNow
-	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check"):
+	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check") && (!s.hasRole(Set) || j < 2):
 		return Bare
 	case r == Roll && strings.Contains(how, "over") && falls:
 		return Long
@@ -223,6 +226,10 @@ func implausible(r Role, q *quantity) float64 {
 	case TakeoffOf, Face, Depth, JointGap:
 		if q.value > 24 {
 			return 1.5
+		}
+	case DryFit:
+		if q.value < 1 {
+			return 2
 		}
 	case Drop:
 		if q.unit == foot || q.named == "m" {
@@ -520,7 +527,11 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		add(Roll, 1)
 		add(Rise, 1)
 	case s.hint("piece") && !s.hasRole(Set):
-		add(CenterToCenter, 1.4)
+		cost := 1.4
+		if _, c := s.angleOf(i, q); c < 1 {
+			cost++
+		}
+		add(CenterToCenter, cost)
 	}
 	if s.names(TakeoffOf) && q.value <= 12 && !s.looksUp(i, q) {
 		add(TakeoffOf, 1.4)

@@ -33,7 +33,7 @@ func parts(text string) []part {
 
 // newPart takes the name in front of a statement off it: "laundry: 12 set".
 func newPart(text string, in []element) (part, bool) {
-	for len(in) > 0 && (in[0].mark != "" || in[0].term.is("and")) {
+	for len(in) > 0 && (in[0].mark != "" && in[0].mark != "(" || in[0].term.is("and") && !in[0].term.is("hint")) {
 		in = in[1:]
 	}
 	if len(in) == 0 {
@@ -288,7 +288,7 @@ func (p part) heads(i int) bool {
 	if before < 0 || !p.elements[i].quantity.isLength() {
 		return false
 	}
-	return p.elements[before].text == "sets" || p.elements[before].mark == ":" && before > 1 && p.elements[before-1].quantity == nil
+	return p.elements[before].text == "sets" || p.elements[before].mark == ":" && before > 1 && !isPlainLength(p.elements[before-1].quantity)
 }
 
 // repeats says whether "and" and another entry of the same form follow.
