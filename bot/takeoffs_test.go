@@ -85,3 +85,41 @@ func TestForgetMe(t *testing.T) {
 	h.say("explain", "nothing to explain")
 	h.say("12 set 45s 2 abs", "Cut about", " in\n")
 }
+
+func TestTakeoffThatLacksThePipeAsksForIt(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("my 45s are 1-1/8 takeoff", "What pipe?")
+	h.restart()
+	h.say("2 abs", "1-1/8")
+	h.say("takeoffs", "1. 45, 2 ABS DWV: 1-1/8")
+	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light\n")
+}
+
+func TestTakeoffOfEndsThatDiffer(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("12 set street 45 and 45 2 abs")
+	h.say("takeoff 1-1/8", "The ends differ: street 45 and 45")
+	h.say("takeoffs", "None of your own yet")
+}
+
+// TestTakeoffOfAFittingThatNoTableHas: whoever has it in hand knows better.
+func TestTakeoffOfAFittingThatNoTableHas(t *testing.T) {
+	h := juniperStreet(t)
+	if r := h.as("dana", "12 set 22s 3/4 copper"); r.Understood {
+		t.Fatalf("a table has it after all: %s", r.Text)
+	}
+	// 12 / sin 22.5° = 31.3575, less 1/2 at each end is 30.3575.
+	h.say("takeoff 1/2", "Kept", "22-1/2", "Cut 30-3/8 in light\n")
+	h.say("jobs", "1. Cut 30-3/8 in light")
+}
+
+// TestTakeoffNamedOutrightAnswersTheJobAgain: the last job uses it, so it is
+// said again, under its number.
+func TestTakeoffNamedOutrightAnswersTheJobAgain(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("bath: 12 set 45s 2 abs", "Cut about")
+	h.say("my 3 abs 45s are 2 takeoff", "Kept")
+	h.say("jobs", "1. bath: Cut about")
+	h.say(measured, "Kept", "Cut 14-3/4 in light\n")
+	h.say("jobs", "1. bath: Cut 14-3/4 in light")
+}

@@ -31,7 +31,7 @@ func (a Ask) With(change Ask) Ask {
 		out.setAngle(change.Angle)
 	}
 	out.Pipe = changed(out.Pipe, change.Pipe)
-	out.changeEnds(change)
+	out.changeEnds(change, another(a.Pipe, change.Pipe))
 	if change.Grade != 0 {
 		out.Grade = change.Grade
 	}
@@ -85,8 +85,8 @@ func (a *Ask) setAngle(angle geometry.Angle) {
 
 // changeEnds takes over fittings and takeoffs. Another pipe has other fittings,
 // so a takeoff said for the old one goes.
-func (a *Ask) changeEnds(change Ask) {
-	if change.Pipe != (catalog.Pipe{}) && change.Pipe.Size != "" || change.Pipe.Material != "" {
+func (a *Ask) changeEnds(change Ask, anotherPipe bool) {
+	if anotherPipe {
 		for i := range a.Ends {
 			a.Ends[i].Takeoff, a.Ends[i].Face, a.Ends[i].Depth = 0, 0, 0
 		}
@@ -108,6 +108,13 @@ func (a *Ask) changeEnds(change Ask) {
 			a.Ends[i] = End{Fitting: a.Ends[i].Fitting, Size: a.Ends[i].Size, Face: e.Face, Depth: e.Depth}
 		}
 	}
+}
+
+// another says whether a change names another pipe than was said before. What
+// only says more of it, as an answer does, is no other.
+func another(said, change catalog.Pipe) bool {
+	return said.Size != "" && change.Size != "" && said.Size != change.Size ||
+		said.Material != "" && change.Material != "" && said.Material != change.Material
 }
 
 // takeKind makes a change of kind where the change says one of its own.
