@@ -33,13 +33,15 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			c.report(fault)
-			reply = Reply{Text: wording.Refusal(errFault, wording.Options{})}
+			reply = Reply{Text: wording.Refusal(errFault, wording.Options{}), Fault: true}
 		}
 	}()
 	t := c.begin(m, memory)
 	parts := t.hear(m.Text)
 	t.end()
-	return joined(parts)
+	reply = joined(parts)
+	reply.Fault = t.faulted
+	return reply
 }
 
 // turn is one message on its way through the conversation.
@@ -52,6 +54,7 @@ type turn struct {
 	waiting      []question // asked before this message
 	asked        []question // asked by this reply
 	forgotten    bool       // the person asked to be: nothing is to be kept
+	faulted      bool       // a statement met a fault of ours
 }
 
 // part is the answer to one statement.
@@ -133,6 +136,7 @@ func (t *turn) safely(s parser.Statement, answer func(parser.Statement) part) (p
 	defer func() {
 		if fault := recover(); fault != nil {
 			t.conversation.report(fault)
+			t.faulted = true
 			p = t.refuse(s, errFault)
 		}
 	}()

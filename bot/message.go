@@ -18,6 +18,7 @@ type Reply struct {
 	Text       string
 	Records    []wording.Record // one for each thing said, in order
 	Understood bool             // all of it was answered
+	Fault      bool             // something of ours failed; the memory may be half-written
 }
 
 // Memory is what the bot remembers of one person. *store.Person is one, inside

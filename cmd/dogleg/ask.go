@@ -16,7 +16,7 @@ type askCommand struct {
 	JSON     bool     `name:"json" help:"Print one JSON object for each thing asked, one a line."`
 	DB       string   `name:"db" placeholder:"FILE" help:"Go on with the conversation kept in this database. Without it there is none."`
 	User     string   `placeholder:"NAME" help:"Whose conversation it is, with --db; else that of dogleg chat."`
-	Handbook string   `enum:"two,three," default:"" placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
+	Handbook string   `placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
 	Metric   bool     `help:"Millimeters first."`
 	Message  []string `arg:"" help:"What you would text a mate."`
 }
@@ -38,7 +38,11 @@ func (c askCommand) Run(world streams) error {
 }
 
 func (c askCommand) reply(world streams) (reply bot.Reply, err error) {
-	conversation := bot.Conversation{Log: logTo(world.err), Handbook: handbooks[c.Handbook], Metric: c.Metric}
+	handbook, known := handbooks[c.Handbook]
+	if !known {
+		return reply, fmt.Errorf("--handbook is two or three, not %q", c.Handbook)
+	}
+	conversation := bot.Conversation{Log: logTo(world.err), Handbook: handbook, Metric: c.Metric}
 	message := bot.Message{Text: strings.Join(c.Message, " "), When: time.Now()}
 	switch {
 	case c.DB == "" && c.User != "":

@@ -32,11 +32,17 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 	return errors.Join(terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in)), db.Close())
 }
 
+// errFault ends what can't go on: the cause is in the log.
+var errFault = errors.New("the message could not be answered, and nothing of it was kept; dogleg check says whether the database is whole")
+
 // answer answers a message with what a person keeps, and keeps what comes of
-// it, in one transaction.
+// it, in one transaction. After a fault of ours nothing is kept.
 func answer(db *store.DB, c *bot.Conversation, m bot.Message, who store.Key) (reply bot.Reply, err error) {
 	err = db.Update(func(tx *store.Tx) error {
 		reply = c.Handle(m, tx.Person(who))
+		if reply.Fault {
+			return errFault
+		}
 		return nil
 	})
 	return reply, err

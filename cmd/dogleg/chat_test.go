@@ -2,12 +2,14 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -135,4 +137,53 @@ func TestToken(t *testing.T) {
 			t.Errorf("%s: %q, %v", name, got, err)
 		}
 	}
+}
+
+// TestDamageIsTrouble overwrites the pages of a database one at a time. Where
+// one is damaged that an answer rests on, that is trouble with the machine and
+// no answer, and the file stays as it is. Each try is a process of its own,
+// since a page without sense may leave bbolt's locks behind.
+func TestDamageIsTrouble(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "dogleg.db")
+	if status, out := dogleg(t, "ask", "--db", path, "set 15 45s 2 in pvc"); status != answered {
+		t.Fatalf("exit status %d: %s", status, out)
+	}
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	met, page := 0, os.Getpagesize()
+	for at := 2 * page; at < len(whole); at += page { // the first two are bbolt's own, each with a checksum
+		damaged := slices.Clone(whole)
+		copy(damaged[at:], bytes.Repeat([]byte{0xA5}, page))
+		if err := os.WriteFile(path, damaged, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if status, _ := dogleg(t, "check", "--db", path); status == answered {
+			continue // a page that nothing is on
+		}
+		met++
+		if status, out := dogleg(t, "ask", "--db", path, "jobs"); status != trouble || out != "" {
+			t.Errorf("page %d damaged: exit status %d, want %d; printed %q", at/page, status, trouble, out)
+		}
+		if now, _ := os.ReadFile(path); !bytes.Equal(now, damaged) {
+			t.Errorf("page %d damaged: the file was written to", at/page)
+		}
+	}
+	if met == 0 {
+		t.Error("no page that mattered was damaged")
+	}
+}
+
+// dogleg runs the program in a process of its own; what it prints is that on
+// standard output.
+func dogleg(t *testing.T, args ...string) (status int, printed string) {
+	t.Helper()
+	var out bytes.Buffer
+	process := exec.CommandContext(t.Context(), "dogleg", args...)
+	process.Stdout = &out
+	if err := process.Run(); err != nil && process.ProcessState == nil {
+		t.Fatal(err)
+	}
+	return process.ProcessState.ExitCode(), out.String()
 }
