@@ -244,7 +244,7 @@ func TestFaultBelowIsAPlainSentence(t *testing.T) {
 	var log bytes.Buffer
 	c := bot.Conversation{Log: slog.New(slog.NewTextHandler(&log, nil))}
 	r := c.Handle(bot.Message{Text: "10 set 45s 2 abs", When: morning}, new(broken))
-	if r.Understood || strings.Contains(r.Text, "leak") || !strings.Contains(r.Text, "went wrong") {
+	if !r.Fault || r.Understood || strings.Contains(r.Text, "leak") || !strings.Contains(r.Text, "went wrong") {
 		t.Errorf("reply %q, want a plain sentence", r.Text)
 	}
 	if len(r.Records) != 1 || r.Records[0].Reply != r.Text {
@@ -254,7 +254,7 @@ func TestFaultBelowIsAPlainSentence(t *testing.T) {
 		t.Errorf("log %q, want the fault in it and nothing of the message", log.String())
 	}
 	r = c.Handle(bot.Message{Text: "10 set 45s 2 abs", When: morning}, nil)
-	if r.Text == "" || r.Understood {
+	if !r.Fault || r.Text == "" || r.Understood {
 		t.Errorf("with no memory at all: %q, want a plain sentence", r.Text)
 	}
 }
