@@ -207,16 +207,15 @@ func (w *work) comeBack(o solved, ob geometry.Obstacle) error {
 
 func (w *work) aroundSteps(ob geometry.Obstacle, a geometry.Angle, set, start geometry.Length) {
 	keep := ob.Clearance + ob.Outside/2
-	kept := Quantity{Role: parser.Clearance, Length: keep}
-	reach := Quantity{Role: parser.Reach, Length: ob.Reach}
-	w.step(Step{Name: StepAdd, Rule: RuleKeepClear, Result: kept,
-		Terms: []Quantity{{Role: parser.Clearance, Length: ob.Clearance}, {Role: HalfOutsides, Length: ob.Outside / 2}}})
+	kept := length(parser.Clearance, keep)
+	reach := length(parser.Reach, ob.Reach)
+	w.add(RuleKeepClear, kept, length(parser.Clearance, ob.Clearance), length(HalfOutsides, ob.Outside/2))
 	if !w.has(parser.Set) {
-		w.step(Step{Name: StepAdd, Rule: RuleSmallestSet, Result: Quantity{Role: parser.Set, Length: set}, Terms: []Quantity{reach, kept}})
+		w.add(RuleSmallestSet, length(parser.Set, set), reach, kept)
 	}
-	clear := Quantity{Role: parser.Clearance, Length: keep / geometry.Length(a.Sin())}
-	back := Quantity{Role: parser.Reach, Length: ob.Reach * geometry.Length(a.Cos()/a.Sin())}
+	clear := length(parser.Clearance, keep/geometry.Length(a.Sin()))
+	back := length(parser.Reach, ob.Reach*geometry.Length(a.Cos()/a.Sin()))
 	w.multiply(RuleClearPart, kept, 1/a.Sin(), clear)
 	w.multiply(RuleReachPart, reach, a.Cos()/a.Sin(), back)
-	w.step(Step{Name: StepAdd, Rule: RuleClearBefore, Result: Quantity{Role: parser.Start, Length: start}, Terms: []Quantity{clear, back}})
+	w.add(RuleClearBefore, length(parser.Start, start), clear, back)
 }

@@ -116,28 +116,36 @@ func (w *work) calledFor() []called {
 		{ABSDry, plastic && s.Material == catalog.ABS},
 		{SolventCement, plastic},
 		{CastIronWeight, s.Material == catalog.CastIron},
-		{DryFitFirst, w.answer.Angle != 0 && w.answer.Angle <= geometry.SixteenthBend || len(w.answer.Findings) > 0},
+		{DryFitFirst, w.turn() != 0 && w.turn() <= geometry.SixteenthBend || len(w.answer.Findings) > 0},
 		{ShortPup, w.shortPup()},
 		{NoAirTest, plastic || s.Material == catalog.PEX},
 		{ABSToPVC, plastic && s.Material == catalog.ABS},
 		{PrimerAndCement, plastic && (s.Material == catalog.PVC || s.Material == catalog.CPVC)},
-		{Cleanout, w.turnsDrain() && w.answer.Angle > geometry.EighthBend},
-		{StackOffset, w.turnsDrain() && w.answer.Angle > geometry.EighthBend},
+		{Cleanout, w.turnsDrain() && w.turn() > geometry.EighthBend},
+		{StackOffset, w.turnsDrain() && w.turn() > geometry.EighthBend},
 		{DrainGrade, w.turnsDrain()},
 		{DryVent, w.turnsDrain()},
 		{TestFirst, s.ID != ""},
 	}...)
 }
 
+// turn is what the fittings turn: of a fit, the best bend, not the true angle.
+func (w *work) turn() geometry.Angle {
+	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
+		return w.answer.Bends[0].Angle
+	}
+	return w.answer.Angle
+}
+
 // turnsDrain says whether a drain is turned by a bend.
 func (w *work) turnsDrain() bool {
-	return w.isDrain() && w.answer.Angle != 0 && w.answer.Kind != parser.Fall
+	return w.isDrain() && w.turn() != 0 && w.answer.Kind != parser.Fall
 }
 
 // calledByLine are the cautions of what is done with the line: where it is
 // cut, how it falls, how it turns.
 func (w *work) calledByLine() []called {
-	a, kind := w.answer.Angle, w.answer.Kind
+	a, kind := w.turn(), w.answer.Kind
 	stands, passes, turns := kind == parser.Mark, kind == parser.Around, w.turnsDrain()
 	return []called{
 		{CheckTakeoff, w.unsure()},

@@ -55,6 +55,15 @@ func TestCautions(t *testing.T) {
 	}
 }
 
+// What a fit cautions of is the bend it takes, not the true angle.
+func TestFitCautionsOfTheBestBend(t *testing.T) {
+	settings := own(map[string]float64{"90": 2, "60": 1.5, "45": 1.1875, "22-1/2": 0.875})
+	a := solve(t, pipe(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Room, 21.25)), drain2), settings)
+	if a.Bends[0].Angle != 45 || slices.Contains(a.Cautions, figure.BendNotListed) {
+		t.Errorf("the best bend is %v, cautions %v", a.Bends[0].Angle, a.Cautions)
+	}
+}
+
 // A takeoff that nobody has checked is the first thing to say.
 func TestUncheckedTakeoffIsCautionedFirst(t *testing.T) {
 	a := solve(t, pipe(ask(parser.Offset, 45, m(parser.Set, 20.5)), catalog.Pipe{Material: catalog.Copper, Size: "3/4"}), figure.Settings{})

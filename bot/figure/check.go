@@ -45,8 +45,7 @@ func (w *work) checkSteps(wanted, shown geometry.Offset) {
 	factor := 1 / w.asked.Sin()
 	w.multiply(RuleDryFit, length(parser.DryFit, shown.Set), factor, length(parser.Travel, shown.Travel))
 	w.multiply(RuleSetToTravel, length(parser.Set, wanted.Set), factor, length(parser.Travel, wanted.Travel))
-	w.step(Step{Name: StepAdd, Rule: RuleTrim, Result: length(parser.TrimOff, shown.Travel-wanted.Travel),
-		Terms: []Quantity{length(parser.Travel, shown.Travel), {Role: parser.Travel, Length: wanted.Travel, Minus: true}}})
+	w.add(RuleTrim, length(parser.TrimOff, shown.Travel-wanted.Travel), length(parser.Travel, shown.Travel), less(parser.Travel, wanted.Travel))
 }
 
 // findings lists what would explain the difference: a set measured wrong, a
@@ -113,8 +112,7 @@ func (w *work) newCut(d geometry.DryFit, wanted geometry.Offset) error {
 	w.figured(parser.Cut, cut)
 	w.figured(parser.TakeoffOf, takeoff)
 	w.takeoffSteps(d, takeoff)
-	w.step(Step{Name: StepAdd, Rule: RuleCut, Result: length(parser.Cut, cut),
-		Terms: []Quantity{length(parser.Cut, d.Cut), {Role: parser.TrimOff, Length: trim, Minus: true}}})
+	w.add(RuleCut, length(parser.Cut, cut), length(parser.Cut, d.Cut), less(parser.TrimOff, trim))
 	w.siteSteps(length(parser.Cut, cut))
 	o := solved{Offset: wanted, from: parser.Set, pieced: true, cut: cut, rolling: w.rolling}
 	t := catalog.Takeoff{Fitting: catalog.BendOf(wanted.Angle), Length: takeoff, Evidence: catalog.Said}
@@ -127,13 +125,13 @@ func (w *work) newCut(d geometry.DryFit, wanted geometry.Offset) error {
 func (w *work) takeoffSteps(d geometry.DryFit, takeoff geometry.Length) {
 	travel := d.Set / geometry.Length(d.Angle.Sin())
 	both := travel - d.Cut - 2*d.Gap
-	terms := []Quantity{length(parser.Travel, travel), {Role: parser.Cut, Length: d.Cut, Minus: true}}
+	terms := []Quantity{length(parser.Travel, travel), less(parser.Cut, d.Cut)}
 	if d.Gap != 0 {
 		terms = append(terms, Quantity{Role: parser.JointGap, Length: d.Gap, Minus: true, Times: 2})
 	}
 	if w.ask.Kind == parser.Takeoff {
 		w.multiply(RuleDryFit, length(parser.DryFit, d.Set), 1/d.Angle.Sin(), length(parser.Travel, travel))
 	}
-	w.step(Step{Name: StepAdd, Rule: RuleDryFit, Result: length(parser.TakeoffOf, both), Terms: terms})
+	w.add(RuleDryFit, length(parser.TakeoffOf, both), terms...)
 	w.divide(RuleEachEnd, length(parser.TakeoffOf, both), 2, length(parser.TakeoffOf, takeoff))
 }

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"errors"
+	"slices"
 
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -260,10 +261,15 @@ func trimmed(s catalog.System, f catalog.Fitting, size catalog.Size) (catalog.Ta
 const TrimmedElbow = "cut from a 90"
 
 // noTakeoff tells apart a fitting that is not made from one that nobody knows
-// the takeoff of.
+// the takeoff of. Where none at all is known in this size, as of PEX, it is
+// the takeoff that would help, whatever is made.
 func noTakeoff(s catalog.System, f catalog.Fitting, size catalog.Size) error {
 	bends := s.Bends()
-	if len(bends) > 0 && !s.Has(f) {
+	known := slices.ContainsFunc(bends, func(a geometry.Angle) bool {
+		_, ok := s.Takeoff(catalog.BendOf(a), size)
+		return ok
+	})
+	if known && !s.Has(f) {
 		return &Impossible{Cause: NoSuchFitting, Subject: f.Key(), Near: bendNames(bends), System: s}
 	}
 	return &Impossible{Cause: NoTakeoff, Subject: string(size) + " " + f.Key(), System: s}

@@ -46,13 +46,6 @@ func (w *work) fall() error {
 	return w.fallAnswer(g)
 }
 
-// length is a length as a term of a step.
-func length(r parser.Role, l geometry.Length) Quantity { return Quantity{Role: r, Length: l} }
-
-func (w *work) divide(rule string, term Quantity, by float64, result Quantity) {
-	w.step(Step{Name: StepDivide, Rule: rule, Terms: []Quantity{term}, Factor: by, Result: result})
-}
-
 func (w *work) missingOfFall(hasOne bool) error {
 	switch {
 	case w.ask.Grade != 0 || !hasOne:
@@ -79,7 +72,7 @@ func (w *work) developed() (geometry.Length, bool, error) {
 	}
 	if w.asked == 0 || !flat || len(terms) == 0 {
 		if len(terms) > 1 {
-			w.step(Step{Name: StepAdd, Rule: RuleDeveloped, Result: length(parser.Long, straights), Terms: terms})
+			w.add(RuleDeveloped, length(parser.Long, straights), terms...)
 		}
 		return straights, len(terms) > 0, nil
 	}
@@ -91,7 +84,7 @@ func (w *work) developed() (geometry.Length, bool, error) {
 	w.figured(parser.Travel, o.Travel)
 	w.multiply(RuleSetToTravel, length(parser.Set, set), 1/w.asked.Sin(), length(parser.Travel, o.Travel))
 	long, err := geometry.DevelopedLength(straights, o)
-	w.step(Step{Name: StepAdd, Rule: RuleDeveloped, Result: length(parser.Long, long), Terms: append(terms, length(parser.Travel, o.Travel))})
+	w.add(RuleDeveloped, length(parser.Long, long), append(terms, length(parser.Travel, o.Travel))...)
 	return long, true, err
 }
 
@@ -114,8 +107,7 @@ func (w *work) drop() (geometry.Length, bool, error) {
 	if ok {
 		return drop, true, nil
 	}
-	w.step(Step{Name: StepAdd, Rule: RuleInvert, Result: length(parser.Drop, between),
-		Terms: []Quantity{length(parser.Upper, upper), {Role: parser.Lower, Length: lower, Minus: true}}})
+	w.add(RuleInvert, length(parser.Drop, between), length(parser.Upper, upper), less(parser.Lower, lower))
 	return between, true, nil
 }
 
@@ -149,7 +141,7 @@ func (w *work) otherInvert(g geometry.Graded) error {
 		}
 		fall.Minus = true
 		w.figured(parser.Lower, l)
-		w.step(Step{Name: StepAdd, Rule: RuleInvert, Result: length(parser.Lower, l), Terms: []Quantity{length(parser.Upper, upper), fall}})
+		w.add(RuleInvert, length(parser.Lower, l), length(parser.Upper, upper), fall)
 		w.answer.Main = parser.Lower
 	case hasLower && !hasUpper:
 		l, err := g.UpperInvert(lower)
@@ -157,7 +149,7 @@ func (w *work) otherInvert(g geometry.Graded) error {
 			return err
 		}
 		w.figured(parser.Upper, l)
-		w.step(Step{Name: StepAdd, Rule: RuleInvert, Result: length(parser.Upper, l), Terms: []Quantity{length(parser.Lower, lower), fall}})
+		w.add(RuleInvert, length(parser.Upper, l), length(parser.Lower, lower), fall)
 		w.answer.Main = parser.Upper
 	}
 	return nil

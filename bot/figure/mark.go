@@ -63,17 +63,16 @@ func (w *work) standing() (standing, error) {
 	}
 	low, high := min(ends[0].Length, ends[1].Length), max(ends[0].Length, ends[1].Length)
 	s.gap, s.end = high-low, low
-	w.step(Step{Name: StepAdd, Rule: RuleArithmetic, Result: Quantity{Role: parser.GapNow, Length: s.gap},
-		Terms: []Quantity{{Role: parser.Reading, Length: high}, {Role: parser.Reading, Length: low, Minus: true}}})
+	w.add(RuleArithmetic, length(parser.GapNow, s.gap), length(parser.Reading, high), less(parser.Reading, low))
 	return s, nil
 }
 
 // term is the gap as it is taken from the end gap.
 func (s standing) term() Quantity {
 	if s.gap < 0 {
-		return Quantity{Role: parser.Overlap, Length: -s.gap}
+		return length(parser.Overlap, -s.gap)
 	}
-	return Quantity{Role: parser.GapNow, Length: s.gap, Minus: true}
+	return less(parser.GapNow, s.gap)
 }
 
 // markAt puts the trim and the mark into the answer, with their steps.
@@ -83,15 +82,13 @@ func (w *work) markAt(s standing) error {
 	if err != nil {
 		return err
 	}
-	w.step(Step{Name: StepAdd, Rule: RuleTrim, Result: Quantity{Role: parser.TrimOff, Length: trim},
-		Terms: []Quantity{{Role: parser.EndGap, Length: endGap}, s.term()}})
+	w.add(RuleTrim, length(parser.TrimOff, trim), length(parser.EndGap, endGap), s.term())
 	mark := trim
 	if s.endRead {
 		if mark, err = geometry.MarkAt(s.end, trim); err != nil {
 			return err
 		}
-		w.step(Step{Name: StepAdd, Rule: RuleMark, Result: Quantity{Role: parser.MarkAt, Length: mark},
-			Terms: []Quantity{{Role: parser.Reading, Length: s.end}, {Role: parser.TrimOff, Length: trim, Minus: true}}})
+		w.add(RuleMark, length(parser.MarkAt, mark), length(parser.Reading, s.end), less(parser.TrimOff, trim))
 	}
 	w.figured(parser.MarkAt, mark)
 	w.figured(parser.TrimOff, trim)
@@ -101,6 +98,6 @@ func (w *work) markAt(s standing) error {
 		w.endWith(w.answer.Main)
 		return nil
 	}
-	w.siteSteps(Quantity{Role: parser.MarkAt, Length: mark})
+	w.siteSteps(length(parser.MarkAt, mark))
 	return nil
 }

@@ -62,14 +62,14 @@ func (w *work) byEnds(m parser.Measure) (geometry.Length, error) {
 
 // measured adds the steps that take a measure from the tape to the figuring.
 func (w *work) measured(m parser.Measure, centers geometry.Length) {
-	taken := Quantity{Role: m.Role, Length: m.Length}
+	taken := length(m.Role, m.Length)
 	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: taken})
 	change := centers - m.Length
 	if m.Method == "" || m.Method == parser.Centers || change == 0 {
 		return
 	}
 	terms := []Quantity{taken, {Role: changeBy(m.Method), Length: max(change, -change), Minus: change < 0}}
-	w.step(Step{Name: StepConvert, Rule: RuleCenters, Result: Quantity{Role: m.Role, Length: centers}, Terms: terms})
+	w.step(Step{Name: StepConvert, Rule: RuleCenters, Result: length(m.Role, centers), Terms: terms})
 }
 
 // changeBy is what a way of laying the tape leaves out, or counts in.

@@ -224,8 +224,8 @@ func TestTravelAloneNeedsNoPipe(t *testing.T) {
 
 func TestNoTakeoffOfPEX(t *testing.T) {
 	i := impossible(t, pipe(ask(parser.Offset, 45, m(parser.Set, 9.375)), catalog.Pipe{Material: catalog.PEX, Size: "3/4"}), figure.Settings{})
-	if i.Cause != figure.NoTakeoff && i.Cause != figure.NoSuchFitting {
-		t.Errorf("cause is %q", i.Cause)
+	if i.Cause != figure.NoTakeoff {
+		t.Errorf("cause is %q, want no takeoff known", i.Cause)
 	}
 	wantLength(t, i.Partly, parser.Travel, 13.258252147247767)
 }
@@ -260,6 +260,21 @@ func TestAssumption(t *testing.T) {
 		if off := other.Cut - cut; other.Cut != 0 && (off > 1.0/16 || off < -1.0/16) && !a.Provisional {
 			t.Errorf("%s would make the cut %v instead of %v, yet it is not provisional", other.Name, other.Cut, cut)
 		}
+	}
+}
+
+// With the takeoff said nothing hangs on what the pipe is for, and with the
+// user's own it is the pipe they measured.
+func TestNothingAssumed(t *testing.T) {
+	message := pipe(ask(parser.Offset, 45, m(parser.Set, 12.5)), catalog.Pipe{Material: catalog.PVC, Size: "2"})
+	said := solve(t, takeoffs(message, 1.25, 1.25), figure.Settings{})
+	if len(said.Assumed) != 0 || said.Provisional {
+		t.Errorf("said: assumed %+v, provisional %v", said.Assumed, said.Provisional)
+	}
+	other := figure.Settings{Takeoffs: []figure.OwnTakeoff{{System: "pvc-40", Fitting: "45", Size: "2", Length: 0.75}}}
+	own := solve(t, message, other)
+	if own.System.ID != "pvc-40" || len(own.Assumed) != 0 || own.Provisional {
+		t.Errorf("own: took %s, assumed %+v, provisional %v", own.System.ID, own.Assumed, own.Provisional)
 	}
 }
 

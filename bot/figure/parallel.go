@@ -1,6 +1,8 @@
 package figure
 
 import (
+	"cmp"
+
 	"dogleg/geometry"
 	"dogleg/geometry/walk"
 	"dogleg/parser"
@@ -52,8 +54,8 @@ func (w *work) staggered(spacing geometry.Length, o solved) (geometry.Length, er
 	if err != nil {
 		return 0, err
 	}
-	term := Quantity{Role: parser.Spacing, Length: spacing}
-	w.multiply(RuleStagger, term, b.Roll.Cos()*o.Angle.Half().Tan(), Quantity{Role: parser.Stagger, Length: stagger})
+	term := length(parser.Spacing, spacing)
+	w.multiply(RuleStagger, term, b.Roll.Cos()*o.Angle.Half().Tan(), length(parser.Stagger, stagger))
 	return stagger, nil
 }
 
@@ -100,14 +102,9 @@ func (w *work) linesOf(o solved, spacing, stagger geometry.Length) error {
 	return w.walkedLines(o)
 }
 
-// lineCount is how many lines there are, two where nobody said.
-func (w *work) lineCount() int {
-	if w.ask.Lines > 0 {
-		return w.ask.Lines
-	}
-	w.answer.Assumed = append(w.answer.Assumed, Assumption{What: parser.LineCount, Took: "2"})
-	return 2
-}
+// lineCount is how many lines there are. Where nobody said, two show all there
+// is to know: each next line is as much sooner again.
+func (w *work) lineCount() int { return cmp.Or(w.ask.Lines, 2) }
 
 // walkedLines walks each line of the bank from its own start. Any two
 // neighbors must keep their spacing on the diagonal, as they do before and

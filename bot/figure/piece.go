@@ -94,9 +94,9 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 	if w.limitKnown(j) {
 		w.answer.Limit = &Limit{Touching: least, Cut: least - j.lost()}
 	}
-	terms := append([]Quantity{{Role: parser.CenterToCenter, Length: centers}}, takenTerms(j, true)...)
-	w.step(Step{Name: StepAdd, Rule: RuleCut, Result: Quantity{Role: parser.Cut, Length: cut}, Terms: terms})
-	w.siteSteps(Quantity{Role: parser.Cut, Length: cut})
+	terms := append([]Quantity{length(parser.CenterToCenter, centers)}, takenTerms(j, true)...)
+	w.add(RuleCut, length(parser.Cut, cut), terms...)
+	w.siteSteps(length(parser.Cut, cut))
 	w.assume(func(s catalog.System) geometry.Length { return w.straightCutIn(s, centers) })
 	return w.walkedStraight(centers, cut, j)
 }
@@ -130,8 +130,8 @@ func (w *work) centersFromCut(j joint) error {
 	w.answer.Main = parser.CenterToCenter
 	w.figured(parser.CenterToCenter, centers)
 	w.figured(parser.Cut, cut)
-	terms := append([]Quantity{{Role: parser.Cut, Length: cut}}, takenTerms(j, false)...)
-	w.step(Step{Name: StepAdd, Rule: RuleFromCut, Result: Quantity{Role: parser.CenterToCenter, Length: centers}, Terms: terms})
+	terms := append([]Quantity{length(parser.Cut, cut)}, takenTerms(j, false)...)
+	w.add(RuleFromCut, length(parser.CenterToCenter, centers), terms...)
 	return w.walkedStraight(centers, cut, j)
 }
 
@@ -160,13 +160,13 @@ func (w *work) pieceBetweenFaces(m parser.Measure) error {
 	}
 	w.answer.Main = parser.Cut
 	w.figured(parser.Cut, cut)
-	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: Quantity{Role: m.Role, Length: m.Length}})
-	terms := []Quantity{{Role: m.Role, Length: m.Length}, {Role: parser.Depth, Length: depths[0]}, {Role: parser.Depth, Length: depths[1]}}
+	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: length(m.Role, m.Length)})
+	terms := []Quantity{length(m.Role, m.Length), length(parser.Depth, depths[0]), length(parser.Depth, depths[1])}
 	if gap.Length != 0 {
 		terms = append(terms, Quantity{Role: parser.JointGap, Length: gap.Length, Minus: true, Times: 2})
 	}
-	w.step(Step{Name: StepAdd, Rule: RuleFaces, Result: Quantity{Role: parser.Cut, Length: cut}, Terms: terms})
-	w.siteSteps(Quantity{Role: parser.Cut, Length: cut})
+	w.add(RuleFaces, length(parser.Cut, cut), terms...)
+	w.siteSteps(length(parser.Cut, cut))
 	return w.walkedBetweenFaces(m.Length, cut, depths, gap.Length)
 }
 

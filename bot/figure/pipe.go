@@ -55,13 +55,15 @@ func (w *work) settle(sold []catalog.System, size catalog.Size) {
 }
 
 // measuredIn says whether the user has their own takeoff for the bend in a
-// system.
+// system, or for any where none was said.
 func (w *work) measuredIn(s catalog.System, size catalog.Size) bool {
-	if w.asked == 0 {
-		return false
+	if w.asked != 0 {
+		_, ok := w.ownIn(s, w.fittingAt(0, w.asked), size)
+		return ok
 	}
-	_, ok := w.ownIn(s, w.fittingAt(0, w.asked), size)
-	return ok
+	return slices.ContainsFunc(w.settings.Takeoffs, func(own OwnTakeoff) bool {
+		return own.System == s.ID && own.Size == size
+	})
 }
 
 // matches are the systems that the words allow, the likeliest first, all of

@@ -218,8 +218,11 @@ func anyEnd(t *rapid.T) parser.End {
 	}
 	if rapid.IntRange(0, 5).Draw(t, "fitting said") == 0 {
 		e.Fitting = rapid.SampledFrom([]catalog.Fitting{
-			catalog.BendOf(45), catalog.BendOf(90), {Shape: catalog.Tee}, {Shape: catalog.Bend, Angle: 45, Street: true},
-			{Shape: catalog.Bend, Sweep: catalog.Long}, {Shape: catalog.Wye, Angle: 45},
+			catalog.BendOf(45), catalog.BendOf(90),
+			{Shape: catalog.Tee},
+			{Shape: catalog.Bend, Angle: 45, Street: true},
+			{Shape: catalog.Bend, Sweep: catalog.Long},
+			{Shape: catalog.Wye, Angle: 45},
 		}).Draw(t, "fitting")
 	}
 	if rapid.IntRange(0, 9).Draw(t, "size said") == 0 {

@@ -70,14 +70,14 @@ func (w *work) explain(o solved) {
 	}
 	w.endWith(w.answer.Main)
 	if o.pieced && w.answer.Main == parser.Cut {
-		w.siteSteps(Quantity{Role: parser.EndGap, Length: o.endGap}, Quantity{Role: parser.Cut, Length: o.cut})
+		w.siteSteps(length(parser.EndGap, o.endGap), length(parser.Cut, o.cut))
 	}
 }
 
 func (w *work) triangleSteps(o solved, m multipliers) {
-	set := Quantity{Role: parser.Set, Length: o.Set}
-	run := Quantity{Role: parser.Run, Length: o.Run}
-	travel := Quantity{Role: parser.Travel, Length: o.Travel}
+	set := length(parser.Set, o.Set)
+	run := length(parser.Run, o.Run)
+	travel := length(parser.Travel, o.Travel)
 	switch o.from {
 	case parser.Set:
 		w.multiply(RuleSetToTravel, set, m.toTravel, travel)
@@ -116,13 +116,13 @@ func (w *work) trueAngleSteps(set, run, travel Quantity) {
 }
 
 func (w *work) pieceSteps(o solved) {
-	endGap := append([]Quantity{{Role: parser.Run, Length: o.Run}}, takenTerms(o.joint, false)...)
-	w.step(Step{Name: StepAdd, Rule: RuleEndGap, Result: Quantity{Role: parser.EndGap, Length: o.endGap}, Terms: endGap})
+	endGap := append([]Quantity{length(parser.Run, o.Run)}, takenTerms(o.joint, false)...)
+	w.add(RuleEndGap, length(parser.EndGap, o.endGap), endGap...)
 	if o.back {
 		return // the cut is what it was figured from
 	}
-	cut := append([]Quantity{{Role: parser.Travel, Length: o.Travel}}, takenTerms(o.joint, true)...)
-	w.step(Step{Name: StepAdd, Rule: RuleCut, Result: Quantity{Role: parser.Cut, Length: o.cut}, Terms: cut})
+	cut := append([]Quantity{length(parser.Travel, o.Travel)}, takenTerms(o.joint, true)...)
+	w.add(RuleCut, length(parser.Cut, o.cut), cut...)
 }
 
 // siteSteps end what is done on site: marks, dry fit, joint.
@@ -132,6 +132,22 @@ func (w *work) siteSteps(marks ...Quantity) {
 	}
 	w.step(Step{Name: StepDryFit})
 	w.step(Step{Name: StepJoin})
+}
+
+// length is a length in a step.
+func length(r parser.Role, l geometry.Length) Quantity { return Quantity{Role: r, Length: l} }
+
+// less is a length that is taken off.
+func less(r parser.Role, l geometry.Length) Quantity {
+	return Quantity{Role: r, Length: l, Minus: true}
+}
+
+func (w *work) add(rule string, result Quantity, terms ...Quantity) {
+	w.step(Step{Name: StepAdd, Rule: rule, Terms: terms, Result: result})
+}
+
+func (w *work) divide(rule string, term Quantity, by float64, result Quantity) {
+	w.step(Step{Name: StepDivide, Rule: rule, Terms: []Quantity{term}, Factor: by, Result: result})
 }
 
 func (w *work) multiply(rule string, term Quantity, factor float64, result Quantity) {

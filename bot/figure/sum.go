@@ -47,7 +47,7 @@ func (w *work) sumAnswer(total value, products []value, signs []float64) {
 	for i, p := range products {
 		terms = append(terms, Quantity{Role: parser.Bare, Length: geometry.Length(p.number), Minus: signs[i] < 0})
 	}
-	w.step(Step{Name: StepAdd, Rule: RuleArithmetic, Result: Quantity{Role: parser.Total, Length: l}, Terms: terms})
+	w.add(RuleArithmetic, length(parser.Total, l), terms...)
 }
 
 // value is a length in inches, or a plain number.

@@ -47,8 +47,7 @@ func (w *work) givenTakeoff(f catalog.Fitting) (catalog.Takeoff, string, error) 
 		return t, CenterToStop, err
 	case said.Face != 0:
 		t, _, err := w.saidAt(s, 0, f)
-		w.step(Step{Name: StepAdd, Rule: RuleDeepness, Result: length(parser.TakeoffOf, t.Length),
-			Terms: []Quantity{length(parser.Face, said.Face), {Role: parser.Depth, Length: t.Insertion, Minus: true}}})
+		w.add(RuleDeepness, length(parser.TakeoffOf, t.Length), length(parser.Face, said.Face), less(parser.Depth, t.Insertion))
 		return t, FaceLessDepth, err
 	case w.has(parser.DryFit) && w.has(parser.Cut):
 		t, err := w.dryTakeoff(f)
