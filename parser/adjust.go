@@ -7,7 +7,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(in)
+	in = slopes(ofAnInch(in))
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -42,6 +42,26 @@ func adjusted(in []element) []element {
 		default:
 			out = append(out, e)
 		}
+	}
+	return out
+}
+
+// ofAnInch takes "an eighth of an inch" for what it is.
+func ofAnInch(in []element) []element {
+	out := make([]element, 0, len(in))
+	for i := 0; i < len(in); i++ {
+		e := in[i]
+		next := i + 1
+		if next < len(in) && in[next].text == "of" {
+			next++
+		}
+		if isAmount(e.quantity) && e.quantity.unit == noUnit && next < len(in) && in[next].quantity != nil && in[next].quantity.article && in[next].quantity.unit == inch {
+			q := *e.quantity
+			q.unit, q.end = inch, in[next].end
+			e.quantity, e.end = &q, q.end
+			i = next
+		}
+		out = append(out, e)
 	}
 	return out
 }

@@ -227,6 +227,10 @@ func (b *builder) want() {
 		return
 	}
 	asks := b.scene.has("ask") || strings.Contains(b.scene.text, "?")
+	if asks && b.ask.Angle == 0 && b.scene.has("angle") {
+		b.ask.Want = AngleOf
+		return
+	}
 	for j, e := range b.scene.elements {
 		value, ok := e.term.means("role")
 		if !ok || b.claimed(j) {

@@ -178,6 +178,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 			return Set
 		}
 		return Bare
+	case r == Cut && s.hint("piece") && how == "soft" && !s.hasRole(Set) && s.has("fitting"):
+		return Bare // cut between two tees: it asks
 	case r == Cut && s.trims(), r == Set && s.trims():
 		return Bare
 	case r == StickOut && s.count(Reading) > 1:
@@ -202,7 +204,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Long
 	case r == "makeup":
 		return TakeoffOf
-	case r == Reach && s.hint("mark"):
+	case r == Reach && s.hint("mark") && !s.hint("around"):
 		return StickOut
 	case r == StickOut && (s.hint("around") || s.has("obstacle")):
 		return Reach
@@ -216,6 +218,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Obstacle
 	case r == Long && !falls && s.hint("piece"):
 		return CenterToCenter
+	case r == Long && !falls && !s.asked(j):
+		return Bare
 	}
 	return r
 }
@@ -279,7 +283,7 @@ func (s *scene) methodRole(t *term) Role {
 		}
 	case OutsideToOutside, InsideToInside, OutsideToInside:
 	}
-	if s.hint("parallel") || s.hasRole(LineCount) {
+	if s.bank() {
 		return Spacing
 	}
 	return Set
@@ -330,6 +334,8 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		return 0, math.Inf(1)
 	case q.plural && q.number >= 5:
 		return angle, 0
+	case i > 1 && s.elements[i-1].term.is("to") && s.elements[i-2].quantity != nil && s.elements[i-2].quantity.number == 90 && q.number > 5 && q.number < 90:
+		return angle, 0.3 // a 90 to 47
 	case bend && q.number >= 5 && (q.unit == noUnit || q.weak):
 		if standard {
 			return angle, 0.1
@@ -355,7 +361,20 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	if i > 0 && s.elements[i-1].term.is("with") {
 		cost -= 0.3
 	}
+	if s.otherAngle(i) {
+		cost += 2 // 30 30s: the first is a length
+	}
 	return angle, cost
+}
+
+// otherAngle says whether some other number is plainly the angle.
+func (s *scene) otherAngle(i int) bool {
+	for j, e := range s.elements {
+		if j != i && e.quantity != nil && (e.quantity.plural && e.quantity.number >= 5 || e.quantity.unit == degree) {
+			return true
+		}
+	}
+	return false
 }
 
 // usualAngle reads the short names of bends: a 22 turns 22½, an 11 11¼.
@@ -406,6 +425,14 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		return nil
 	}
 	l := label{role: Bare, term: -1, count: true, cost: 3}
+	if meant(next, "hint") == "shopping" {
+		l.cost = 0
+		return []label{l}
+	}
+	if s.elements[i].text == "one" {
+		l.cost = 1
+		return []label{l}
+	}
 	switch {
 	case next.term.is("bend") || next.term.is("fitting") || next.term.is("street") || next.term.is("sweep"):
 		l.cost = 0.3
@@ -414,7 +441,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 			return nil
 		}
 		l.cost = 0.6
-	case next.term.is("pipe") && (s.hint("parallel") || s.hasRole(Spacing)):
+	case next.term.is("pipe") && s.bank():
 		l.role, l.cost = LineCount, 0.3
 	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends"):
 		l.cost = 0.5 // the two standing ends
@@ -493,7 +520,10 @@ func (s *scene) sizeWithout(i int, q *quantity, size catalog.Size) []label {
 		return nil
 	}
 	cost := 3.0
-	if q.unit == inch {
+	switch {
+	case q.unit == inch && s.names(TakeoffOf):
+		cost = 0.8
+	case q.unit == inch:
 		cost = 1.6
 	}
 	for j, e := range s.elements {
@@ -542,7 +572,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls {
 		add(Roll, 2.2)
 	}
-	if !s.hasRole(Set) && !s.hasRole(Roll) && (!falls || s.has("bend")) && !s.hint("lookup") && !s.hint("multiplier") && !s.trims() {
+	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.hint("shopping") && (!falls || s.has("bend")) && !s.hint("lookup") && !s.hint("multiplier") && !s.trims() {
 		cost := 2.0
 		if i+1 < len(s.elements) && (s.elements[i+1].term.is("fitting") || s.elements[i+1].term.is("bend")) {
 			cost++ // two tees

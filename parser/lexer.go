@@ -99,7 +99,7 @@ var glyphs = map[rune]string{
 var spelling = strings.NewReplacer("''", `"`, "...", " , ", "..", " , ")
 
 // possessive is the plural that phones write with an apostrophe: 45's.
-var possessive = regexp.MustCompile(`(\d)'s\b`)
+var possessive = regexp.MustCompile(`(?i)(\d)'s\b`)
 
 // slashList is a list written with slashes: 9-3/4/45/2 abs.
 var slashList = regexp.MustCompile(`(\d/\d+)/(\d+)/(\d)`)

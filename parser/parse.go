@@ -175,7 +175,7 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 		m.Near = nearest(m.Subject)
 	case ask.empty():
 		m.Trouble = NothingRead
-	case r.scene.hint("shopping") && !ask.hasLength(), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
+	case r.scene.hint("shopping") && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
 		m.Trouble = NotFiguring
 	case r.onlyBare(ask):
 		m.Trouble = NotFiguring

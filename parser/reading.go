@@ -166,7 +166,7 @@ func (s *scene) joined(i, j int) bool {
 // whole is the cost of a reading as a whole: words that claim no number, parts
 // that do not go together.
 func (r *reading) whole() float64 {
-	cost := r.lonelyWords()
+	cost := r.lonelyWords() + r.cutOff()
 	var roll, rise, set, size, angles int
 	for k, l := range r.labels {
 		if r.repeats(k) {
@@ -199,6 +199,22 @@ func (r *reading) whole() float64 {
 		cost++
 	}
 	return cost
+}
+
+// cutOff is the cost of a number cut off another for no good reason: only a
+// size or a grade is so often written behind a length.
+func (r *reading) cutOff() float64 {
+	for k, at := range r.at {
+		if r.scene.broken == 0 || at != r.scene.second {
+			continue
+		}
+		switch r.labels[k].role {
+		case SizeOf, Grade, PipeOf:
+		default:
+			return 2.5
+		}
+	}
+	return 0
 }
 
 // repeats says whether a label gives a role a second value that no one gives
@@ -242,7 +258,9 @@ func (r *reading) lonelyWords() float64 {
 			continue
 		}
 		switch {
-		case strings.Contains(value, "soft"):
+		case strings.Contains(value, "soft"), r.gives(Role(value)):
+		case Role(value) == Drop && r.scene.falls():
+			cost += 0.2
 		case value == string(LineCount):
 			cost += 0.3
 		case asks:
@@ -252,6 +270,11 @@ func (r *reading) lonelyWords() float64 {
 		}
 	}
 	return cost
+}
+
+// gives says whether some number was taken for a role.
+func (r *reading) gives(role Role) bool {
+	return slices.ContainsFunc(r.labels, func(l label) bool { return l.role == role })
 }
 
 // same says whether two readings say the same of the same numbers.

@@ -19,6 +19,7 @@ type scene struct {
 	either        []string // words that mean one of two things
 	otherMaterial string   // a second one that contradicts the first
 	broken        int      // numbers cut up otherwise than they look
+	second        int      // the element that a number was cut off into, where one was
 }
 
 func newScene(text string, elements []element, broken int) *scene {
@@ -55,10 +56,35 @@ func (s *scene) falls() bool {
 	})
 }
 
+// bank says whether three lines or more are spoken of.
+func (s *scene) bank() bool {
+	for i, e := range s.elements {
+		if q := e.quantity; q != nil && q.whole && q.number >= 3 && i+1 < len(s.elements) {
+			if next := s.elements[i+1].text; next == "pipes" || next == "lines" || next == "tubos" || next == "líneas" {
+				return true
+			}
+		}
+	}
+	return s.hint("parallel")
+}
+
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
-	return s.hint("trim") && !s.hint("check") && !s.hint("fit") && !s.names(StickOut) && !s.names(GapNow)
+	return (s.hint("trim") || s.weldToAngle()) && !s.hint("check") && !s.hint("fit") && !s.names(StickOut) && !s.names(GapNow)
+}
+
+// weldToAngle says whether a weld 90 is to become another angle: a weld 90 to 47.
+func (s *scene) weldToAngle() bool {
+	weld := false
+	for i, e := range s.elements {
+		weld = weld || meant(e, "joint") == "butt-weld"
+		if weld && i > 1 && e.quantity != nil && s.elements[i-1].term.is("to") && s.elements[i-2].quantity != nil &&
+			s.elements[i-2].quantity.number == 90 && e.quantity.number < 90 {
+			return true
+		}
+	}
+	return false
 }
 
 // count is how many words name a role.
@@ -140,7 +166,9 @@ func scenes(text string, in []element) []*scene {
 				replaced = append(replaced, element{quantity: q, text: q.text, begin: q.begin, end: q.end})
 			}
 			replaced = append(replaced, in[i+1:]...)
-			out = append(out, newScene(text, replaced, 1))
+			s := newScene(text, replaced, 1)
+			s.second = i + 1
+			out = append(out, s)
 		}
 		if len(out) > mostScenes {
 			break

@@ -208,6 +208,16 @@ func corrected(in []element) []element {
 	return in
 }
 
+// standsAlone says whether a part is a whole ask in which every length is
+// named by a word.
+func (p part) standsAlone() bool {
+	s := p.statement()
+	if s.Ask == nil || !p.isWhole() || s.Ask.Kind == Sum {
+		return false
+	}
+	return !slices.ContainsFunc(s.Ask.Measures, func(m Measure) bool { return m.Bare })
+}
+
 // expanded makes several parts of one that lists what differs: "2 abs 45s:
 // 9-3/8, 11-1/4, 7", "sets of 8 and 13", "in 2 pvc and 3 pvc".
 func expanded(in []part) []part {
@@ -341,7 +351,7 @@ func (p part) twoAsks() (first, second part, ok bool) {
 		}
 		first = part{text: p.text, name: p.name, elements: p.elements[:i]}
 		second = part{text: p.text, elements: p.elements[i+1:]}
-		if len(second.elements) > 2 && first.isWhole() && second.isWhole() {
+		if len(second.elements) > 2 && first.standsAlone() && second.standsAlone() {
 			return first, second, true
 		}
 	}
