@@ -291,3 +291,37 @@ func checkSane(t *rapid.T, a *figure.Answer) {
 		t.Errorf("a cut of %v", cut)
 	}
 }
+
+// What a collision suggests works: the smallest set as the tape shows it,
+// rounded up; the largest takeoff; each of the other bends.
+func TestWhatACollisionSuggestsWorks(t *testing.T) {
+	settings := own(map[string]float64{"90": 2.25, "60": 1.75, "45": 1.25, "22-1/2": 0.875})
+	rapid.Check(t, func(t *rapid.T) {
+		angle := rapid.SampledFrom([]geometry.Angle{60, 45, 22.5}).Draw(t, "angle")
+		set := sixteenths(t, "set", 4)
+		at := func(a geometry.Angle, set geometry.Length) parser.Ask {
+			return pipe(ask(parser.Offset, a, m(parser.Set, set.Inches())), drain2)
+		}
+		_, err := figure.Solve(at(angle, set), settings)
+		var i *figure.Impossible
+		if !errors.As(err, &i) || i.Cause != figure.Collide {
+			t.Skip("clears")
+		}
+		up := i.Smallest.TapeUp(geometry.Sixteenths).Length()
+		if _, err := figure.Solve(at(angle, up), settings); err != nil {
+			t.Errorf("set %v by %v: the smallest set, %v, does not work: %v", set, angle, up, err)
+		}
+		if i.Takeoff > 0 {
+			message := at(angle, set)
+			message.Ends[0].Takeoff, message.Ends[1].Takeoff = i.Takeoff, i.Takeoff
+			if _, err := figure.Solve(message, settings); err != nil {
+				t.Errorf("set %v by %v: the largest takeoff, %v, does not work: %v", set, angle, i.Takeoff, err)
+			}
+		}
+		for _, bend := range i.Bends {
+			if _, err := figure.Solve(at(bend, set), settings); err != nil {
+				t.Errorf("set %v: a %v does not work: %v", set, bend, err)
+			}
+		}
+	})
+}
