@@ -11,7 +11,7 @@ type Settings struct {
 	Division geometry.Division // of their tape; 0 is sixteenths
 	Metric   bool              // answers in millimeters first
 	Handbook HandbookSet       // how travel and run are figured
-	Takeoffs []OwnTakeoff
+	Takeoffs []OwnTakeoff      // the oldest first: of several for one fitting the last counts
 }
 
 // HandbookSet is a set of rounded multipliers.
