@@ -144,6 +144,23 @@ func TestRestartSendsWhatWasPending(t *testing.T) {
 	j.settle()
 }
 
+// What was sent and could not be struck off, alone or with a batch, is struck
+// off when the disk is back, so that no restart sends it again.
+func TestStruckOffWhenTheDiskIsBack(t *testing.T) {
+	j := newJob(t)
+	j.api.Plant(loopback.Fault{Method: send, Delay: 100 * time.Millisecond})
+	j.start()
+	j.api.Say(12, "one")
+	j.await("it taken in", func() bool { return len(j.api.Unconfirmed()) == 0 && len(j.memory.questions()) == 1 })
+	j.memory.failing.Store(true)
+	j.awaitLog("can't be struck off")
+	j.api.Say(12, "two")
+	j.awaitLog("the answers can't be kept")
+	j.memory.failing.Store(false)
+	j.says(12, "heard one", "heard two")
+	j.settle()
+}
+
 func TestUnreadableEntryIsGivenUp(t *testing.T) {
 	j := newJob(t)
 	err := j.memory.db.Update(func(tx *store.Tx) error {
@@ -461,6 +478,19 @@ func TestEditedQuestions(t *testing.T) {
 		j.wantCalls(edit, "400 chat_id=12")
 		if n := j.config.Health.Dropped.Load(); n != 0 {
 			t.Errorf("%d given up", n)
+		}
+	})
+	t.Run("answer has become long", func(t *testing.T) {
+		j := newJob(t)
+		j.memory.answer = func(q telegram.Question) string { return q.Text + strings.Repeat(" and a bit", 100*len(q.Text)) }
+		j.start()
+		question := j.api.Say(12, "1")
+		j.settle()
+		j.api.Edit(12, question, "12345")
+		j.await("both parts", func() bool { return len(j.delivered(12)) == 3 })
+		j.settle()
+		if n := len(j.api.Calls(edit)); n != 0 {
+			t.Errorf("%d edits, of an answer that is now in two parts", n)
 		}
 	})
 	t.Run("answer was deleted", func(t *testing.T) {

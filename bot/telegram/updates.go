@@ -37,14 +37,13 @@ func (s *service) receive(ctx context.Context) (unconfirmed int64, err error) {
 		failures, unconfirmed = 0, 0
 		s.Health.Polls.Add(1)
 		s.Health.LastPoll.Store(s.Now().Unix())
-		last := s.take(ctx, batch)
+		last, fresh := s.take(ctx, batch)
 		if last != 0 {
 			offset, unconfirmed = last+1, last+1
-			continue
 		}
-		// Asking the same again at once would spin where a server doesn't wait,
-		// and the real one punishes it.
-		s.pause(ctx, s.Timing.Breath-time.Since(asked))
+		if !fresh { // to ask again at once would spin, and the server punishes it
+			s.pause(ctx, s.Timing.Breath-time.Since(asked))
+		}
 	}
 	return unconfirmed, nil
 }
@@ -85,13 +84,14 @@ func (s *service) patience(err error, failures int) time.Duration {
 	return wait/2 + rand.N(wait/2+1)
 }
 
-// take answers a batch and returns the number of the last update in it. It
-// returns only when the answers are on the disk, or with 0 when the run ends
-// first or no update in the batch had a number.
+// take answers a batch and returns the number of the last update in it, and
+// whether any was not known before. It returns only when the answers are on
+// the disk, or with 0 when the run ends first or no update in the batch had a
+// number.
 //
 // The last update is the last received, which need not have the highest
 // number.
-func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64) {
+func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64, fresh bool) {
 	var list []*received
 	for _, raw := range batch {
 		r := decode(raw)
@@ -102,21 +102,21 @@ func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64
 		s.toast(ctx, r.update.Button)
 	}
 	if len(list) == 0 {
-		return 0
+		return 0, false
 	}
 	for failures := 0; ; {
-		err := s.commit(list, last)
+		done, err := s.commit(list, last)
 		var m *mishap
 		switch {
 		case err == nil:
-			return last
+			return last, done.handled > 0
 		case errors.As(err, &m):
 			m.update.mishaps++
 			s.Log.Error("answering went wrong", "update", m.update.id, "error", m)
 		default:
 			s.Log.Error("the answers can't be kept", "error", err)
 			if !s.pause(ctx, s.patience(err, failures)) {
-				return 0
+				return 0, false
 			}
 			failures++
 		}
@@ -125,10 +125,9 @@ func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64
 
 // commit answers a batch in one transaction, and hands on what came of it once
 // it is on the disk.
-func (s *service) commit(list []*received, last int64) error {
+func (s *service) commit(list []*received, last int64) (done work, err error) {
 	sent := s.outbox.takeSent()
-	var done work
-	err := s.Memory.Update(func(tx Tx) error {
+	err = s.Memory.Update(func(tx Tx) error {
 		done = work{}
 		for _, r := range list {
 			if err := s.handle(tx, r, &done); err != nil {
@@ -143,11 +142,11 @@ func (s *service) commit(list []*received, last int64) error {
 	})
 	if err != nil {
 		s.outbox.giveBack(sent)
-		return err
+		return work{}, err
 	}
 	s.Health.Commits.Add(1)
 	s.deliver(done)
-	return nil
+	return done, nil
 }
 
 // work is what came of a transaction that holds only once it is committed.

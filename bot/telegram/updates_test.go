@@ -422,6 +422,24 @@ func TestEmptyPollsTakeABreath(t *testing.T) {
 	}
 }
 
+// Nor one that sends the same over and over, as after a change of server.
+func TestRepeatedPollsTakeABreath(t *testing.T) {
+	j := newJob(t)
+	j.config.Timing.Breath = time.Hour
+	same := `{"ok":true,"result":[{"update_id":9,"message":{"message_id":1,"date":1,"chat":{"id":12,"type":"private"},"text":"12 set"}}]}`
+	j.api.Plant(loopback.Fault{Method: "getUpdates", Status: 200, Body: same, Times: -1})
+	j.start()
+	j.await("two polls", func() bool { return j.config.Health.Repeated.Load() > 0 })
+	j.says(12, "heard 12 set")
+	if err := j.end(); err != nil {
+		t.Error(err)
+	}
+	// The first, the repeated one, and the one that confirms at the end.
+	if n := len(j.api.Calls("getUpdates")); n > 3 {
+		t.Errorf("polled %d times", n)
+	}
+}
+
 func TestButtonsAreLetGo(t *testing.T) {
 	j := newJob(t)
 	j.start()
