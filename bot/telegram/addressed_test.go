@@ -2,6 +2,7 @@ package telegram_test
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 	"testing"
 	"unicode/utf16"
@@ -26,9 +27,7 @@ func TestGroups(t *testing.T) {
 	ours := fields{"message_id": 3, "from": fields{"id": int64(loopback.BotID), "is_bot": true}}
 	named := func(text string) fields { return fields{"text": text, "entities": mention(text, us)} }
 	with := func(m fields, more fields) fields {
-		for name, value := range more {
-			m[name] = value
-		}
+		maps.Copy(m, more)
 		return m
 	}
 	for name, c := range map[string]struct {
@@ -123,9 +122,7 @@ func TestAnswersWhereItWasAsked(t *testing.T) {
 			j := newJob(t)
 			j.api.Topics(-40, 7)
 			message := fields{"text": "/jobs"}
-			for name, value := range c.more {
-				message[name] = value
-			}
+			maps.Copy(message, c.more)
 			question := j.api.Post(c.chat, message)
 			j.start()
 			j.says(c.chat, "heard jobs")

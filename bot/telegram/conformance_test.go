@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -140,9 +141,7 @@ func TestCallsThatTheBotAPIDoesNotKnowAreFound(t *testing.T) {
 	} {
 		params := map[string]string{}
 		if c.method == "sendMessage" {
-			for name, value := range sound {
-				params[name] = value
-			}
+			maps.Copy(params, sound)
 		}
 		params[c.name] = c.value
 		if c.value == "" {

@@ -109,12 +109,11 @@ type membership struct {
 
 // received is one update of a batch as it came, and what it was found to be.
 type received struct {
-	raw      json.RawMessage
-	id       int64 // 0 if not even that could be read
-	update   update
-	bad      error // why it can't be handled
-	mishaps  int   // times that answering it went wrong
-	answered bool  // its button was answered
+	raw     json.RawMessage
+	id      int64 // 0 if not even that could be read
+	update  update
+	bad     error // why it can't be handled
+	mishaps int   // times that answering it went wrong
 }
 
 // decode reads one update by itself. It always returns the number, if there is

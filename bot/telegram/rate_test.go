@@ -13,7 +13,7 @@ func moments(t *rapid.T) []time.Time {
 	gap := rapid.OneOf(rapid.Just(0), rapid.IntRange(0, 3000), rapid.IntRange(0, 90000))
 	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
 	var all []time.Time
-	for _, ms := range rapid.SliceOfN(gap, 1, 150).Draw(t, "gaps in ms") {
+	for _, ms := range rapid.SliceOfN(gap, 60, 150).Draw(t, "gaps in ms") {
 		now = now.Add(time.Duration(ms) * time.Millisecond)
 		all = append(all, now)
 	}

@@ -2,6 +2,7 @@ package loopback
 
 import (
 	"encoding/json"
+	"maps"
 	"strconv"
 	"time"
 )
@@ -55,9 +56,7 @@ func (s *Server) complete(chat int64, fields map[string]any) map[string]any {
 		"from": map[string]any{"id": from, "is_bot": false, "first_name": "Ada"},
 		"chat": map[string]any{"id": chat, "type": kind},
 	}
-	for name, value := range fields {
-		message[name] = value
-	}
+	maps.Copy(message, fields)
 	if _, known := message["message_id"]; !known {
 		text, _ := message["text"].(string)
 		message["message_id"] = s.room(chat).add(text)
