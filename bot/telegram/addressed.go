@@ -25,7 +25,7 @@ var commands = []command{
 	{"help", "What to write", "help"},
 	{"jobs", "What was figured lately", "jobs"},
 	{"explain", "How the last one was figured, step by step", "explain"},
-	{"start", "Begin", "help"},
+	{"start", "Begin", "start"},
 }
 
 // heard says whether a message is for us, and what it says without our name

@@ -64,7 +64,7 @@ func TestGroups(t *testing.T) {
 		"bare command of ours":         {fields{"text": "/jobs"}, "jobs"},
 		"bare command of somebody":     {fields{"text": "/weather"}, ""},
 		"unknown command to us":        {fields{"text": "/draw_it" + us + " big"}, "draw it big"},
-		"start from a link":            {fields{"text": "/start" + us + " c29tZXRoaW5n"}, "help"},
+		"start from a link":            {fields{"text": "/start" + us + " c29tZXRoaW5n"}, "start"},
 		"behind a no-break space":      {fields{"text": "/explain\u00a0last"}, "explain last"},
 		"a fraction is no command":     {fields{"text": "/4 of an inch"}, ""},
 		"caption that names us":        {fields{"photo": []fields{{}}, "caption": us + " 12 set", "caption_entities": mention(us, us)}, "12 set"},

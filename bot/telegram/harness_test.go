@@ -239,6 +239,9 @@ type transaction struct {
 	asked  *[]telegram.Question
 }
 
+// faulty is a question at which the conversation fails.
+const faulty = "a fault of ours"
+
 // unkeepable is a question whose job can't be kept.
 const unkeepable = "a job that breaks"
 
@@ -246,7 +249,7 @@ const stream = "telegram"
 
 func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt(id, 10)) }
 
-func (tx transaction) Answer(q telegram.Question) string {
+func (tx transaction) Answer(q telegram.Question) (string, error) {
 	*tx.asked = append(*tx.asked, q)
 	person := tx.Person(chatOf(q.Chat).Person(q.User))
 	kept := store.Job{When: q.When, Asked: q.Text}
@@ -254,7 +257,10 @@ func (tx transaction) Answer(q telegram.Question) string {
 		kept.Ask = []byte("{") // no JSON, so it can't be written
 	}
 	person.AddJob(kept)
-	return tx.answer(q)
+	if q.Text == faulty {
+		return "", errors.New("half-written")
+	}
+	return tx.answer(q), nil
 }
 
 func (tx transaction) Queue(chat int64, payload []byte) uint64 {

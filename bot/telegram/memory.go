@@ -13,8 +13,10 @@ type Memory interface {
 // Tx is one transaction of a [Memory].
 type Tx interface {
 	// Answer has the conversation answer, with what it remembers of this person.
-	// No words means that nothing is to be said.
-	Answer(Question) string
+	// No words means that nothing is to be said. An error (or a panic) says that
+	// what is remembered may be half-written: nothing of the transaction is kept,
+	// the question is tried once more, and then put in quarantine.
+	Answer(Question) (string, error)
 
 	// Done says whether the update of this name was handled before, and
 	// MarkDone that it now is.

@@ -203,8 +203,9 @@ func (s *service) handle(tx Tx, r *received, w *work) error {
 	return nil
 }
 
-// answer does what the update asks for. What goes wrong meanwhile, a panic or
-// a record of this person that can't be read, is this update's mishap.
+// answer does what the update asks for. What goes wrong meanwhile, an error of
+// the conversation, a panic, or a record of this person that can't be read, is
+// this update's mishap.
 func (s *service) answer(tx Tx, r *received, w *work) (err error) {
 	defer func() {
 		if p := recover(); p != nil {
@@ -215,28 +216,32 @@ func (s *service) answer(tx Tx, r *received, w *work) (err error) {
 		return nil
 	}
 	if r.bad == nil {
-		s.turn(tx, r, w)
+		err = s.turn(tx, r, w)
 	}
-	if err := tx.Err(); err != nil {
+	if err == nil {
+		err = tx.Err()
+	}
+	if err != nil {
 		return &mishap{r, err.Error()}
 	}
 	return nil
 }
 
 // turn is one turn of the talk: one update in, at most one answer out.
-func (s *service) turn(tx Tx, r *received, w *work) {
+func (s *service) turn(tx Tx, r *received, w *work) error {
 	switch u := r.update; {
 	case u.Message != nil && u.Message.MovedTo != 0:
 		w.movedChat(tx, u.Message.Chat.ID, u.Message.MovedTo)
 	case u.Message != nil && u.Message.MovedFrom != 0:
 		w.movedChat(tx, u.Message.MovedFrom, u.Message.Chat.ID)
 	case u.Message != nil:
-		s.reply(tx, r, u.Message, w)
+		return s.reply(tx, r, u.Message, w)
 	case u.Edited != nil:
-		s.correct(tx, r, u.Edited, w)
+		return s.correct(tx, r, u.Edited, w)
 	case u.Standing != nil:
 		s.Log.Info("our standing in a chat changed", "chat", u.Standing.Chat.ID, "status", u.Standing.New.Status)
 	}
+	return nil
 }
 
 func (w *work) movedChat(tx Tx, from, to int64) {
@@ -251,19 +256,19 @@ const (
 	wentWrong  = "Something went wrong here, and nothing was figured. Try it once more in other words."
 )
 
-func (s *service) reply(tx Tx, r *received, m *message, w *work) {
+func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	words, ours := s.self.heard(m)
 	if !ours {
-		return
+		return nil
 	}
 	text := ""
 	switch written, _ := m.words(); {
 	case r.mishaps > 1:
 		text = wentWrong
 	case words != "":
-		text = s.ask(tx, m, words)
+		text, err = s.ask(tx, m, words)
 	case written != "": // nothing but our name
-		text = s.ask(tx, m, "help")
+		text, err = s.ask(tx, m, "help")
 	case m.spoken != spoken{}:
 		text = cantListen
 	case m.shown != shown{} && m.Album == "":
@@ -271,25 +276,27 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) {
 	}
 	w.write(tx, m, text, false, s.Now())
 	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
+	return err
 }
 
 // correct answers a message that was edited. One whose words are the same was
 // edited in some way that doesn't matter.
-func (s *service) correct(tx Tx, r *received, m *message, w *work) {
+func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	at := place{m.Chat.ID, m.ID}
 	words, ours := s.self.heard(m)
 	if !ours || words == "" || s.answered.same(at, words) {
-		return
+		return nil
 	}
 	text := wentWrong
 	if r.mishaps < 2 {
-		text = s.ask(tx, m, words)
+		text, err = s.ask(tx, m, words)
 	}
 	w.write(tx, m, text, true, s.Now())
 	w.questions = append(w.questions, question{at, words})
+	return err
 }
 
-func (s *service) ask(tx Tx, m *message, words string) string {
+func (s *service) ask(tx Tx, m *message, words string) (string, error) {
 	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Text: words, When: m.when()})
 }
 

@@ -189,17 +189,26 @@ func TestPanicThatPassesIsAnswered(t *testing.T) {
 	}
 }
 
-// A record that can't be written is the trouble of this one person.
-func TestBrokenRecordIsPutAside(t *testing.T) {
-	j := newJob(t)
-	j.api.Say(12, "before")
-	j.api.Say(13, unkeepable)
-	j.api.Say(12, "after")
-	j.start()
-	j.says(12, "heard before", "heard after")
-	j.settle()
-	if n := len(j.memory.quarantined(t)); n != 1 {
-		t.Errorf("%d in quarantine, want 1", n)
+// A record that can't be written, or a fault of the conversation, is the
+// trouble of this one person.
+func TestFaultIsPutAside(t *testing.T) {
+	for _, words := range []string{unkeepable, faulty} {
+		t.Run(words, func(t *testing.T) {
+			j := newJob(t)
+			j.api.Say(12, "before")
+			j.api.Say(13, words)
+			j.api.Say(12, "after")
+			j.start()
+			j.says(12, "heard before", "heard after")
+			j.says(13, "Something went wrong here, and nothing was figured. Try it once more in other words.")
+			j.settle()
+			if n := len(j.memory.quarantined(t)); n != 1 {
+				t.Errorf("%d in quarantine, want 1", n)
+			}
+			if n := len(j.jobsOf(13)); n != 0 {
+				t.Errorf("%d jobs kept of what failed", n)
+			}
+		})
 	}
 }
 

@@ -34,10 +34,14 @@ func chatOf(number int64) store.Chat {
 	return store.ChatOf("telegram", strconv.FormatInt(number, 10))
 }
 
-// Answer has the conversation answer.
-func (t transaction) Answer(q telegram.Question) string {
+// Answer has the conversation answer. After a fault of ours nothing is kept.
+func (t transaction) Answer(q telegram.Question) (string, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
-	return t.conversation.Handle(bot.Message{Text: q.Text, When: q.When}, person).Text
+	reply := t.conversation.Handle(bot.Message{Text: q.Text, When: q.When}, person)
+	if reply.Fault {
+		return "", errFault
+	}
+	return reply.Text, nil
 }
 
 // Queue puts a message at the end of the outbox.

@@ -103,11 +103,14 @@ func (s *Server) Calls(method string) []Call {
 	return found
 }
 
-// Await waits until the condition holds, looking whenever something happened,
-// and says whether it came to hold in time.
+// Await waits until the condition holds and says whether it came to hold in
+// time. It looks whenever something happened here, and now and then for what
+// happens elsewhere.
 func (s *Server) Await(within time.Duration, condition func() bool) bool {
 	timer := time.NewTimer(within)
 	defer timer.Stop()
+	elsewhere := time.NewTicker(5 * time.Millisecond)
+	defer elsewhere.Stop()
 	for {
 		s.mu.Lock()
 		changed := s.changed
@@ -117,6 +120,7 @@ func (s *Server) Await(within time.Duration, condition func() bool) bool {
 		}
 		select {
 		case <-changed:
+		case <-elsewhere.C:
 		case <-timer.C:
 			return condition()
 		}
