@@ -63,7 +63,9 @@ func (o *outbox) restore() error {
 		}
 		return nil
 	})
-	o.add(letters...)
+	if err == nil {
+		o.add(letters...)
+	}
 	return err
 }
 

@@ -1,6 +1,7 @@
 package telegram_test
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -529,4 +530,38 @@ func TestEditedQuestions(t *testing.T) {
 		j.memory.failing.Store(false)
 		j.await("an edit", func() bool { return len(j.api.Calls(edit)) == 1 })
 	})
+}
+
+// With a wrong token nothing can be sent, so there is nothing to wait for.
+func TestWrongTokenDoesNotWaitForTheOutbox(t *testing.T) {
+	j := newJob(t)
+	j.config.Timing.Finish = time.Hour
+	j.api.Plant(loopback.Fault{Method: send, Hang: true, Times: -1})
+	j.config.Timing.Send = time.Hour
+	j.start()
+	j.api.Say(12, "12 set 45s")
+	j.await("a message on its way", func() bool { return len(j.api.Calls(send)) > 0 })
+	j.api.Plant(loopback.Refuse("getUpdates", 401, "Unauthorized"))
+	j.api.Say(12, "same but 14")
+	select {
+	case err := <-j.over:
+		if !errors.Is(err, telegram.ErrToken) {
+			t.Errorf("got %v", err)
+		}
+		j.stop = nil
+	case <-time.After(soon):
+		t.Fatal("it doesn't end")
+	}
+	if n := len(j.memory.outbox(t)); n == 0 {
+		t.Error("what was not sent is gone from the outbox")
+	}
+}
+
+func TestMemoryThatCannotBeReadEndsIt(t *testing.T) {
+	j := newJob(t)
+	j.memory.failing.Store(true)
+	err := telegram.Serve(t.Context(), j.config)
+	if !errors.Is(err, errDisk) {
+		t.Errorf("got %v", err)
+	}
 }

@@ -166,12 +166,17 @@ func Serve(ctx context.Context, c Config) error {
 	sending, halt := context.WithCancel(context.WithoutCancel(ctx))
 	defer halt()
 	s.outbox = newOutbox(sending, s, stop)
+	defer s.outbox.close()
 	if err := s.outbox.restore(); err != nil {
 		return fmt.Errorf("reading the outbox: %w", err)
 	}
 	last, err := s.receive(ctx)
+	if err = unlessEnded(ctx, err); err != nil {
+		halt() // nothing can be sent
+		return err
+	}
 	s.finish(halt, last)
-	return unlessEnded(ctx, err)
+	return nil
 }
 
 // unlessEnded is the error, or that for which the run was ended, or nil if it
