@@ -4,8 +4,6 @@ import (
 	"dogleg/bot/figure"
 )
 
-// This file words what single kinds of ask have besides their lengths.
-
 // lines says where each of parallel lines begins its bend.
 func (o Options) lines(a *figure.Answer) []string {
 	lines := []string{o.say("every line")}
