@@ -475,3 +475,19 @@ func (j *job) jobsOf(chat int64) (jobs []store.Job) {
 	})
 	return jobs
 }
+
+// What isn't even an update has no number to be done by; those beside it have.
+func TestWhatIsNoUpdateIsPutAside(t *testing.T) {
+	j := newJob(t)
+	good := `{"update_id":9,"message":{"message_id":1,"date":1,"chat":{"id":12,"type":"private"},"text":"12 set"}}`
+	j.api.Plant(loopback.Fault{Method: "getUpdates", Status: 200, Body: `{"ok":true,"result":[7,null,` + good + `,{"update_id":"x"}]}`})
+	j.start()
+	j.says(12, "heard 12 set")
+	j.settle()
+	if n := len(j.memory.quarantined(t)); n != 3 {
+		t.Errorf("%d in quarantine, want 3", n)
+	}
+	if at := j.memory.cursor(t, j.api.Base()); at != 10 {
+		t.Errorf("the cursor is %d, want 10", at)
+	}
+}

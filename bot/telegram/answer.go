@@ -1,0 +1,135 @@
+package telegram
+
+import (
+	"context"
+	"fmt"
+	"runtime/debug"
+	"time"
+)
+
+// answer does what the update asks for. What goes wrong meanwhile, an error of
+// the conversation, a panic, or a record of this person that can't be read, is
+// this update's mishap.
+func (s *service) answer(tx Tx, r *received, w *work) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = &mishap{r, fmt.Sprintf("panic: %v\n%s", p, debug.Stack())}
+		}
+	}()
+	if r.mishaps > 2 { // not even saying so went well
+		return nil
+	}
+	if r.bad == nil {
+		err = s.turn(tx, r, w)
+	}
+	if err == nil {
+		err = tx.Err()
+	}
+	if err != nil {
+		return &mishap{r, err.Error()}
+	}
+	return nil
+}
+
+// turn is one turn of the talk: one update in, at most one answer out.
+func (s *service) turn(tx Tx, r *received, w *work) error {
+	switch u := r.update; {
+	case u.Message != nil && u.Message.MovedTo != 0:
+		w.movedChat(tx, u.Message.Chat.ID, u.Message.MovedTo)
+	case u.Message != nil && u.Message.MovedFrom != 0:
+		w.movedChat(tx, u.Message.MovedFrom, u.Message.Chat.ID)
+	case u.Message != nil:
+		return s.reply(tx, r, u.Message, w)
+	case u.Edited != nil:
+		return s.correct(tx, r, u.Edited, w)
+	case u.Standing != nil:
+		s.Log.Info("our standing in a chat changed", "chat", u.Standing.Chat.ID, "status", u.Standing.New.Status)
+	}
+	return nil
+}
+
+func (w *work) movedChat(tx Tx, from, to int64) {
+	tx.MoveChat(from, to)
+	w.moves = append(w.moves, move{from, to})
+}
+
+// What is said without asking the conversation.
+const (
+	cantListen = "I can't listen to recordings here. Type it the way you'd say it: 12 set 45s 1-1/2 pvc"
+	cantSee    = "I only read words. Type what the tape says: 12 set 45s 1-1/2 pvc"
+	wentWrong  = "Something went wrong here, and nothing was figured. Try it once more in other words."
+)
+
+func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
+	words, ours := s.self.heard(m)
+	if !ours {
+		return nil
+	}
+	text := ""
+	switch written, _ := m.words(); {
+	case r.mishaps > 1:
+		text = wentWrong
+	case words != "":
+		text, err = s.ask(tx, m, words)
+	case written != "": // nothing but our name
+		text, err = s.ask(tx, m, "help")
+	case m.spoken != spoken{}:
+		text = cantListen
+	case m.shown != shown{} && m.Album == "":
+		text = cantSee
+	}
+	w.write(tx, m, text, false, s.Now())
+	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
+	return err
+}
+
+// correct answers a message that was edited. One whose words are the same was
+// edited in some way that doesn't matter.
+func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
+	at := place{m.Chat.ID, m.ID}
+	words, ours := s.self.heard(m)
+	if !ours || words == "" || s.answered.same(at, words) {
+		return nil
+	}
+	text := wentWrong
+	if r.mishaps < 2 {
+		text, err = s.ask(tx, m, words)
+	}
+	w.write(tx, m, text, true, s.Now())
+	w.questions = append(w.questions, question{at, words})
+	return err
+}
+
+func (s *service) ask(tx Tx, m *message, words string) (string, error) {
+	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Text: words, When: m.when()})
+}
+
+// write queues an answer to a message, in as many parts as its length needs.
+func (w *work) write(tx Tx, m *message, text string, correction bool, now time.Time) {
+	parts := split(text, longestPart)
+	for _, part := range parts {
+		l := letter{
+			Chat: m.Chat.ID, Question: m.ID, Reply: !m.private(),
+			Correction: correction, Whole: len(parts) == 1, Text: part, Written: now,
+		}
+		if m.InTopic {
+			l.Thread = m.Thread
+		}
+		l.number = tx.Queue(l.Chat, l.pack())
+		w.letters = append(w.letters, l)
+	}
+}
+
+// toast lets go of a button that was pressed, at once and at most once: the
+// server waits only seconds for it. Buttons of ours are none yet; what is
+// pressed is left over from elsewhere.
+func (s *service) toast(ctx context.Context, b *button) {
+	if b == nil {
+		return
+	}
+	s.toasts.Go(func() {
+		if err := s.client.answerCallbackQuery(ctx, b.ID, "That button does nothing any more."); err != nil {
+			s.Log.Debug("a button was answered too late", "error", err)
+		}
+	})
+}
