@@ -5,6 +5,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"dogleg/bot/figure"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 )
@@ -31,6 +32,26 @@ func TestGreetingShowsTheExamples(t *testing.T) {
 			if !strings.Contains(greeting, "\n"+example+"\n") {
 				t.Errorf("%s: %q does not stand alone in\n%s", l, example, greeting)
 			}
+		}
+	}
+}
+
+// What help and the greeting show can be sent as it stands, down to the blank
+// line after which come the changes to an answer.
+func TestExamplesAreAnswered(t *testing.T) {
+	asks := wording.Examples()
+	for _, l := range []parser.Language{parser.English, parser.Spanish} {
+		whole, _, _ := strings.Cut(wording.Help(wording.Options{Language: l}), "\n\n")
+		asks = append(asks, strings.Split(whole, "\n")...)
+	}
+	for _, text := range asks {
+		statements := parser.Parse(text)
+		if len(statements) != 1 || statements[0].Ask == nil {
+			t.Errorf("%q is not one ask: %+v", text, statements[0].Misunderstanding)
+			continue
+		}
+		if _, err := figure.Solve(*statements[0].Ask, figure.Settings{}); err != nil {
+			t.Errorf("%q: %v", text, err)
 		}
 	}
 }

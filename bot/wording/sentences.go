@@ -417,16 +417,16 @@ set 14 in 30 of room, 2 pvc
 26 center to center, 90s, 3/4 copper
 12 set 45s 2 pvc, ends are 9 apart
 3 lines 8 apart, set 15 45s
-around a 6 in beam, 1 clear, 45s 2 pvc
+around, reach 6, clear 1, 45s 2 pvc
 22 ft of 3 in at 1/4 per foot
 trim a 4 in weld 90 to 37
 16-15/16 - 3
 multiplier for 22-1/2
-dry fit shows 12-1/4
 takeoff 2 pvc 45 is 1-1/8 (yours, kept)
 
 After an answer:
 same but 14 · with 22s · in abs
+dry fit shows 12-1/4
 explain · cautions · undo
 call it laundry · jobs · takeoffs
 metric on · handbook two · spanish
