@@ -25,13 +25,13 @@ func elements(text string) ([]element, error) {
 	}
 	flat := make([]element, 0, len(tree.Items))
 	for _, it := range tree.Items {
-		e := element{begin: it.Pos.Offset, mark: it.Mark, word: it.Word}
+		e := element{begin: it.Pos.Offset, mark: it.Mark, word: it.Word + it.Other}
 		if it.Measure != nil {
 			e.quantity = quantityOf(it.Measure, text)
 			e.begin, e.end, e.text = e.quantity.begin, e.quantity.end, e.quantity.text
 			e.word = strings.ToLower(e.text) // for phrases: "one end"
 		} else {
-			said := it.Word + it.Mark
+			said := it.Word + it.Other + it.Mark
 			e.end = min(e.begin+len(said), len(text))
 			e.text = said
 		}
@@ -60,6 +60,7 @@ func spoil(flat []element) {
 // A dash or slash between the words of a phrase is part of it: no-hub, c/c.
 func phrases(flat []element) []element {
 	out := make([]element, 0, len(flat))
+	repairs := 0
 	for i := 0; i < len(flat); {
 		if flat[i].word == "" {
 			out = append(out, flat[i])
@@ -74,8 +75,14 @@ func phrases(flat []element) []element {
 			i++
 			continue
 		}
-		if t == nil {
+		if t == nil && repairs < mostRepairs {
+			repairs++
 			out = append(out, repaired(flat[i]))
+			i++
+			continue
+		}
+		if t == nil {
+			out = append(out, flat[i])
 			i++
 			continue
 		}
@@ -87,6 +94,10 @@ func phrases(flat []element) []element {
 	}
 	return out
 }
+
+// mostRepairs is how many unknown words of a message are looked at for typing
+// errors: a message with more of them is not about pipe.
+const mostRepairs = 40
 
 // wordsFrom lists up to nine words from the start of a run, and the place of
 // each, passing over dashes and slashes between them.

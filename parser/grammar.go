@@ -19,13 +19,16 @@ type message struct {
 	Items []*item `parser:"@@*"`
 }
 
-// item = measure | word | mark .
+// item = mark | word | measure .
+//
+// What is most often met stands first; a word that may begin a measure is one
+// by itself only where no measure begins.
 type item struct {
 	Pos     lexer.Position
-	Measure *measure `parser:"  @@"`
-	Word    string   `parser:"| @( Word | And | Article | Inch | Foot | Metric | Degree | Percent | Plural | Digit | Teen | Ten | Hundred | FractionWord )"`
-	Mark    string   `parser:"| @( Dash | Any )"`
-	EndPos  lexer.Position
+	Mark    string   `parser:"  @( Dash | Any )"`
+	Word    string   `parser:"| @Word"`
+	Measure *measure `parser:"| @@"`
+	Other   string   `parser:"| @( And | Article | Inch | Foot | Metric | Degree | Percent | Plural | Digit | Teen | Ten | Hundred | FractionWord )"`
 }
 
 // measure = [ Article ] ( Inch | Foot ) And fraction

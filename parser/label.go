@@ -178,7 +178,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 			return Set
 		}
 		return Bare
-	case r == Cut && s.hint("piece") && how == "soft" && !s.hasRole(Set) && s.has("fitting"):
+	case r == Cut && s.hint("piece") && how == "soft" && !s.hasRole(Set):
 		return Bare // cut between two tees: it asks
 	case r == Cut && s.trims(), r == Set && s.trims():
 		return Bare

@@ -19,23 +19,20 @@ func (t *term) worthRepairing() bool {
 // slip of the thumb away, or two for words of eight letters and more. Words
 // of three letters may have two swapped, no more: too much is near them.
 func nearest(word string) []string {
-	allowed := 0
-	switch n := len([]rune(word)); {
-	case n >= 8 && n <= 24:
+	allowed := 1
+	switch n := len(word); {
+	case n < 3 || n > 24:
+		return nil
+	case n >= 8:
 		allowed = 2
-	case n >= 3 && n < 8:
-		allowed = 1
 	}
 	var near []string
 	best := allowed + 1
 	for _, w := range words().words {
-		if allowed == 0 || len(w) < 3 || len(w)-len(word) > allowed || len(word)-len(w) > allowed {
+		if !mayBe(word, w, allowed) {
 			continue
 		}
-		if len(word) == 3 && !sameLetters(word, w) {
-			continue
-		}
-		switch d := slips(word, w, best); {
+		switch d := slips(word, w); {
 		case d > allowed || d > best:
 		case d < best:
 			near, best = []string{w}, d
@@ -44,6 +41,20 @@ func nearest(word string) []string {
 		}
 	}
 	return sameMeaning(near)
+}
+
+// mayBe says, at little cost, whether a word can be so few slips away that
+// counting them is worth it: slips leave the first letters or the last as they
+// were.
+func mayBe(word, w string, allowed int) bool {
+	if len(w) < 3 || len(w)-len(word) > allowed || len(word)-len(w) > allowed {
+		return false
+	}
+	if len(word) == 3 {
+		return len(w) == 3 && sameLetters(word, w)
+	}
+	half := min(len(word), len(w)) / 2
+	return word[:half-1] == w[:half-1] || word[len(word)-half+1:] == w[len(w)-half+1:]
 }
 
 func sameLetters(a, b string) bool {
@@ -67,20 +78,18 @@ func sameMeaning(near []string) []string {
 }
 
 // slips counts the slips of the thumb between two words: a letter missed,
-// added, changed, or two swapped (optimal string alignment). It stops counting
-// above limit.
-func slips(a, b string, limit int) int {
+// added, changed, or two swapped (optimal string alignment).
+func slips(a, b string) int {
+	var rows [3][32]int
 	x, y := []rune(a), []rune(b)
-	if len(x)-len(y) > limit || len(y)-len(x) > limit {
-		return limit + 1
+	if len(y) >= len(rows[0]) {
+		return len(y)
 	}
-	var before []int
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
+	for j := range y {
+		rows[0][j+1] = j + 1
 	}
 	for i := range x {
-		next := make([]int, len(y)+1)
+		before, row, next := &rows[(i+2)%3], &rows[i%3], &rows[(i+1)%3]
 		next[0] = i + 1
 		for j := range y {
 			change := 1
@@ -92,7 +101,6 @@ func slips(a, b string, limit int) int {
 				next[j+1] = min(next[j+1], before[j-1]+1)
 			}
 		}
-		before, row = row, next
 	}
-	return row[len(y)]
+	return rows[len(x)%3][len(y)]
 }

@@ -20,7 +20,11 @@ func Parse(text string) []Statement {
 	}
 	clean := plain(text)
 	var out []Statement
-	for _, p := range parts(clean) {
+	all := parts(clean)
+	if len(all) > mostStatements {
+		return []Statement{refused(clean[:min(len(clean), 64)], &Misunderstanding{Trouble: TooLong, Text: clean})}
+	}
+	for _, p := range together(clean, expanded(all)) {
 		out = append(out, p.statement())
 	}
 	out = inherited(out)
@@ -29,6 +33,10 @@ func Parse(text string) []Statement {
 	}
 	return out
 }
+
+// mostStatements is how many things one message may ask: a day's cuts, a line
+// each.
+const mostStatements = 40
 
 func refused(text string, m *Misunderstanding) Statement {
 	return Statement{Text: text, Misunderstanding: m}
@@ -39,10 +47,19 @@ type part struct {
 	text     string
 	name     string // of the job, in front of it
 	elements []element
+	said     *Statement // what it says, once it was read
 }
 
-// statement reads one part.
-func (p part) statement() Statement {
+// statement reads the part, once.
+func (p *part) statement() Statement {
+	if p.said == nil {
+		s := p.read()
+		p.said = &s
+	}
+	return *p.said
+}
+
+func (p *part) read() Statement {
 	if c := command(p.text, p.elements); c != nil {
 		return Statement{Text: p.text, Command: c}
 	}
@@ -53,7 +70,7 @@ func (p part) statement() Statement {
 	}
 	best, second := read(p.text, said)
 	if best == nil {
-		return refused(p.text, &Misunderstanding{Trouble: Unclaimed, Text: p.text})
+		return refused(p.text, &Misunderstanding{Trouble: TooLong, Text: p.text})
 	}
 	ask := best.build()
 	ask.Name = p.name

@@ -20,6 +20,9 @@ const mostNumbers = 10
 
 // read finds the best reading of a statement and the second best that differs.
 func read(text string, in []element) (best, second *reading) {
+	if !readable(in) {
+		return nil, nil
+	}
 	for _, s := range scenes(text, in) {
 		r := &search{scene: s, options: nil}
 		for i, e := range s.elements {
@@ -34,6 +37,20 @@ func read(text string, in []element) (best, second *reading) {
 	}
 	return best, second
 }
+
+// readable says whether a statement is short enough to be one thing asked.
+func readable(in []element) bool {
+	numbers := 0
+	for _, e := range in {
+		if e.quantity != nil {
+			numbers++
+		}
+	}
+	return numbers <= mostNumbers && len(in) <= mostElements
+}
+
+// mostElements is how many words, numbers and marks one statement may hold.
+const mostElements = 100
 
 func compare(a, b float64) int {
 	switch {
@@ -55,9 +72,6 @@ type search struct {
 }
 
 func (r *search) run(best, second **reading) {
-	if len(r.at) > mostNumbers {
-		return
-	}
 	r.try(float64(r.scene.broken), best, second)
 }
 

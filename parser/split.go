@@ -9,12 +9,12 @@ import (
 
 // parts cuts a message into the stretches that say one thing each: at line
 // ends, semicolons and "then". Lines that only make sense together are one.
-func parts(text string) []part {
+func parts(text string) []*part {
 	all, err := elements(text)
 	if err != nil {
-		return []part{{text: text}}
+		return []*part{{text: text}}
 	}
-	var out []part
+	var out []*part
 	from := 0
 	flush := func(to int) {
 		if p, ok := newPart(text, all[from:to]); ok {
@@ -28,19 +28,19 @@ func parts(text string) []part {
 		}
 	}
 	flush(len(all))
-	return together(text, expanded(out))
+	return out
 }
 
 // newPart takes the name in front of a statement off it: "laundry: 12 set".
-func newPart(text string, in []element) (part, bool) {
+func newPart(text string, in []element) (*part, bool) {
 	for len(in) > 0 && (in[0].mark != "" && in[0].mark != "(" || in[0].term.is("and") && !in[0].term.is("hint")) {
 		in = in[1:]
 	}
 	if len(in) == 0 {
-		return part{}, false
+		return nil, false
 	}
 	in = withoutListNumber(in)
-	p := part{elements: in, text: strings.TrimSpace(text[in[0].begin:in[len(in)-1].end])}
+	p := &part{elements: in, text: strings.TrimSpace(text[in[0].begin:in[len(in)-1].end])}
 	if at := nameEnd(in); at > 0 {
 		p.name = strings.TrimSpace(text[in[0].begin:in[at].begin])
 		p.elements = in[at+1:]
@@ -93,7 +93,7 @@ func nameEnd(in []element) int {
 
 // together joins the parts of a message of which no one is whole: 12 set, 45s
 // and 2 pvc on three lines.
-func together(text string, in []part) []part {
+func together(text string, in []*part) []*part {
 	if len(in) < 2 {
 		return in
 	}
@@ -106,19 +106,19 @@ func together(text string, in []part) []part {
 	if whole > 0 || len(in) > 6 || isHeaded(in) {
 		return in
 	}
-	joined := part{text: text, name: in[0].name}
+	joined := &part{text: text, name: in[0].name}
 	for i, p := range in {
 		if i > 0 {
 			joined.elements = append(joined.elements, element{mark: "\n", text: "\n", begin: p.elements[0].begin, end: p.elements[0].begin})
 		}
 		joined.elements = append(joined.elements, p.elements...)
 	}
-	return []part{joined}
+	return []*part{joined}
 }
 
 // isHeaded says whether the first part is a pipe and the others are bare
 // lengths below it.
-func isHeaded(in []part) bool {
+func isHeaded(in []*part) bool {
 	head := in[0].statement()
 	if head.Ask == nil || !head.Ask.isHeading() {
 		return false
@@ -132,7 +132,7 @@ func isHeaded(in []part) bool {
 }
 
 // isWhole says whether a part can be answered, or acted on, by itself.
-func (p part) isWhole() bool {
+func (p *part) isWhole() bool {
 	s := p.statement()
 	switch {
 	case s.Command != nil:
@@ -210,7 +210,7 @@ func corrected(in []element) []element {
 
 // standsAlone says whether a part is a whole ask in which every length is
 // named by a word.
-func (p part) standsAlone() bool {
+func (p *part) standsAlone() bool {
 	s := p.statement()
 	if s.Ask == nil || !p.isWhole() || s.Ask.Kind == Sum {
 		return false
@@ -220,14 +220,14 @@ func (p part) standsAlone() bool {
 
 // expanded makes several parts of one that lists what differs: "2 abs 45s:
 // 9-3/8, 11-1/4, 7", "sets of 8 and 13", "in 2 pvc and 3 pvc".
-func expanded(in []part) []part {
-	var out []part
+func expanded(in []*part) []*part {
+	var out []*part
 	for _, p := range in {
 		if list := p.list(); len(list) > 1 {
 			out = append(out, list...)
 			continue
 		}
-		if first, second, ok := p.twoAsks(); ok {
+		if first, second, ok := p.twoAsks(); ok && len(in) < 5 {
 			out = append(out, first, second)
 			continue
 		}
@@ -238,15 +238,15 @@ func expanded(in []part) []part {
 
 // list takes apart the list in a part, if there is one: the stretches that
 // differ stand side by side, and everything else belongs to each.
-func (p part) list() []part {
+func (p *part) list() []*part {
 	from, to, step := p.listed()
 	if to-from < 2 {
 		return nil
 	}
-	var out []part
+	var out []*part
 	for i := from; i < to; {
 		end := i + step
-		one := part{text: p.text, name: p.name}
+		one := &part{text: p.text, name: p.name}
 		one.elements = append(one.elements, p.elements[:from]...)
 		one.elements = append(one.elements, p.elements[i:end]...)
 		one.elements = append(one.elements, p.elements[to:]...)
@@ -262,7 +262,7 @@ func (p part) list() []part {
 
 // listed finds the list: its first and last element, and how many elements one
 // entry has.
-func (p part) listed() (from, to, step int) {
+func (p *part) listed() (from, to, step int) {
 	for i, e := range p.elements {
 		switch {
 		case e.quantity == nil || !e.quantity.isLength() && !e.quantity.plural:
@@ -279,7 +279,7 @@ func (p part) listed() (from, to, step int) {
 
 // isAngle says whether the number at i is plainly an angle that may be one of a
 // list: with 45s and with 22s, a multiplier for a 45 and a 60.
-func (p part) isAngle(i int) bool {
+func (p *part) isAngle(i int) bool {
 	q := p.elements[i].quantity
 	if q.plural {
 		return true
@@ -290,7 +290,7 @@ func (p part) isAngle(i int) bool {
 
 // heads says whether a list of sets begins at i: after "sets of", or after the
 // colon of a heading.
-func (p part) heads(i int) bool {
+func (p *part) heads(i int) bool {
 	before := i - 1
 	for before >= 0 && (p.elements[before].term.is("link") || p.elements[before].term.is("article")) {
 		before--
@@ -302,7 +302,7 @@ func (p part) heads(i int) bool {
 }
 
 // repeats says whether "and" and another entry of the same form follow.
-func (p part) repeats(i, step int) bool {
+func (p *part) repeats(i, step int) bool {
 	if i >= len(p.elements) || !p.elements[i].term.is("and") && !p.elements[i].term.is("or") {
 		return false
 	}
@@ -314,7 +314,7 @@ func (p part) repeats(i, step int) bool {
 }
 
 // starts says whether an entry of a list starts at i.
-func (p part) starts(i, step int) bool {
+func (p *part) starts(i, step int) bool {
 	if i+step > len(p.elements) || p.elements[i].quantity == nil {
 		return false
 	}
@@ -322,7 +322,7 @@ func (p part) starts(i, step int) bool {
 }
 
 // endOfList is where a list ends that starts at i.
-func (p part) endOfList(i, step int) int {
+func (p *part) endOfList(i, step int) int {
 	plural := p.elements[i].quantity.plural
 	end := i + step
 	for j := end; j < len(p.elements); j++ {
@@ -341,19 +341,19 @@ func (p part) endOfList(i, step int) int {
 
 // twoAsks cuts a part in two at an "and" or a "second one", where it makes no
 // sense as one ask but both halves are whole.
-func (p part) twoAsks() (first, second part, ok bool) {
-	if len(p.elements) > 40 || p.statement().Misunderstanding == nil {
-		return part{}, part{}, false
+func (p *part) twoAsks() (first, second *part, ok bool) {
+	if len(p.elements) > 40 || len(p.elements) < 8 || p.statement().Misunderstanding == nil {
+		return nil, nil, false
 	}
 	for i, e := range p.elements {
 		if i < 3 || !e.term.is("and") && !e.term.is("next") && e.mark != "," && e.mark != "." {
 			continue
 		}
-		first = part{text: p.text, name: p.name, elements: p.elements[:i]}
-		second = part{text: p.text, elements: p.elements[i+1:]}
+		first = &part{text: p.text, name: p.name, elements: p.elements[:i]}
+		second = &part{text: p.text, elements: p.elements[i+1:]}
 		if len(second.elements) > 2 && first.standsAlone() && second.standsAlone() {
 			return first, second, true
 		}
 	}
-	return part{}, part{}, false
+	return nil, nil, false
 }
