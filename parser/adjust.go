@@ -1,5 +1,10 @@
 package parser
 
+import (
+	"slices"
+	"strings"
+)
+
 // thirtySecond is what heavy and light are worth where no amount is said. That
 // crews mean about a thirty-second by it is common practice.
 const thirtySecond = 1.0 / 32
@@ -7,7 +12,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(ofAnInch(in))
+	in = slopes(ofAnInch(lines(in)))
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -44,6 +49,28 @@ func adjusted(in []element) []element {
 		}
 	}
 	return out
+}
+
+// lines finds the user's own name for a maker's line of fittings: "the grey
+// ones". It says which takeoff of theirs is meant.
+func lines(in []element) []element {
+	for i, e := range in {
+		if e.quantity == nil || e.text != "ones" {
+			continue
+		}
+		for from := i - 2; from >= max(0, i-4); from-- {
+			if t := in[from].text; t != "the" && t != "my" && t != "these" {
+				continue
+			}
+			line := element{begin: in[from].begin, end: e.end}
+			for _, w := range in[from : i+1] {
+				line.line = strings.TrimSpace(line.line + " " + w.text)
+			}
+			out := append(slices.Clone(in[:from]), line)
+			return append(out, in[i+1:]...)
+		}
+	}
+	return in
 }
 
 // ofAnInch takes "an eighth of an inch" for what it is.

@@ -9,6 +9,9 @@ import (
 // arithmetic reads a line of tape arithmetic: lengths with + - × ÷ between, or
 // one length to be said another way. Anything else in it makes it no sum.
 func arithmetic(text string, in []element) *Ask {
+	if len(in) > mostElements {
+		return nil
+	}
 	s := &sumReader{}
 	in = distributed(swapped(in))
 	for i, e := range in {

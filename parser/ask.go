@@ -135,6 +135,7 @@ type Ask struct {
 	ComeBack    bool   // around: back to the old line
 	Sensitivity bool   // "how far out if the set is off 1/8"
 	Store       bool   // takeoff: set as the user's own, not looked up
+	Crew        bool   // takeoff: for everyone in this chat
 	Line        string // takeoff: the user's name for the maker's line: "the grey ones"
 
 	Repairs []Repair // words read otherwise than written
@@ -206,10 +207,11 @@ const (
 
 // Command is a verb with what it is about.
 type Command struct {
-	Verb   Verb
-	Object string // "laundry", "handbook"
-	Value  string // "on", "off"
-	Number int    // of a job in the list; 0: the last
+	Language Language
+	Verb     Verb
+	Object   string // "laundry", "handbook"
+	Value    string // "on", "off"
+	Number   int    // of a job in the list; 0: the last
 }
 
 // Statement is one thing said in a message: exactly one of Ask, Command and

@@ -35,6 +35,9 @@ func (b *builder) words() {
 	a, s := b.ask, b.scene
 	english, spanish := 0, 0
 	for _, e := range s.elements {
+		if e.line != "" {
+			a.Line = e.line
+		}
 		if e.repaired != nil {
 			a.Repairs = append(a.Repairs, *e.repaired)
 		}
@@ -85,6 +88,8 @@ func (b *builder) meaning(m meaning) {
 		a.Handbook = true
 	case "comeback":
 		a.ComeBack = true
+	case "crew":
+		a.Crew = true
 	case "sensitivity":
 		a.Sensitivity = true
 	}
@@ -133,7 +138,7 @@ func (b *builder) methods() {
 			if !isMeasure(l) {
 				continue
 			}
-			if c := b.scene.between(b.at[k], j); takesMethod(l.role) && c < cost && b.ask.Measures[measure].Method == "" {
+			if c := b.scene.methodCost(b.at[k], j); takesMethod(l.role) && c < cost && b.ask.Measures[measure].Method == "" {
 				best, cost = measure, c
 			}
 			measure++
@@ -144,6 +149,23 @@ func (b *builder) methods() {
 			b.ask.Method = Method(value)
 		}
 	}
+}
+
+// methodCost is what stands between a number and the way it was measured, which
+// comes after it unless the words look ahead: "13-7/8 out to out", "out to out
+// is 13-7/8".
+func (s *scene) methodCost(i, j int) float64 {
+	cost := s.between(i, j)
+	if j < i && j > 0 && s.elements[j-1].quantity != nil && !s.plainlyAngle(j-1) && !s.elements[j+1].term.is("link") {
+		cost += 1.5
+	}
+	return cost
+}
+
+// plainlyAngle says whether the number at i is more likely an angle than not.
+func (s *scene) plainlyAngle(i int) bool {
+	_, cost := s.angleOf(i, s.elements[i].quantity)
+	return cost < 1
 }
 
 // claimsMeasure says whether the number that a word claims is one that can be

@@ -24,7 +24,7 @@ func command(text string, in []element) *Command {
 	}
 	value, _ := in[at].term.means("verb")
 	fields := strings.Fields(value)
-	c := &Command{Verb: Verb(fields[0])}
+	c := &Command{Verb: Verb(fields[0]), Language: in[at].term.language}
 	rest := in[at+1:]
 	switch c.Verb {
 	case NameJob:

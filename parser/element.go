@@ -14,6 +14,7 @@ type element struct {
 	text     string // as written
 	begin    int
 	end      int
+	line     string // the user's own name for a maker's line: "the grey ones"
 	repaired *Repair
 }
 
@@ -49,7 +50,7 @@ func spoil(flat []element) {
 			continue
 		}
 		runOn := before.quantity != nil && before.end == q.begin && before.quantity.unit == noUnit && strings.HasPrefix(q.text, ".")
-		negative := before.mark == "-" && before.end == q.begin && i > 1 && flat[i-2].quantity == nil && flat[i-2].end < before.begin
+		negative := before.mark == "-" && before.end == q.begin && (i == 1 || flat[i-2].quantity == nil && flat[i-2].end < before.begin)
 		if runOn || negative {
 			q.bad = before.text + q.text
 		}

@@ -147,6 +147,11 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 	return append(out, s.methodLabels(i)...)
 }
 
+// says is whether a word stands somewhere in the statement.
+func (s *scene) says(word string) bool {
+	return slices.ContainsFunc(s.elements, func(e element) bool { return e.text == word })
+}
+
 // looksUp says whether the number after "takeoff" is the size of the pipe whose
 // takeoff is looked up: takeoff 3/4 copper 90.
 func (s *scene) looksUp(i int, q *quantity) bool {
@@ -190,6 +195,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare
 	case r == Reading && !s.hint("mark"):
 		return Bare
+	case r == Spacing && s.hasRole(Set) && s.says("ends") && !s.bank():
+		return GapNow
 	case r == Spacing && s.hint("fit"):
 		return Room
 	case r == Room && s.hint("mark") && !s.hint("fit"):
@@ -255,7 +262,7 @@ func (s *scene) methodLabels(i int) []label {
 		if !e.term.is("method") {
 			continue
 		}
-		if cost := s.between(i, j); cost < 1.5 {
+		if cost := s.methodCost(i, j); cost < 1.5 {
 			out = append(out, label{role: s.methodRole(e.term), term: j, cost: cost + 0.8, bare: true})
 		}
 	}

@@ -19,6 +19,9 @@ func Parse(text string) []Statement {
 		return []Statement{refused(text[:64], &Misunderstanding{Trouble: TooLong, Text: strings.ToValidUTF8(text[:64], "")})}
 	}
 	clean := plain(text)
+	if figures(clean) > mostFigures {
+		return []Statement{refused(clean[:min(len(clean), 64)], &Misunderstanding{Trouble: TooLong, Text: clean[:min(len(clean), 64)]})}
+	}
 	var out []Statement
 	all := parts(clean)
 	if len(all) > mostStatements {
@@ -32,6 +35,22 @@ func Parse(text string) []Statement {
 		out = append(out, refused(clean, &Misunderstanding{Trouble: NothingRead, Text: clean}))
 	}
 	return out
+}
+
+// mostFigures is how many runs of digits are read: more than a day's cuts have.
+const mostFigures = 250
+
+// figures counts the runs of digits in a text.
+func figures(text string) int {
+	n, inside := 0, false
+	for i := range len(text) {
+		digit := isDigit(text[i])
+		if digit && !inside {
+			n++
+		}
+		inside = digit
+	}
+	return n
 }
 
 // mostStatements is how many things one message may ask: a day's cuts, a line

@@ -33,7 +33,7 @@ func parts(text string) []*part {
 
 // newPart takes the name in front of a statement off it: "laundry: 12 set".
 func newPart(text string, in []element) (*part, bool) {
-	for len(in) > 0 && (in[0].mark != "" && in[0].mark != "(" || in[0].term.is("and") && !in[0].term.is("hint")) {
+	for len(in) > 0 && (in[0].mark != "" && !strings.Contains("(-", in[0].mark) || in[0].term.is("and") && !in[0].term.is("hint")) {
 		in = in[1:]
 	}
 	if len(in) == 0 {
