@@ -275,6 +275,8 @@ func (b *builder) named() []catalog.Fitting {
 				f.Angle = geometry.EighthBend
 			}
 			out, special = append(out, f), true
+		case e.term.is("regular") && !b.isAngleAt(i+1) && len(b.angles) > 0:
+			out = append(out, catalog.BendOf(b.angles[0]))
 		case b.isAngleAt(i):
 			f := catalog.BendOf(b.angles[angle])
 			angle++

@@ -35,7 +35,7 @@ type message struct {
 	want []expectation
 }
 
-func corpus(t *testing.T, pattern string) []message {
+func corpus(t testing.TB, pattern string) []message {
 	t.Helper()
 	files, err := filepath.Glob(pattern)
 	if err != nil || len(files) == 0 {

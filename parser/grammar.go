@@ -87,3 +87,6 @@ var grammar = participle.MustBuild[message](
 	participle.Map(classify, "Word"),
 	participle.UseLookahead(participle.MaxLookahead),
 )
+
+// Grammar is the language of measures in extended Backus-Naur form.
+func Grammar() string { return grammar.String() }

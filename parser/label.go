@@ -203,6 +203,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == JointGap && s.hint("mark") && !s.has("joint"):
 		return GapNow
+	case r == GapNow && s.hint("fit"):
+		return Room
 	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check") && (!s.hasRole(Set) || j < 2):
 		return Bare
 	case r == Roll && strings.Contains(how, "over") && falls:
