@@ -130,6 +130,7 @@ type Ask struct {
 	Lines    int
 	Sum      *Arithmetic // of kind Sum
 
+	Rolling     bool   // "rolling": there is a roll and a rise, even where one is not said yet
 	FollowUp    bool   // changes the last ask: "same but 14"
 	Handbook    bool   // "by the book"
 	ComeBack    bool   // around: back to the old line

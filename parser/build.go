@@ -54,6 +54,7 @@ func (b *builder) words() {
 		}
 	}
 	b.material()
+	a.Rolling = s.hint("rolling")
 	a.Language = English
 	if spanish > english {
 		a.Language = Spanish

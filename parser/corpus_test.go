@@ -1,12 +1,10 @@
 package parser_test
 
 import (
-	"bufio"
 	"fmt"
 	"maps"
 	"math"
 	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,80 +12,19 @@ import (
 
 	"dogleg/catalog"
 	"dogleg/parser"
+	"dogleg/parser/asks"
 )
 
 // The corpus under testdata/asks was written by thinking as the people who
 // ask, before the parser read any of it. See its README for the form.
 
-// expectation is one indented line of the corpus.
-type expectation struct {
-	mark string // "", ?, !, ~, /
-	what string // kind, missing role, trouble or verb
-	kind string
-	keys map[string][]string
-	line string
-}
-
-type message struct {
-	file string
-	line int
-	text string
-	want []expectation
-}
-
-func corpus(t testing.TB, pattern string) []message {
+func corpus(t testing.TB, pattern string) []asks.Message {
 	t.Helper()
-	files, err := filepath.Glob(pattern)
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no corpus at %s: %v", pattern, err)
-	}
-	var all []message
-	for _, name := range files {
-		f, err := os.Open(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer f.Close()
-		lines := bufio.NewScanner(f)
-		for n := 1; lines.Scan(); n++ {
-			switch line := lines.Text(); {
-			case line == "" || strings.HasPrefix(line, "#"):
-			case strings.HasPrefix(line, "\t"):
-				m := &all[len(all)-1]
-				m.want = append(m.want, expect(strings.TrimSpace(line)))
-			default:
-				all = append(all, message{file: filepath.Base(name), line: n, text: strings.ReplaceAll(line, `\n`, "\n")})
-			}
-		}
+	all, err := asks.Read(pattern)
+	if err != nil {
+		t.Fatal(err)
 	}
 	return all
-}
-
-func expect(line string) expectation {
-	e := expectation{keys: map[string][]string{}, line: line}
-	var plain []string
-	for _, w := range strings.Fields(line) {
-		key, value, ok := strings.Cut(w, "=")
-		if ok {
-			if key == "name" {
-				value = strings.ReplaceAll(value, "_", " ")
-			}
-			e.keys[key] = append(e.keys[key], value)
-		} else {
-			plain = append(plain, w)
-		}
-	}
-	if strings.Contains("?!~/", plain[0]) {
-		e.mark, plain = plain[0], plain[1:]
-	}
-	e.what = strings.Join(plain, " ")
-	if e.mark == "?" && len(plain) > 1 && plain[0] != "two" {
-		e.what, e.kind = plain[0], plain[1]
-	}
-	if e.mark == "" {
-		e.kind = e.what
-	}
-	return e
 }
 
 // given lists what an ask states, in the words of the corpus.
@@ -167,13 +104,13 @@ func value(key, v string) string {
 }
 
 // compare says how a statement differs from what was expected, or "".
-func compare(e expectation, s parser.Statement) string {
-	switch e.mark {
+func compare(e asks.Expectation, s parser.Statement) string {
+	switch e.Mark {
 	case "/":
 		if s.Command == nil {
 			return "no command" + describe(s)
 		}
-		verb, object, _ := strings.Cut(e.what, " ")
+		verb, object, _ := strings.Cut(e.What, " ")
 		if string(s.Command.Verb) != verb || object != "" && !strings.EqualFold(strings.ReplaceAll(object, "_", " "), s.Command.Object) {
 			return fmt.Sprintf("command %v", *s.Command)
 		}
@@ -181,19 +118,19 @@ func compare(e expectation, s parser.Statement) string {
 	case "!":
 		return refusal(e, s)
 	case "?":
-		if e.what == "two readings" {
+		if e.What == "two readings" {
 			if s.Misunderstanding == nil || s.Misunderstanding.Trouble != parser.TwoReadings {
 				return "not asked back:" + describe(s)
 			}
 			return ""
 		}
 		if s.Misunderstanding != nil {
-			if string(s.Misunderstanding.Wanted) != e.what {
+			if string(s.Misunderstanding.Wanted) != e.What {
 				return "asked otherwise:" + describe(s)
 			}
 			return ""
 		}
-		if len(e.keys) == 0 {
+		if len(e.Keys) == 0 {
 			return ""
 		}
 	case "~":
@@ -204,7 +141,7 @@ func compare(e expectation, s parser.Statement) string {
 	if s.Ask == nil {
 		return "not understood:" + describe(s)
 	}
-	if e.kind != "" && string(s.Ask.Kind) != e.kind {
+	if e.Kind != "" && string(s.Ask.Kind) != e.Kind {
 		return "kind " + string(s.Ask.Kind) + describe(s)
 	}
 	if s.Ask.Kind == parser.Sum {
@@ -212,7 +149,7 @@ func compare(e expectation, s parser.Statement) string {
 	}
 	got := given(s.Ask)
 	want := map[string][]string{}
-	for k, vs := range e.keys {
+	for k, vs := range e.Keys {
 		if k == "total" {
 			continue
 		}
@@ -236,7 +173,7 @@ func compare(e expectation, s parser.Statement) string {
 
 // refusal checks what is to be refused as far as the words alone can tell; what
 // only the figuring can tell is checked with it.
-func refusal(e expectation, s parser.Statement) string {
+func refusal(e asks.Expectation, s parser.Statement) string {
 	troubles := map[string][]parser.Trouble{
 		"no such size":  {parser.NoSuchSize},
 		"unknown":       {parser.UnknownWord, parser.NothingRead, parser.NotFiguring},
@@ -247,12 +184,12 @@ func refusal(e expectation, s parser.Statement) string {
 		"unclaimed":     {parser.Unclaimed},
 	}
 	if s.Misunderstanding != nil {
-		if !slices.Contains(troubles[e.what], s.Misunderstanding.Trouble) {
+		if !slices.Contains(troubles[e.What], s.Misunderstanding.Trouble) {
 			return "refused otherwise:" + describe(s)
 		}
 		return ""
 	}
-	if slices.Contains([]string{"not figuring", "unknown", "unclaimed"}, e.what) {
+	if slices.Contains([]string{"not figuring", "unknown", "unclaimed"}, e.What) {
 		return "answered:" + describe(s)
 	}
 	return "" // only the figuring can tell
@@ -276,25 +213,25 @@ func TestCorpus(t *testing.T) {
 	}
 	total, right := map[string]int{}, map[string]int{}
 	for _, m := range corpus(t, pattern) {
-		total[m.file]++
+		total[m.File]++
 		problem := differs(m)
 		if problem == "" {
-			right[m.file]++
+			right[m.File]++
 			continue
 		}
-		t.Errorf("%s:%d %q\n\twant %s\n\t%s", m.file, m.line, m.text, lines(m.want), problem)
+		t.Errorf("%s:%d %q\n\twant %s\n\t%s", m.File, m.Line, m.Text, lines(m.Want), problem)
 	}
 	for _, f := range slices.Sorted(maps.Keys(total)) {
 		t.Logf("%-16s %d of %d", f, right[f], total[f])
 	}
 }
 
-func differs(m message) string {
-	said := parser.Parse(m.text)
-	if len(said) != len(m.want) {
+func differs(m asks.Message) string {
+	said := parser.Parse(m.Text)
+	if len(said) != len(m.Want) {
 		return fmt.Sprintf("%d statements: %s", len(said), describe(said[0]))
 	}
-	for i, e := range m.want {
+	for i, e := range m.Want {
 		if d := compare(e, said[i]); d != "" {
 			return d
 		}
@@ -302,10 +239,10 @@ func differs(m message) string {
 	return ""
 }
 
-func lines(want []expectation) string {
+func lines(want []asks.Expectation) string {
 	var out []string
 	for _, e := range want {
-		out = append(out, e.line)
+		out = append(out, e.Line)
 	}
 	return strings.Join(out, " | ")
 }

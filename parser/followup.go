@@ -38,6 +38,7 @@ func (a Ask) With(change Ask) Ask {
 	if change.Lines != 0 {
 		out.Lines = change.Lines
 	}
+	out.Rolling = a.Rolling || change.Rolling
 	out.Handbook = a.Handbook || change.Handbook
 	out.ComeBack = a.ComeBack || change.ComeBack
 	out.Sensitivity = change.Sensitivity

@@ -205,7 +205,7 @@ func TestAnswer(t *testing.T) {
 // says exactly one thing of each statement, and is quick about it.
 func FuzzParse(f *testing.F) {
 	for _, m := range corpus(f, "../testdata/asks/*.txt") {
-		f.Add(m.text)
+		f.Add(m.Text)
 	}
 	for _, text := range worst() {
 		f.Add(text)

@@ -24,6 +24,9 @@ func (w *work) check() error {
 	if err != nil {
 		return err
 	}
+	if !ok && w.has(parser.Cut) {
+		return w.shownTakeoff()
+	}
 	if !ok {
 		return &Missing{Wanted: parser.Set}
 	}
@@ -39,6 +42,24 @@ func (w *work) check() error {
 	w.checkSteps(wanted, shown)
 	w.findings(wanted, shown)
 	return w.checkAnswer(wanted, shown)
+}
+
+// shownTakeoff is what each fitting takes, by a dry fit of a known cut: all
+// that it says where nobody said which set was wanted.
+func (w *work) shownTakeoff() error {
+	d, err := w.dryFit(w.asked)
+	if err != nil {
+		return err
+	}
+	takeoff, err := d.Takeoff()
+	if err != nil {
+		return err
+	}
+	w.answer.Angle, w.answer.Main = w.asked, parser.TakeoffOf
+	w.multiply(RuleDryFit, length(parser.DryFit, d.Set), 1/d.Angle.Sin(), length(parser.Travel, d.Set/geometry.Length(d.Angle.Sin())))
+	w.takeoffSteps(d, takeoff)
+	w.figured(parser.TakeoffOf, takeoff)
+	return nil
 }
 
 func (w *work) checkSteps(wanted, shown geometry.Offset) {

@@ -32,8 +32,9 @@ const (
 	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows
 	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit         Cause = "no bend fits"
-	TooShort      Cause = "too short"     // a piece of negative length
-	AnglesDiffer  Cause = "angles differ" // the two bends: the far line would not run parallel
+	TooShort      Cause = "too short"        // a piece of negative length
+	Overgiven     Cause = "figures disagree" // set, run and travel that these bends can't all make; Subject is the side at fault, Near the bend
+	AnglesDiffer  Cause = "angles differ"    // the two bends: the far line would not run parallel
 )
 
 // Impossible says that what was asked can't be built, why, and what would
@@ -49,6 +50,7 @@ type Impossible struct {
 	Street   bool              // a street fitting would work
 	Partly   *Answer           // what was figured before it failed
 	System   catalog.System
+	Lengths  [2]geometry.Length // of Overgiven: what was given, and what the rest makes of it
 }
 
 // Error is for logs; people read wording.

@@ -379,7 +379,7 @@ func TestCrosscheck(t *testing.T) {
 	wantLength(t, a, parser.Set, 12.5)
 
 	run := takeoffs(ask(parser.Offset, 45, m(parser.Set, 12.5), m(parser.Run, 14)), 1, 1)
-	if got := solve(t, run, figure.Settings{}).Unequal; len(got) != 1 || got[0].Role != parser.Run {
-		t.Errorf("a run of 14 beside a set of 12-1/2 by 45s: %+v", got)
+	if i := impossible(t, run, figure.Settings{}); i.Cause != figure.Overgiven || i.Subject != string(parser.Run) {
+		t.Errorf("a run of 14 beside a set of 12-1/2 by 45s can't be: %+v", i)
 	}
 }

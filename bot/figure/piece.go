@@ -14,15 +14,18 @@ func (w *work) piece() error {
 	if m, ok := w.faceToFace(); ok {
 		return w.pieceBetweenFaces(m)
 	}
+	centers, ok, err := w.centerToCenter()
+	if err != nil {
+		return err
+	}
+	if !ok && !w.has(parser.Cut) {
+		return &Missing{Wanted: parser.CenterToCenter}
+	}
 	j, err := w.joinPiece()
 	if err != nil {
 		return err
 	}
 	w.use(j)
-	centers, ok, err := w.centerToCenter()
-	if err != nil {
-		return err
-	}
 	if !ok {
 		return w.centersFromCut(j)
 	}

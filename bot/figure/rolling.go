@@ -31,6 +31,10 @@ func (w *work) set() (geometry.Length, bool, error) {
 		return w.otherLeg(set, rise, parser.Roll)
 	case hasSet:
 		return set, true, nil
+	case w.ask.Rolling && !hasRoll:
+		return 0, false, &Missing{Wanted: parser.Roll}
+	case w.ask.Rolling && !hasRise:
+		return 0, false, &Missing{Wanted: parser.Rise}
 	}
 	return roll + rise, hasRoll || hasRise, nil
 }

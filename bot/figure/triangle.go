@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -42,16 +43,26 @@ func (w *work) triangle() (solved, error) {
 	default:
 		return w.fromPiece(set, run, hasSet, hasRun)
 	}
-	if err == nil {
-		w.crosscheckTriangle(o.Offset)
+	if err != nil {
+		return o, err
 	}
-	return o, err
+	return o, w.agrees(o.Offset)
 }
 
-// crosscheckTriangle compares what else was measured with what was figured.
-func (w *work) crosscheckTriangle(o geometry.Offset) {
-	w.crosscheckFigured(parser.Run, o.Run)
-	w.crosscheckFigured(parser.Travel, o.Travel)
+// agrees refuses a run or a travel, measured beside what made the triangle,
+// that the triangle does not have: with these bends no pipe has both, and
+// which of them is wrong nobody can say from here.
+func (w *work) agrees(o geometry.Offset) error {
+	for _, side := range []Length{{Role: parser.Run, Length: o.Run}, {Role: parser.Travel, Length: o.Travel}} {
+		measured, ok := w.given[side.Role]
+		if ok && !within(measured, side.Length, apart) {
+			return &Impossible{
+				Cause: Overgiven, Subject: string(side.Role), Lengths: [2]geometry.Length{measured, side.Length},
+				Near: []string{catalog.AngleName(o.Angle)},
+			}
+		}
+	}
+	return nil
 }
 
 // fromPiece finds the offset from a cut, or from an end gap, and the takeoffs.

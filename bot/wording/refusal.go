@@ -192,6 +192,8 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.noFit(i)
 	case figure.TooShort:
 		return o.say("too short")
+	case figure.Overgiven:
+		return o.say("figures disagree", "what", o.name(parser.Role(i.Subject)), "given", Tape(i.Lengths[0], o), "figured", Tape(i.Lengths[1], o), "bend", strings.Join(i.Near, ""))
 	case figure.AnglesDiffer:
 		return o.say("angles differ", "subject", i.Subject)
 	}

@@ -1,0 +1,74 @@
+package figure_test
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"testing"
+
+	"dogleg/bot/figure"
+	"dogleg/geometry"
+	"dogleg/parser"
+	"dogleg/parser/asks"
+)
+
+// TestCorpus takes every message of the corpus through reading and figuring:
+// what must be asked back is asked back, what must be refused is refused, and
+// no cut comes of either.
+func TestCorpus(t *testing.T) {
+	all, err := asks.Read("../../testdata/asks/*.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range all {
+		said := parser.Parse(m.Text)
+		if len(said) != len(m.Want) {
+			continue // the parser's own test says so
+		}
+		for i, want := range m.Want {
+			if problem := judge(want, said[i]); problem != "" {
+				t.Errorf("%s:%d %q\n\twant %s\n\t%s", m.File, m.Line, m.Text, want.Line, problem)
+			}
+		}
+	}
+}
+
+func judge(want asks.Expectation, s parser.Statement) string {
+	if s.Ask == nil || want.Mark == "/" || want.Mark == "~" {
+		return ""
+	}
+	answer, err := figure.Solve(*s.Ask, figure.Settings{})
+	var missing *figure.Missing
+	var impossible *figure.Impossible
+	switch {
+	case want.Mark == "?" && want.What != "two readings":
+		if !errors.As(err, &missing) || string(missing.Wanted) != want.What {
+			return outcome(answer, err)
+		}
+	case want.Mark == "!":
+		if !errors.As(err, &impossible) || !slices.Contains(causes[want.What], impossible.Cause) {
+			return outcome(answer, err)
+		}
+	case want.Mark == "":
+		if errors.As(err, &missing) {
+			return outcome(answer, err)
+		}
+	}
+	return ""
+}
+
+// causes lists what figuring may find of what the corpus calls a trouble.
+var causes = map[string][]figure.Cause{
+	"no such angle": {figure.NoSuchFitting, figure.BadGeometry},
+	"no such size":  {figure.NoSuchSize},
+	"bad number":    {figure.BadGeometry},
+	"contradiction": {figure.BadGeometry, figure.AnglesDiffer, figure.Overgiven},
+}
+
+func outcome(a *figure.Answer, err error) string {
+	if err != nil {
+		return err.Error()
+	}
+	main, _ := a.Length(a.Main)
+	return fmt.Sprintf("answered %s %s", a.Main, main.Tape(geometry.Sixteenths))
+}
