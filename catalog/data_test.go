@@ -111,7 +111,7 @@ func TestTakeoffsRunToWhereTheJointEnds(t *testing.T) {
 		catalog.Hub:        {"hub seat", "end"},
 	}
 	for i, r := range table(t, "takeoffs.csv") {
-		for _, id := range strings.Fields(r["systems"]) {
+		for id := range strings.FieldsSeq(r["systems"]) {
 			s := system(t, id)
 			if !slices.Contains(to[s.Joint], r["to"]) {
 				t.Errorf("takeoffs.csv, row %d: %s to the %s", i+2, id, r["to"])
@@ -127,7 +127,7 @@ func TestTakeoffsRunToWhereTheJointEnds(t *testing.T) {
 // for.
 func TestTakeoffsAreOfFittingsThatExist(t *testing.T) {
 	for i, r := range table(t, "takeoffs.csv") {
-		for _, id := range strings.Fields(r["systems"]) {
+		for id := range strings.FieldsSeq(r["systems"]) {
 			if f := fitting(t, r["fitting"]); f.Key() != r["fitting"] || !system(t, id).Has(f) {
 				t.Errorf("takeoffs.csv, row %d: %s has no %s", i+2, id, r["fitting"])
 			}

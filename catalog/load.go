@@ -151,7 +151,7 @@ func (t *tables) addSystem(r *row) {
 		means:      r.needed("takeoff_means"),
 		whyMissing: r.text("why_missing"),
 	}
-	for _, word := range strings.Fields(r.text("missing_bends")) {
+	for word := range strings.FieldsSeq(r.text("missing_bends")) {
 		way := derivation(word)
 		if way != byPattern && way != roughly {
 			r.fail("no way %q to figure a bend", word)
@@ -364,7 +364,7 @@ func (r *row) pipeSize() Size {
 // nothing wrong is kept.
 func (r *row) systems() []*entry {
 	var all []*entry
-	for _, id := range strings.Fields(r.needed("systems")) {
+	for id := range strings.FieldsSeq(r.needed("systems")) {
 		e := r.tables.system(id)
 		if e.ID == "" {
 			r.fail("no system %q", id)

@@ -91,7 +91,7 @@ func value(key, v string) string {
 		return inches(f * 1000 / 25.4)
 	}
 	total := 0.0
-	for _, p := range strings.Split(v, "-") {
+	for p := range strings.SplitSeq(v, "-") {
 		over, under, ok := strings.Cut(p, "/")
 		n, _ := strconv.ParseFloat(over, 64)
 		if ok {

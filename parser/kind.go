@@ -96,6 +96,7 @@ func (b *builder) ofKind() {
 		b.pieceEnds()
 	case Multiplier:
 		a.Ends = [2]End{}
+	case Unstated, Offset, Fit, Mark, Parallel, Around, Fall, Sum, Check:
 	}
 	if a.Kind == Piece && a.Want == Long {
 		a.Want = Cut
@@ -168,12 +169,7 @@ func (b *builder) gives(r Role) bool { _, ok := b.ask.Length(r); return ok }
 
 // stepped says whether the ask holds the step of an offset, or a part of it.
 func (b *builder) stepped() bool {
-	for _, r := range []Role{Set, Roll, Rise, Run, Travel} {
-		if b.gives(r) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc([]Role{Set, Roll, Rise, Run, Travel}, b.gives)
 }
 
 func (b *builder) isTakeoff() bool {

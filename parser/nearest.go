@@ -5,14 +5,9 @@ import "slices"
 // worthRepairing says whether a misspelling of the term would change what is
 // asked: small words of the language are not worth it.
 func (t *term) worthRepairing() bool {
-	for _, what := range []string{
+	return slices.ContainsFunc([]string{
 		"role", "material", "joint", "bend", "fitting", "hint", "verb", "method", "want", "use", "street",
-	} {
-		if t.is(what) {
-			return true
-		}
-	}
-	return false
+	}, t.is)
 }
 
 // nearest lists the words of the vocabulary that a misspelt word may be: one
