@@ -72,6 +72,10 @@ func TestSourcesSayWhatTheEvidenceSays(t *testing.T) {
 			if memory := r["evidence"] == string(catalog.Memory); memory != recalled {
 				t.Errorf("%s, row %d: %s, from %q", name, i+2, r["evidence"], r["source"])
 			}
+			second := strings.HasPrefix(r["source"], "read second-hand")
+			if got := r["evidence"] == string(catalog.SecondHand); got != second {
+				t.Errorf("%s, row %d: %s, from %q", name, i+2, r["evidence"], r["source"])
+			}
 		}
 	}
 }

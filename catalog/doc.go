@@ -49,9 +49,10 @@
 //
 // No standard's table of fittings was read itself. Pipe diameters are solid:
 // several open tables agree on each. Of the takeoffs, only the butt-weld 90s
-// and tees and the metric PVC elbows were found in print or in open data; all
-// others are recalled, and marked so. [Evidence.Sure] tells the two apart, and
-// nothing that is not sure may be printed as a cut without "about".
+// and tees were found in print or in open data. Those of metric PVC were seen
+// second-hand, in machine-written summaries of the standard; all others are
+// recalled. Both are marked so. [Evidence.Sure] tells them apart, and nothing
+// that is not sure may be printed as a cut without "about".
 //
 // For the fittings that plumbers use most, no standard could give an exact
 // takeoff in any case. ASME B16.22 says of wrought copper fittings that laying

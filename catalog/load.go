@@ -208,9 +208,14 @@ func (t *tables) addFitting(r *row) {
 func (t *tables) addTakeoff(r *row) {
 	size, key, evidence := r.pipeSize(), r.needed("fitting"), r.evidence("evidence")
 	source := r.needed("standard") + ", center to " + r.needed("to")
-	if evidence == Memory {
+	switch evidence {
+	case Memory:
 		source += ", recalled, unchecked"
+	case SecondHand:
+		source += ", from a machine-written summary, unchecked"
+	case Own, Said, Published, OpenData, Derived:
 	}
+	r.needed("source")
 	row := takeoffRow{
 		Takeoff: Takeoff{
 			Length:   r.length("length"),
@@ -331,7 +336,7 @@ func (r *row) number(column string) float64 {
 
 func (r *row) evidence(column string) Evidence {
 	switch e := Evidence(r.text(column)); e {
-	case Published, OpenData, Memory, Derived:
+	case Published, OpenData, SecondHand, Memory, Derived:
 		return e
 	case Own, Said:
 		r.fail("%s: a table holds nobody's own %q", column, e)

@@ -12,12 +12,13 @@ type Evidence string
 
 // The grades of evidence, the best first.
 const (
-	Own       Evidence = "own"       // the user measured it and entered it
-	Said      Evidence = "said"      // given in this very message
-	Published Evidence = "published" // seen in a published standard, handbook or textbook
-	OpenData  Evidence = "open data" // seen in an open data set
-	Memory    Evidence = "memory"    // recalled, not checked against the standard
-	Derived   Evidence = "derived"   // from geometry: a rough first figure
+	Own        Evidence = "own"         // the user, or their crew, measured it and entered it
+	Said       Evidence = "said"        // given in this very message
+	Published  Evidence = "published"   // seen in a published standard, handbook or textbook
+	OpenData   Evidence = "open data"   // seen in an open data set
+	SecondHand Evidence = "second-hand" // seen in a machine-written summary of a standard, not in the standard
+	Memory     Evidence = "memory"      // recalled, not checked against the standard
+	Derived    Evidence = "derived"     // from geometry: a rough first figure
 )
 
 // Sure says whether a cut that rests on this evidence may be printed without
@@ -26,14 +27,14 @@ func (e Evidence) Sure() bool {
 	switch e {
 	case Own, Said, Published, OpenData:
 		return true
-	case Memory, Derived:
+	case SecondHand, Memory, Derived:
 	}
 	return false
 }
 
 // weaker is the evidence of a number made from two: the weaker of theirs.
 func weaker(a, b Evidence) Evidence {
-	for _, e := range []Evidence{Derived, Memory, OpenData, Published, Said} {
+	for _, e := range []Evidence{Derived, Memory, SecondHand, OpenData, Published, Said} {
 		if a == e || b == e {
 			return e
 		}
@@ -52,6 +53,16 @@ type Takeoff struct {
 	Evidence  Evidence
 	Source    string // what a reader is told: "ASME B16.9, center to face"
 	Note      string
+	Measured  Measured // of an own takeoff
+}
+
+// Measured is how an own takeoff was come by; zero for any other.
+type Measured struct {
+	How  string // "center to stop"
+	When string // the day, as it is cited: "3 Nov"
+	Line string // the user's own name for the maker's line: "the grey ones"
+	By   string // of a crew's takeoff: who set it
+	Crew bool   // it is in the crew's book, not in the user's own
 }
 
 // CenterToFace is the takeoff and the depth the pipe goes in: where the hub
