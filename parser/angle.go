@@ -1,0 +1,114 @@
+package parser
+
+import (
+	"math"
+	"slices"
+
+	"dogleg/geometry"
+)
+
+// angleLabels takes the number for the angle that a fitting turns.
+func (s *scene) angleLabels(i int, q *quantity) []label {
+	angle, cost := s.angleOf(i, q)
+	if infinite(cost) {
+		return nil
+	}
+	l := label{role: AngleOf, term: -1, cost: cost, angle: angle}
+	l.odd = angle <= 0 || angle > 90
+	return []label{l}
+}
+
+func infinite(v float64) bool { return math.IsInf(v, 0) }
+
+// angleOf is the angle that a number would be, and what it costs to take it so.
+func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
+	bend := s.besideBend(i)
+	if q.parts > 2 && q.value < 1 && bend && (q.unit == noUnit) {
+		return geometry.Angle(360 / float64(q.parts)), 0
+	}
+	angle := usualAngle(q)
+	standard := slices.Contains(geometry.Bends(), angle) || angle == 67.5
+	switch {
+	case q.unit == degree:
+		return angle, 0
+	case q.unit == foot || q.unit == metric || q.bad != "":
+		return 0, math.Inf(1)
+	case q.plural && q.number >= 5:
+		return angle, 0
+	case i > 1 && s.elements[i-1].term.is("to") && s.elements[i-2].quantity != nil && s.elements[i-2].quantity.number == 90 && q.number > 5 && q.number < 90:
+		return angle, 0.3 // a 90 to 47
+	case bend && q.number >= 5 && (q.unit == noUnit || q.weak):
+		if standard {
+			return angle, 0.1
+		}
+		return angle, 0.6
+	case s.hint("multiplier") || s.trims():
+		if q.number >= 5 && q.number <= 90 && q.unit == noUnit {
+			return angle, 0.4
+		}
+	case q.unit == inch && !q.weak:
+		return 0, math.Inf(1)
+	}
+	if !standard || q.number < 11 || angle == geometry.ThirtySecondBend && q.whole {
+		return 0, math.Inf(1)
+	}
+	cost := map[geometry.Angle]float64{45: 0.6, 22.5: 0.6, 60: 0.8, 90: 0.9}[angle]
+	if cost == 0 {
+		cost = 1.4
+	}
+	if q.weak {
+		cost += 0.4
+	}
+	if i > 0 && s.elements[i-1].term.is("with") {
+		cost -= 0.3
+	}
+	if s.otherAngle(i) {
+		cost += 2 // 30 30s: the first is a length
+	}
+	return angle, cost
+}
+
+// otherAngle says whether some other number is plainly the angle.
+func (s *scene) otherAngle(i int) bool {
+	for j, e := range s.elements {
+		if j != i && e.quantity != nil && (e.quantity.plural && e.quantity.number >= 5 || e.quantity.unit == degree) {
+			return true
+		}
+	}
+	return false
+}
+
+// usualAngle reads the short names of bends: a 22 turns 22½, an 11 11¼.
+func usualAngle(q *quantity) geometry.Angle {
+	switch q.number {
+	case 22:
+		return geometry.SixteenthBend
+	case 11:
+		return geometry.ThirtySecondBend
+	case 67:
+		return 67.5
+	case 5, 5.5:
+		return geometry.SixtyFourthBend
+	}
+	return geometry.Angle(q.number)
+}
+
+// besideBend says whether a word for a bend stands right beside the number.
+func (s *scene) besideBend(i int) bool {
+	after := i + 1
+	for after < len(s.elements) && (s.elements[after].term.is("street") || s.elements[after].term.is("sweep") || s.elements[after].mark == "-" || s.elements[after].term.is("material")) {
+		after++
+	}
+	if after < len(s.elements) && (s.elements[after].term.is("bend") || s.elements[after].term.is("angle")) {
+		return true
+	}
+	before := i - 1
+	for before >= 0 && (s.elements[before].term.is("link") || s.elements[before].mark == ":" || s.elements[before].mark == "=") {
+		before--
+	}
+	if before < 0 {
+		return false
+	}
+	t := s.elements[before].term
+	return t.is("bend") || t.is("angle") || t.is("street") || t.is("sweep")
+}

@@ -1,0 +1,58 @@
+package parser
+
+import (
+	"slices"
+
+	"dogleg/geometry"
+)
+
+// countLabels takes the number for how many there are of what follows.
+func (s *scene) countLabels(i int, q *quantity) []label {
+	if s.hint("check") && isAmount(q) && i+1 < len(s.elements) && slices.Contains([]string{"long", "short", "off", "over", "under"}, s.elements[i+1].text) {
+		return []label{{role: Bare, term: -1, count: true, cost: 0.01}} // "it's an eighth long": the figures say it better
+	}
+	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
+		return nil
+	}
+	next := s.elements[i+1]
+	if a, cost := s.angleOf(i, q); cost < 1 && a >= geometry.ThirtySecondBend && !s.hint("shopping") {
+		return nil
+	}
+	l := label{role: Bare, term: -1, count: true, cost: 3}
+	if meant(next, "hint") == "shopping" {
+		l.cost = 0
+		return []label{l}
+	}
+	if s.elements[i].text == "one" {
+		l.cost = 1
+		return []label{l}
+	}
+	switch {
+	case next.term.is("bend") || next.term.is("fitting") || next.term.is("street") || next.term.is("sweep"):
+		l.cost = 0.3
+	case next.text == "x" && i+2 < len(s.elements) && s.elements[i+2].quantity != nil:
+		if a, cost := s.angleOf(i+2, s.elements[i+2].quantity); cost > 1 || a == 0 {
+			return nil
+		}
+		l.cost = 0.6
+	case next.term.is("pipe") && s.bank():
+		l.role, l.cost = LineCount, 0.3
+	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends"):
+		l.cost = 0.5 // the two standing ends
+	case next.quantity == nil:
+		return nil
+	case next.quantity.plural || s.besideBend(i+1):
+		if q.number == 2 {
+			l.cost = 0.5
+		}
+	default:
+		return nil
+	}
+	if s.hint("shopping") && l.role == Bare {
+		l.cost = 0
+	}
+	if l.cost > 2 && !s.hasRole(Set) {
+		return nil // a number is never dropped that could be the set
+	}
+	return []label{l}
+}

@@ -1,0 +1,216 @@
+package parser
+
+import (
+	"slices"
+	"strings"
+
+	"dogleg/geometry"
+)
+
+// roleLabels lists the roles that words nearby would give the number.
+func (s *scene) roleLabels(i int, q *quantity) []label {
+	var out []label
+	for j, e := range s.elements {
+		value, ok := e.term.means("role")
+		if !ok {
+			continue
+		}
+		role, how, _ := strings.Cut(value, " ")
+		cost := s.between(i, j)
+		if cost > 3.5 {
+			continue
+		}
+		r := s.roleHere(Role(role), how, i, j)
+		if r == Bare {
+			continue
+		}
+		if r == TakeoffOf && s.looksUp(i, q) {
+			cost += 2.6
+		}
+		if r == Obstacle && j < i && e.text != "wide" {
+			cost += 1.5 // a 10 in beam, not a beam 10 in
+		}
+		if r == LineCount {
+			if j < i {
+				cost++ // three lines, not lines three
+			}
+			if q.whole && q.unit == noUnit && q.number >= 2 && q.number <= 60 {
+				out = append(out, label{role: r, term: j, cost: cost, count: true})
+			}
+			continue
+		}
+		if r == Grade && q.number > 2 {
+			continue
+		}
+		out = append(out, label{role: r, term: j, cost: cost + implausible(r, q)})
+	}
+	return append(out, s.methodLabels(i)...)
+}
+
+// says is whether a word stands somewhere in the statement.
+func (s *scene) says(word string) bool {
+	return slices.ContainsFunc(s.elements, func(e element) bool { return e.text == word })
+}
+
+// looksUp says whether the number after "takeoff" is the size of the pipe whose
+// takeoff is looked up: takeoff 3/4 copper 90.
+func (s *scene) looksUp(i int, q *quantity) bool {
+	_, real := realSize(s.material, sizeOf(q), q)
+	if !real || i+1 >= len(s.elements) {
+		return false
+	}
+	next := s.elements[i+1]
+	if next.term.is("material") || next.term.is("joint") || next.term.is("pipe") || next.term.is("scheduled") {
+		return true
+	}
+	if next.quantity == nil {
+		return next.term.is("street") || next.term.is("sweep") || next.term.is("fitting")
+	}
+	_, cost := s.angleOf(i+1, next.quantity)
+	return cost < 1 && (q.unit == inch || q.value >= 2)
+}
+
+// roleHere is what a word means in this statement: "run" is a length in a fall.
+func (s *scene) roleHere(r Role, how string, i, j int) Role {
+	falls := s.falls()
+	switch {
+	case r == "spread" && (s.hasRole(LineCount) || s.hint("parallel")):
+		return Spacing
+	case r == "spread":
+		return Set
+	case r == "wanted":
+		if s.hint("check") {
+			return Set
+		}
+		return Bare
+	case r == Cut && s.hint("piece") && how == "soft" && !s.hasRole(Set):
+		return Bare // cut between two tees: it asks
+	case r == Cut && s.trims(), r == Set && s.trims():
+		return Bare
+	case r == StickOut && s.count(Reading) > 1:
+		return Bare
+	case r == Set && s.hint("multiplier"), r == Travel && s.hint("multiplier"), r == Run && s.hint("multiplier"):
+		return Bare
+	case r == Cut && how == "soft piece" && !s.hint("check"):
+		return Bare
+	case r == Reading && !s.hint("mark"):
+		return Bare
+	case r == Spacing && s.hasRole(Set) && s.says("ends") && !s.bank():
+		return GapNow
+	case r == Spacing && s.hint("fit"):
+		return Room
+	case r == Room && s.hint("mark") && !s.hint("fit"):
+		return GapNow
+	case r == JointGap && s.hint("mark") && !s.has("joint"):
+		return GapNow
+	case r == GapNow && s.hint("fit"):
+		return Room
+	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check") && (!s.hasRole(Set) || j < 2):
+		return Bare
+	case r == Roll && strings.Contains(how, "over") && falls:
+		return Long
+	case r == Run && falls && !s.hasRole(Set):
+		return Long
+	case r == "makeup":
+		return TakeoffOf
+	case r == Reach && s.hint("mark") && !s.hint("around"):
+		return StickOut
+	case r == StickOut && (s.hint("around") || s.has("obstacle")):
+		return Reach
+	case r == Clearance && s.hint("mark") && !s.hint("around"):
+		return GapNow
+	case r == Spacing && s.hint("mark") && !s.hint("parallel"):
+		return GapNow
+	case r == Drop && !falls && s.names(Roll):
+		return Rise
+	case r == Long && s.has("obstacle"):
+		return Obstacle
+	case r == Long && !falls && s.hint("piece"):
+		return CenterToCenter
+	case r == Long && !falls && !s.asked(j):
+		return Bare
+	}
+	return r
+}
+
+// implausible is the added cost of a length that its role rarely has.
+func implausible(r Role, q *quantity) float64 {
+	switch r {
+	case TakeoffOf, Face, Depth, JointGap:
+		if q.value > 24 {
+			return 1.5
+		}
+	case DryFit:
+		if q.value < 1 {
+			return 2
+		}
+	case Drop:
+		if q.unit == foot || q.named == "m" {
+			return 1.5
+		}
+	case Grade:
+		if q.unit == foot || q.value > 1 {
+			return 2
+		}
+	}
+	return 0
+}
+
+// methodLabels lets the way a tape was laid claim a number that no role does:
+// "13-7/8 out to out" is a set, "24 face to face" a piece.
+func (s *scene) methodLabels(i int) []label {
+	var out []label
+	for j, e := range s.elements {
+		if !e.term.is("method") {
+			continue
+		}
+		if cost := s.methodCost(i, j); cost < 1.5 {
+			out = append(out, label{role: s.methodRole(e.term), term: j, cost: cost + 0.8, bare: true})
+		}
+	}
+	return out
+}
+
+// methodRole says what a measure is that only its method names.
+func (s *scene) methodRole(t *term) Role {
+	value, _ := t.means("method")
+	switch Method(value) {
+	case EndToEnd:
+		if s.hint("fit") {
+			return Room
+		}
+		return CenterToCenter
+	case FaceToFace, EndToCenter, "shoulder-to-shoulder":
+		return CenterToCenter
+	case BackToBack:
+		if s.onlyNineties() {
+			return CenterToCenter
+		}
+	case Centers:
+		if s.unlikeBends() || s.hint("piece") || s.has("fitting") || s.onlyNineties() {
+			return CenterToCenter
+		}
+	case OutsideToOutside, InsideToInside, OutsideToInside:
+	}
+	if s.bank() {
+		return Spacing
+	}
+	return Set
+}
+
+// unlikeBends says whether two bends that differ are named together: 90 to 45.
+func (s *scene) unlikeBends() bool {
+	last, at := geometry.Angle(0), 0
+	for i, e := range s.elements {
+		if e.quantity == nil {
+			continue
+		}
+		if a, cost := s.angleOf(i, e.quantity); cost < 1.5 {
+			if last != 0 && a != last && s.joined(at, i) {
+				return true
+			}
+			last, at = a, i
+		}
+	}
+	return false
+}

@@ -1,0 +1,128 @@
+package parser
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+)
+
+// schedule reads the number after "schedule": 40, 80.
+func (s *scene) schedule(i int) (label, bool) {
+	if i == 0 || !s.elements[i-1].term.is("scheduled") {
+		return label{}, false
+	}
+	return label{role: PipeOf, term: i - 1, sched: strings.TrimSpace(s.elements[i].text)}, true
+}
+
+// sizeLabels takes the number for the size of the pipe.
+func (s *scene) sizeLabels(i int, q *quantity) []label {
+	size := sizeOf(q)
+	if size == "" || q.unit == foot {
+		return nil
+	}
+	var out []label
+	for j, e := range s.elements {
+		m, ok := e.term.means("material")
+		if !ok {
+			if e.term.is("joint") || e.term.is("use") {
+				ok = s.material == ""
+			}
+			m = string(s.material)
+		}
+		cost := s.sizeCost(i, j)
+		if !ok || cost > 3 {
+			continue
+		}
+		l := label{role: SizeOf, term: j, size: size, cost: cost}
+		if l.size, ok = realSize(catalog.Material(m), size, q); !ok {
+			l.odd, l.cost, l.size = true, cost+4, size
+		}
+		out = append(out, l)
+	}
+	return append(out, s.sizeWithout(i, q, size)...)
+}
+
+// sizeCost is what stands between a size and its material; the size comes
+// before it more often than after.
+func (s *scene) sizeCost(i, j int) float64 {
+	if j < i {
+		return s.between(i, j) + 0.5
+	}
+	cost := 0.0
+	for k := i + 1; k < j; k++ {
+		if s.isSchedule(k) || s.elements[k].term.is("material") {
+			continue
+		}
+		cost += s.elements[k].weight()
+	}
+	return cost
+}
+
+func (s *scene) isSchedule(k int) bool {
+	if s.elements[k].term.is("scheduled") {
+		return true
+	}
+	return k > 0 && s.elements[k].quantity != nil && s.elements[k-1].term.is("scheduled")
+}
+
+// sizeWithout takes the number for a size where no material stands near it.
+func (s *scene) sizeWithout(i int, q *quantity, size catalog.Size) []label {
+	if _, ok := realSize(s.material, size, q); !ok {
+		return nil
+	}
+	cost := 3.0
+	switch {
+	case q.unit == inch && s.names(TakeoffOf):
+		cost = 0.8
+	case q.unit == inch:
+		cost = 1.6
+	}
+	for j, e := range s.elements {
+		if e.term.is("pipe") || e.term.is("size") {
+			cost = min(cost, s.between(i, j)+0.1)
+		}
+	}
+	real, _ := realSize(s.material, size, q)
+	return []label{{role: SizeOf, term: -1, size: real, cost: cost}}
+}
+
+// sizeOf is the name of the pipe size that a number would be.
+func sizeOf(q *quantity) catalog.Size {
+	if q.value <= 0 || q.value > 400 {
+		return ""
+	}
+	if q.unit == metric {
+		return catalog.Size(q.length().Metric(0))
+	}
+	t := q.length().Tape(geometry.ThirtySeconds)
+	if math.Abs((t.Length()-q.length()).Inches()) > 1e-9 || t.Negative {
+		return ""
+	}
+	return catalog.Size(t.String())
+}
+
+// realSize says whether there is such a pipe in the material; in any of them if
+// none was said. A bare 22 beside copper may be a metric one.
+func realSize(m catalog.Material, size catalog.Size, q *quantity) (catalog.Size, bool) {
+	said, materials := m, []catalog.Material{m}
+	if m == "" {
+		materials = allMaterials
+	}
+	for _, m := range materials {
+		sizes := catalog.SizesOf(m)
+		if slices.Contains(sizes, size) {
+			return size, true
+		}
+		if named := size + " mm"; said != "" && q.unit == noUnit && q.whole && slices.Contains(sizes, named) {
+			return named, true
+		}
+	}
+	return "", false
+}
+
+var allMaterials = []catalog.Material{
+	catalog.PVC, catalog.ABS, catalog.CPVC, catalog.Copper, catalog.Steel, catalog.CastIron, catalog.PEX,
+}
