@@ -92,6 +92,13 @@ func parseLength(text string) (geometry.Length, bool) {
 	return 0, false
 }
 
+// ParseInches reads inches as a tape has them, or in decimals: 1-1/8, 5/8, 2,
+// 1.0625. False if it is none, or not more than nothing.
+func ParseInches(text string) (geometry.Length, bool) {
+	value, ok := parseMixed(text)
+	return geometry.Length(value) * geometry.Inch, ok && value > 0
+}
+
 // parseMixed reads 3, 0.84, 5/16 or 2-5/16, nothing negative.
 func parseMixed(text string) (float64, bool) {
 	whole, fraction, mixed := strings.Cut(text, "-")

@@ -21,6 +21,7 @@ func (db *DB) Check() error {
 		c.schema()
 		if len(c.found) == 0 {
 			c.people()
+			c.crews()
 			c.outbox()
 			c.seen()
 			c.others()
@@ -93,7 +94,7 @@ func (c *check) people() {
 		c.each(p.bucket().Cursor(), func(k, v []byte) {
 			switch name := string(k); {
 			case name == string(takeoffsBucket) && v == nil:
-				c.takeoffs(p)
+				c.takeoffs(string(key), p.part(takeoffsBucket))
 			case name == string(jobsBucket) && v == nil:
 				c.jobs(p)
 			case (name == string(Settings) || name == string(Question) || name == string(State)) && v != nil:
@@ -104,11 +105,30 @@ func (c *check) people() {
 	}
 }
 
+// crews: a chat keeps takeoffs and nothing else.
+func (c *check) crews() {
+	crews := c.tx.bolt.Bucket(crewsBucket)
+	c.each(crews.Cursor(), func(chat, v []byte) {
+		if v != nil {
+			c.wrong("%s is not a crew", chat)
+			return
+		}
+		crew := crews.Bucket(chat)
+		c.each(crew.Cursor(), func(k, v []byte) {
+			if !bytes.Equal(k, takeoffsBucket) || v != nil {
+				c.wrong("crew %s: unknown entry %q", chat, k)
+				return
+			}
+			c.takeoffs("crew "+string(chat), crew.Bucket(k))
+		})
+	})
+}
+
 // takeoffs: each stands under its own key and has a length.
-func (c *check) takeoffs(p *Person) {
-	c.each(p.part(takeoffsBucket).Cursor(), func(k, v []byte) {
+func (c *check) takeoffs(whose string, book *bbolt.Bucket) {
+	c.each(book.Cursor(), func(k, v []byte) {
 		var t Takeoff
-		where := fmt.Sprintf("%s: takeoff %s", p.key, k)
+		where := fmt.Sprintf("%s: takeoff %s", whose, k)
 		if c.read(where, v, &t) && (!bytes.Equal(k, t.key()) || t.Length <= 0) {
 			c.wrong("%s: stands under a wrong key or has no length", where)
 		}

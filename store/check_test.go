@@ -14,6 +14,7 @@ import (
 // package, and expects Check to name it.
 func TestCheckFindsWhatIsPlanted(t *testing.T) {
 	people := func(tx *bbolt.Tx) *bbolt.Bucket { return tx.Bucket([]byte("people")).Bucket([]byte(dana)) }
+	crew := func(tx *bbolt.Tx) *bbolt.Bucket { return tx.Bucket([]byte("crews")).Bucket([]byte(dana.Chat())) }
 	eight := func(n byte) []byte { return []byte{0, 0, 0, 0, 0, 0, 0, n} }
 	for name, planted := range map[string]struct {
 		plant func(tx *bbolt.Tx) error
@@ -64,6 +65,22 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 		"takeoff under another's key": {
 			func(tx *bbolt.Tx) error {
 				b := people(tx).Bucket([]byte("takeoffs"))
+				k, v := b.Cursor().First()
+				return b.Put([]byte(string(k)+"x"), v)
+			},
+			"wrong key",
+		},
+		"not a crew": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("crews")).Put([]byte("x"), []byte("y")) },
+			"x is not a crew",
+		},
+		"strange entry of a crew": {
+			func(tx *bbolt.Tx) error { return crew(tx).Put([]byte("shoe"), []byte("10")) },
+			`unknown entry "shoe"`,
+		},
+		"crew's takeoff under another's key": {
+			func(tx *bbolt.Tx) error {
+				b := crew(tx).Bucket([]byte("takeoffs"))
 				k, v := b.Cursor().First()
 				return b.Put([]byte(string(k)+"x"), v)
 			},

@@ -5,7 +5,7 @@
 // # What a person keeps
 //
 // A [Person] is reached by a [Key]: the transport they write by, the chat, and
-// who they are in it. Nothing is shared between two keys. Each person has
+// who they are in it. Each person has
 //
 //   - takeoffs they measured themselves, one for each system, fitting, size
 //     and line of fittings ([Person.SetTakeoff]);
@@ -14,6 +14,10 @@
 //     catalog corrected later does not change a piece already cut;
 //   - three [Note]s that this package doesn't look into: settings, the question
 //     that waits for its answer, and where the talk stands.
+//
+// Nothing of one key reaches another, but for the one book of takeoffs that the
+// people of a chat share ([Person.SetCrewTakeoff]). Takeoffs go to and fro as
+// CSV, for a table on paper or for another machine ([WriteTakeoffs]).
 //
 // # What makes it crash-safe
 //
@@ -52,6 +56,7 @@
 //
 //	meta        version
 //	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER
+//	crews       CHAT → takeoffs → …
 //	outbox      NUMBER → chat, time, payload
 //	seen        id → time
 //	seen_order  NUMBER → id, the oldest first

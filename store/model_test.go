@@ -22,6 +22,7 @@ type model struct {
 	Jobs     map[store.Key][]store.Job
 	Given    map[store.Key]uint64 // last job number given
 	Takeoffs map[store.Key]map[string]store.Takeoff
+	Crews    map[store.Chat]map[string]store.Takeoff
 	Notes    map[store.Key]map[store.Note]string
 	Outbox   []store.Entry
 	Queued   uint64
@@ -34,6 +35,7 @@ func newModel() *model {
 		Jobs:     map[store.Key][]store.Job{},
 		Given:    map[store.Key]uint64{},
 		Takeoffs: map[store.Key]map[string]store.Takeoff{},
+		Crews:    map[store.Chat]map[string]store.Takeoff{},
 		Notes:    map[store.Key]map[store.Note]string{},
 		Done:     map[string]bool{},
 		At:       map[store.Source]int64{},
@@ -49,6 +51,9 @@ func (m *model) clone() *model {
 		for name, takeoff := range v {
 			c.setTakeoff(k, name, takeoff)
 		}
+	}
+	for chat, book := range m.Crews {
+		c.Crews[chat] = maps.Clone(book)
 	}
 	for k, v := range m.Notes {
 		for n, text := range v {
@@ -83,7 +88,7 @@ func (m *model) write(t *rapid.T, tx *store.Tx) {
 	p := tx.Person(key)
 	switch rapid.SampledFrom([]string{
 		"add job", "add job", "drop job", "change job", "set takeoff", "forget takeoff",
-		"note", "forget", "queue", "strike off", "mark", "cursor",
+		"set crew takeoff", "forget crew takeoff", "note", "forget", "queue", "strike off", "mark", "cursor",
 	}).Draw(t, "what") {
 	case "add job":
 		m.Given[key]++
@@ -122,6 +127,21 @@ func (m *model) write(t *rapid.T, tx *store.Tx) {
 		delete(m.Takeoffs[key], name)
 		if got := p.ForgetTakeoff(takeoff); got != want {
 			t.Fatalf("ForgetTakeoff(%s) = %v, want %v", name, got, want)
+		}
+	case "set crew takeoff":
+		takeoff, name := randomTakeoff(t)
+		takeoff.By = "Dana"
+		if m.Crews[key.Chat()] == nil {
+			m.Crews[key.Chat()] = map[string]store.Takeoff{}
+		}
+		m.Crews[key.Chat()][name] = takeoff
+		p.SetCrewTakeoff(takeoff)
+	case "forget crew takeoff":
+		takeoff, name := randomTakeoff(t)
+		_, want := m.Crews[key.Chat()][name]
+		delete(m.Crews[key.Chat()], name)
+		if got := p.ForgetCrewTakeoff(takeoff); got != want {
+			t.Fatalf("ForgetCrewTakeoff(%s) = %v, want %v", name, got, want)
 		}
 	case "note":
 		n := rapid.SampledFrom([]store.Note{store.Settings, store.Question, store.State}).Draw(t, "note")
@@ -171,6 +191,14 @@ func randomTakeoff(t *rapid.T) (takeoff store.Takeoff, name string) {
 	return sixteenths("pvc-dwv", fitting, size, line, n), fmt.Sprintf("%q %q %q", fitting, size, line)
 }
 
+func byName(takeoffs []store.Takeoff) map[string]store.Takeoff {
+	named := map[string]store.Takeoff{}
+	for _, t := range takeoffs {
+		named[fmt.Sprintf("%q %q %q", t.Fitting, t.Size, t.Line)] = t
+	}
+	return named
+}
+
 // compare reads everything back.
 func (m *model) compare(t *rapid.T, tx *store.Tx) {
 	known := map[store.Key]bool{}
@@ -180,15 +208,18 @@ func (m *model) compare(t *rapid.T, tx *store.Tx) {
 	for _, key := range tx.People() {
 		known[key] = true
 	}
+	for chat, book := range m.Crews {
+		got := byName(tx.Person(chat.Person("9")).CrewTakeoffs())
+		if diff := cmp.Diff(book, got, cmpopts.EquateEmpty()); diff != "" {
+			t.Fatalf("crew's takeoffs in %s (-model +store):\n%s", chat, diff)
+		}
+	}
 	for key := range known {
 		p := tx.Person(key)
 		if diff := cmp.Diff(m.Jobs[key], p.Jobs(), cmpopts.EquateEmpty()); diff != "" {
 			t.Fatalf("jobs of %s (-model +store):\n%s", key, diff)
 		}
-		got := map[string]store.Takeoff{}
-		for _, takeoff := range p.Takeoffs() {
-			got[fmt.Sprintf("%q %q %q", takeoff.Fitting, takeoff.Size, takeoff.Line)] = takeoff
-		}
+		got := byName(p.Takeoffs())
 		if diff := cmp.Diff(m.Takeoffs[key], got, cmpopts.EquateEmpty()); diff != "" {
 			t.Fatalf("takeoffs of %s (-model +store):\n%s", key, diff)
 		}

@@ -119,7 +119,7 @@ func (tx *Tx) make(in *bbolt.Bucket, name []byte) *bbolt.Bucket {
 }
 
 // MoveChat renames a chat, as when a group gets a new id: the people in it,
-// with all they keep, and what waits in the outbox for it. Who already keeps
+// with all they keep, the crew's book, and what waits in the outbox for it. Who already keeps
 // something under the new name stays as they are there.
 func (tx *Tx) MoveChat(from, to Chat) {
 	people := tx.bolt.Bucket(peopleBucket)
@@ -133,6 +133,7 @@ func (tx *Tx) MoveChat(from, to Chat) {
 		}
 		tx.Person(key).Forget()
 	}
+	tx.moveCrew(from, to)
 	tx.readdress(from, to)
 }
 

@@ -192,6 +192,8 @@ func TestMoveChat(t *testing.T) {
 	update(t, db, func(tx *store.Tx) {
 		p := tx.Person(crew.Person("7"))
 		p.SetTakeoff(sixteenths("copper", "90", "3/4", "", 5))
+		p.SetCrewTakeoff(sixteenths("copper", "45", "3/4", "", 3))
+		tx.Person(lookalike.Person("7")).SetCrewTakeoff(sixteenths("copper", "45", "1", "", 4))
 		p.AddJob(store.Job{Name: "riser"})
 		p.DropJob(1)
 		p.SetNote(store.Settings, []byte("metric"))
@@ -207,6 +209,12 @@ func TestMoveChat(t *testing.T) {
 		p := tx.Person(grown.Person("7"))
 		if len(p.Takeoffs()) != 1 || string(p.Note(store.Settings)) != "metric" {
 			t.Error("takeoffs or settings were lost in the move")
+		}
+		if got := p.CrewTakeoffs(); len(got) != 1 || got[0].Size != "3/4" {
+			t.Errorf("the crew's takeoffs after the move: %v", got)
+		}
+		if got := tx.Person(crew.Person("7")).CrewTakeoffs(); len(got) != 0 {
+			t.Errorf("the crew's takeoffs stayed behind: %v", got)
 		}
 		if n := p.AddJob(store.Job{}); n != 2 {
 			t.Errorf("numbering began again at %d", n)

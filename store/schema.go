@@ -11,6 +11,7 @@ import (
 var (
 	metaBucket       = []byte("meta")
 	peopleBucket     = []byte("people")
+	crewsBucket      = []byte("crews")
 	outboxBucket     = []byte("outbox")
 	seenBucket       = []byte("seen")
 	seenOrderBucket  = []byte("seen_order")
@@ -18,7 +19,7 @@ var (
 	quarantineBucket = []byte("quarantine")
 )
 
-// The buckets of a person.
+// The buckets of a person; those of a crew are named alike.
 var (
 	takeoffsBucket = []byte("takeoffs")
 	jobsBucket     = []byte("jobs")
@@ -32,10 +33,14 @@ type migration func(*bbolt.Tx) error
 // migrations are in order: the first makes version 1 of an empty file.
 var migrations = []migration{
 	makeBuckets,
+	makeCrews,
 }
 
 func makeBuckets(tx *bbolt.Tx) error {
-	for _, name := range topBuckets() {
+	for _, name := range [][]byte{
+		metaBucket, peopleBucket, outboxBucket, seenBucket,
+		seenOrderBucket, cursorsBucket, quarantineBucket,
+	} {
 		if _, err := tx.CreateBucketIfNotExists(name); err != nil {
 			return err
 		}
@@ -43,9 +48,14 @@ func makeBuckets(tx *bbolt.Tx) error {
 	return nil
 }
 
+func makeCrews(tx *bbolt.Tx) error {
+	_, err := tx.CreateBucketIfNotExists(crewsBucket)
+	return err
+}
+
 func topBuckets() [][]byte {
 	return [][]byte{
-		metaBucket, peopleBucket, outboxBucket, seenBucket,
+		metaBucket, peopleBucket, crewsBucket, outboxBucket, seenBucket,
 		seenOrderBucket, cursorsBucket, quarantineBucket,
 	}
 }

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"fmt"
 	"net/url"
 	"strings"
@@ -8,10 +9,12 @@ import (
 
 	"dogleg/catalog"
 	"dogleg/geometry"
+
+	"go.etcd.io/bbolt"
 )
 
-// Takeoff is one that a person measured on the fitting in their hand. It is
-// told apart by its system, fitting, size and line; a new one for the same
+// Takeoff is one that somebody measured on the fitting in their hand. In a
+// book, a person's own or a crew's, it is told apart by its system, fitting, size and line; a new one for the same
 // four takes the place of the old one.
 type Takeoff struct {
 	System  string // catalog.System.ID: "pvc-dwv"
@@ -21,7 +24,7 @@ type Takeoff struct {
 	Length  geometry.Length // center to the resting end of the pipe
 	How     string          // how it was measured
 	When    time.Time
-	By      string // who measured it, where several share a key
+	By      string // in a crew's book: the name of who set it
 }
 
 func (t Takeoff) key() []byte {
@@ -32,35 +35,48 @@ func (t Takeoff) key() []byte {
 	return []byte(strings.Join(parts, "/"))
 }
 
+// CompareTakeoffs orders takeoffs as they are kept: by system, fitting, size
+// and line. It is 0 only for two that would take each other's place.
+func CompareTakeoffs(a, b Takeoff) int { return bytes.Compare(a.key(), b.key()) }
+
 // Takeoffs returns the person's own takeoffs, by system, fitting, size and
 // line.
-func (p *Person) Takeoffs() []Takeoff {
-	b := p.part(takeoffsBucket)
-	if b == nil {
-		return nil
-	}
-	var all []Takeoff
-	c := b.Cursor()
-	for k, v := c.First(); k != nil; k, v = c.Next() {
-		var t Takeoff
-		if p.tx.decode(v, &t) {
-			all = append(all, t)
-		}
-	}
-	return all
-}
+func (p *Person) Takeoffs() []Takeoff { return p.tx.takeoffs(p.part(takeoffsBucket)) }
 
 // SetTakeoff keeps a takeoff. Its length must be more than zero.
 func (p *Person) SetTakeoff(t Takeoff) {
-	if !(t.Length > 0) {
-		p.tx.fail(fmt.Errorf("a takeoff of %v", t.Length))
-		return
+	if p.tx.measured(t) {
+		p.tx.put(p.madePart(takeoffsBucket), t.key(), t)
 	}
-	p.tx.put(p.madePart(takeoffsBucket), t.key(), t)
 }
 
 // ForgetTakeoff takes one away, found by its system, fitting, size and line.
 // It is false if there was none.
 func (p *Person) ForgetTakeoff(t Takeoff) bool {
 	return p.tx.remove(p.part(takeoffsBucket), t.key())
+}
+
+// takeoffs reads a book of takeoffs. A nil bucket has none.
+func (tx *Tx) takeoffs(book *bbolt.Bucket) []Takeoff {
+	if book == nil {
+		return nil
+	}
+	var all []Takeoff
+	c := book.Cursor()
+	for k, v := c.First(); k != nil; k, v = c.Next() {
+		var t Takeoff
+		if tx.decode(v, &t) {
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+// measured says whether a takeoff has a length; one that has none is an error.
+func (tx *Tx) measured(t Takeoff) bool {
+	if t.Length > 0 {
+		return true
+	}
+	tx.fail(fmt.Errorf("a takeoff of %v", t.Length))
+	return false
 }

@@ -17,6 +17,7 @@ func everything(tx *store.Tx) {
 	p := tx.Person(dana)
 	p.AddJob(store.Job{Name: "laundry"})
 	p.SetTakeoff(sixteenths("pvc-dwv", "45", "2", "", 18))
+	p.SetCrewTakeoff(sixteenths("pvc-dwv", "45", "2", "", 19))
 	p.SetNote(store.Question, []byte("size?"))
 	tx.Queue(upstairs, []byte("Cut 14-3/4 in"))
 	tx.MarkDone("727334708")
@@ -29,7 +30,8 @@ func nothing(t *testing.T, db *store.DB) {
 	t.Helper()
 	view(t, db, func(tx *store.Tx) {
 		_, cursor := tx.Cursor("getUpdates", store.Source{Bot: 1})
-		if len(tx.People())+len(tx.Outbox())+len(tx.Quarantined()) != 0 || tx.Done("727334708") || cursor {
+		crew := tx.Person(dana).CrewTakeoffs()
+		if len(tx.People())+len(crew)+len(tx.Outbox())+len(tx.Quarantined()) != 0 || tx.Done("727334708") || cursor {
 			t.Error("a transaction that did not end well left something behind")
 		}
 	})

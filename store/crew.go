@@ -1,0 +1,46 @@
+package store
+
+import "go.etcd.io/bbolt"
+
+// This file is the book that a crew shares: takeoffs that serve everyone in a
+// chat. Who may write in it is for the conversation to say.
+
+// CrewTakeoffs returns the takeoffs that the people of this person's chat
+// share, by system, fitting, size and line.
+func (p *Person) CrewTakeoffs() []Takeoff { return p.tx.takeoffs(p.tx.crew(p.key.Chat())) }
+
+// SetCrewTakeoff keeps a takeoff for everyone in the chat. Its length must be
+// more than zero.
+func (p *Person) SetCrewTakeoff(t Takeoff) {
+	if p.tx.measured(t) {
+		chat := p.tx.make(p.tx.bolt.Bucket(crewsBucket), []byte(p.key.Chat()))
+		p.tx.put(p.tx.make(chat, takeoffsBucket), t.key(), t)
+	}
+}
+
+// ForgetCrewTakeoff takes one away for everyone in the chat, found by its
+// system, fitting, size and line. It is false if there was none.
+func (p *Person) ForgetCrewTakeoff(t Takeoff) bool {
+	return p.tx.remove(p.tx.crew(p.key.Chat()), t.key())
+}
+
+// crew is the book of a chat, nil if it has none.
+func (tx *Tx) crew(chat Chat) *bbolt.Bucket {
+	if b := tx.bolt.Bucket(crewsBucket).Bucket([]byte(chat)); b != nil {
+		return b.Bucket(takeoffsBucket)
+	}
+	return nil
+}
+
+// moveCrew gives the book of a chat to its new name. A chat that already has
+// one under that name keeps it.
+func (tx *Tx) moveCrew(from, to Chat) {
+	crews := tx.bolt.Bucket(crewsBucket)
+	if tx.err != nil || crews.Bucket([]byte(from)) == nil || from == to {
+		return
+	}
+	if crews.Bucket([]byte(to)) == nil {
+		copyBucket(tx, crews.Bucket([]byte(from)), tx.make(crews, []byte(to)))
+	}
+	tx.fail(crews.DeleteBucket([]byte(from)))
+}
