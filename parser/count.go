@@ -51,8 +51,8 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	if s.hint("shopping") && l.role == Bare {
 		l.cost = 0
 	}
-	if l.cost > 2 && !s.hasRole(Set) {
-		return nil // a number is never dropped that could be the set
+	if l.cost > 2 {
+		return nil // a number is never dropped that could be a length
 	}
 	return []label{l}
 }

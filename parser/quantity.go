@@ -50,7 +50,7 @@ func (q *quantity) length() geometry.Length { return geometry.Length(q.value) }
 
 // isLength says whether the quantity can be a length at all.
 func (q *quantity) isLength() bool {
-	return q.unit != degree && q.unit != percent && !q.plural && q.bad == ""
+	return q.unit != degree && q.unit != percent && q.unit != grade && !q.plural && q.bad == ""
 }
 
 // quantityOf works out a measure of the grammar.

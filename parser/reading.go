@@ -125,7 +125,9 @@ func (r *search) allows(l label) bool {
 			return false
 		case l.term >= 0 && c.term == l.term && c.role != l.role && l.role != SizeOf && c.role != SizeOf:
 			return false
-		case l.role == SizeOf && c.role == SizeOf && !(r.joined(k) && l.term == c.term):
+		case l.role == SizeOf && c.role == SizeOf && !r.twoSizes(k, l, c):
+			return false
+		case steps(l.role) && steps(c.role) && (l.bare && l.role == Set && l.term < 0 || c.bare && c.role == Set && c.term < 0):
 			return false
 		case l.bare && c.bare && l.role == c.role && l.role != Bare:
 			return false
@@ -139,6 +141,23 @@ func (r *search) allows(l label) bool {
 		return len(r.chosen) > 0
 	}
 	return true
+}
+
+// steps says whether a role is the step of an offset, or a part of it: beside
+// one of them no bare number is the set.
+func steps(r Role) bool { return r == Set || r == Roll || r == Rise }
+
+// twoSizes says whether a second size is that of the other end: 2 and 1-1/2
+// pvc, 2 pvc to 1-1/2 pvc.
+func (r *search) twoSizes(k int, l, c label) bool {
+	if k != len(r.chosen)-1 || l.term < 0 || c.term < 0 {
+		return false
+	}
+	s := r.scene
+	if l.term == c.term {
+		return s.joined(r.at[k], r.at[k+1])
+	}
+	return meant(s.elements[l.term], "material") == meant(s.elements[c.term], "material") && c.term < r.at[k+1] && s.joined(c.term, r.at[k+1])
 }
 
 // pair says whether a word that may claim two numbers claims both: "takeoffs
@@ -203,6 +222,9 @@ func (r *reading) whole() float64 {
 	if angles == 0 && r.countsBends() && !r.scene.hint("shopping") {
 		cost += 1.5
 	}
+	if angles == 0 && r.scene.has("bend") && r.scene.bendsBeside() {
+		cost++ // bends of no angle, with a number beside them
+	}
 	if roll != rise {
 		cost += 0.9
 	}
@@ -215,6 +237,16 @@ func (r *reading) whole() float64 {
 	return cost
 }
 
+// bendsBeside says whether a number stands right before a word for bends.
+func (s *scene) bendsBeside() bool {
+	for i, e := range s.elements {
+		if e.quantity != nil && e.quantity.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is("bend") {
+			return true
+		}
+	}
+	return false
+}
+
 // cutOff is the cost of a number cut off another for no good reason: only a
 // size or a grade is so often written behind a length.
 func (r *reading) cutOff() float64 {
@@ -223,7 +255,7 @@ func (r *reading) cutOff() float64 {
 			continue
 		}
 		switch r.labels[k].role {
-		case SizeOf, Grade, PipeOf:
+		case SizeOf, Grade, PipeOf, AngleOf:
 		default:
 			return 2.5
 		}

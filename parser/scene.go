@@ -51,9 +51,28 @@ func (s *scene) has(means string) bool { return s.first(means) >= 0 }
 
 // falls says whether a fall is spoken of: by a word, or by a grade.
 func (s *scene) falls() bool {
-	return s.hint("fall") || slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.hint("fall") || s.feetAtFraction() || slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && e.quantity.unit == grade
 	})
+}
+
+// feetAtFraction says whether a length in feet and a part of an inch "at" which
+// it goes make a fall: 30 ft at 1/8.
+func (s *scene) feetAtFraction() bool {
+	feet, at := false, false
+	for i, e := range s.elements {
+		q := e.quantity
+		switch {
+		case q == nil:
+		case q.plural || q.unit == degree:
+			return false
+		case q.unit == foot || q.named == "m":
+			feet = true
+		case i > 0 && s.elements[i-1].term.is("at") && isAmount(q):
+			at = true
+		}
+	}
+	return feet && at
 }
 
 // bank says whether three lines or more are spoken of.
