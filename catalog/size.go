@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"dogleg/geometry"
 )
@@ -23,16 +24,33 @@ func (s Size) nominal() (geometry.Length, bool) {
 
 // SizesOf lists every size that any system of a material is sold in, inch
 // sizes before metric ones, the smallest first.
-func SizesOf(m Material) []Size {
-	var all []Size
-	for _, e := range loaded().systems {
-		if e.Material == m {
-			all = append(all, e.sizes...)
+func SizesOf(m Material) []Size { return slices.Clone(sizesOf()[m]) }
+
+// Sold says whether any system of a material is sold in a size; where no
+// material is named, whether any is.
+func Sold(m Material, s Size) bool {
+	if m != "" {
+		return slices.Contains(sizesOf()[m], s)
+	}
+	for _, sizes := range sizesOf() {
+		if slices.Contains(sizes, s) {
+			return true
 		}
 	}
-	slices.SortFunc(all, compareSizes)
-	return slices.Compact(all)
+	return false
 }
+
+var sizesOf = sync.OnceValue(func() map[Material][]Size {
+	all := map[Material][]Size{}
+	for _, e := range loaded().systems {
+		all[e.Material] = append(all[e.Material], e.sizes...)
+	}
+	for m, sizes := range all {
+		slices.SortFunc(sizes, compareSizes)
+		all[m] = slices.Compact(sizes)
+	}
+	return all
+})
 
 // Near picks the sizes just under and just over s, for a size that does not
 // exist. Inch sizes are near inch sizes only, and metric ones metric ones; it

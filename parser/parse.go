@@ -156,7 +156,7 @@ func (r *reading) difference(other *reading) string {
 func (r *reading) words() string {
 	var out []string
 	for k, l := range r.labels {
-		q := r.scene.elements[r.at[k]].quantity
+		q := r.number(k)
 		switch {
 		case l.role == SizeOf:
 			out = append(out, string(l.size)+" pipe")
@@ -171,7 +171,7 @@ func (r *reading) words() string {
 func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
 	m := &Misunderstanding{Text: text, Read: *ask}
 	for k, l := range r.labels {
-		q := r.scene.elements[r.at[k]].quantity
+		q := r.number(k)
 		m.Subject = strings.TrimSpace(q.text)
 		switch {
 		case isMeasure(l) && q.value == 0 && l.role != GapNow && l.role != Clearance && l.role != JointGap:

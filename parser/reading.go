@@ -1,7 +1,6 @@
 package parser
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 )
@@ -324,25 +323,26 @@ func (r *reading) gives(role Role) bool {
 }
 
 // same says whether two readings say the same of the same numbers.
-func (r *reading) same(other *reading) bool { return r.signature() == other.signature() }
-
-func (r *reading) signature() string {
-	var b strings.Builder
-	for k, l := range r.labels {
-		q := r.scene.elements[r.at[k]].quantity
-		if l.role == AngleOf {
-			fmt.Fprintf(&b, "angle %v;", l.angle)
-			continue
-		}
-		fmt.Fprintf(&b, "%s %v %v;", l.role, q.value, l.count)
+func (r *reading) same(other *reading) bool {
+	if len(r.labels) != len(other.labels) {
+		return false
 	}
-	return b.String()
+	for k, l := range r.labels {
+		o := other.labels[k]
+		if l.role != o.role || l.count != o.count || l.angle != o.angle || r.number(k).value != other.number(k).value {
+			return false
+		}
+	}
+	return true
 }
+
+// number is the quantity that label k is of.
+func (r *reading) number(k int) *quantity { return r.scene.elements[r.at[k]].quantity }
 
 // sound says whether every number stands for something real.
 func (r *reading) sound() bool {
 	for k, l := range r.labels {
-		if l.role == Bare && !l.count || l.odd || r.scene.elements[r.at[k]].quantity.bad != "" {
+		if l.role == Bare && !l.count || l.odd || r.number(k).bad != "" {
 			return false
 		}
 	}

@@ -2,7 +2,6 @@ package parser
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"dogleg/catalog"
@@ -107,22 +106,12 @@ func sizeOf(q *quantity) catalog.Size {
 // realSize says whether there is such a pipe in the material; in any of them if
 // none was said. A bare 22 beside copper may be a metric one.
 func realSize(m catalog.Material, size catalog.Size, q *quantity) (catalog.Size, bool) {
-	said, materials := m, []catalog.Material{m}
-	if m == "" {
-		materials = allMaterials
+	if catalog.Sold(m, size) {
+		return size, true
 	}
-	for _, m := range materials {
-		sizes := catalog.SizesOf(m)
-		if slices.Contains(sizes, size) {
-			return size, true
-		}
-		if named := size + " mm"; said != "" && q.unit == noUnit && q.whole && slices.Contains(sizes, named) {
-			return named, true
-		}
+	if m == "" || q.unit != noUnit || !q.whole {
+		return "", false
 	}
-	return "", false
-}
-
-var allMaterials = []catalog.Material{
-	catalog.PVC, catalog.ABS, catalog.CPVC, catalog.Copper, catalog.Steel, catalog.CastIron, catalog.PEX,
+	named := size + " mm"
+	return named, catalog.Sold(m, named)
 }
