@@ -28,6 +28,7 @@ var arrows = map[string][]string{
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
 	"bot/wording": {"bot/figure", "parser", "catalog", "geometry"},
+	"bot/sticks":  {"geometry"},
 
 	"bot": {"bot/figure", "bot/wording", "parser", "store", "catalog", "geometry"},
 
@@ -54,7 +55,7 @@ var modules = map[string]string{
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks"}
 
 // outside are the packages of the standard library that reach out of the
 // program.
