@@ -44,7 +44,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		}
 		add(Set, cost)
 	}
-	if s.hint("same") && !s.hasRole(Set) {
+	if s.opensWithSame() && !s.hasRole(Set) {
 		add(Set, 0.5)
 	}
 	return out

@@ -87,6 +87,16 @@ func (s *scene) bank() bool {
 	return s.hint("parallel")
 }
 
+// opensWithSame says whether a follow-up begins the statement: same but 14.
+func (s *scene) opensWithSame() bool {
+	for i, e := range s.elements {
+		if i < 3 && meant(e, "hint") == "same" {
+			return true
+		}
+	}
+	return false
+}
+
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
@@ -120,6 +130,9 @@ func (s *scene) count(r Role) int {
 // asked says whether the word at j is what a question asks for: what set,
 // where's the low invert.
 func (s *scene) asked(j int) bool {
+	if j+1 < len(s.elements) && s.elements[j+1].mark == "?" {
+		return true
+	}
 	for j--; j >= 0; j-- {
 		switch t := s.elements[j].term; {
 		case t.is("ask"):

@@ -45,12 +45,18 @@ func (w *work) offset() error {
 		w.withoutPiece(o)
 		if w.enoughWithoutPiece(o, err) {
 			w.forgetPiece()
+			if err := w.graded(o); err != nil {
+				return err
+			}
 			w.explain(o)
 			return nil
 		}
 		return err
 	}
 	w.withPiece(o)
+	if err := w.graded(o); err != nil {
+		return err
+	}
 	return w.built(o)
 }
 

@@ -65,6 +65,7 @@ func (w *work) explain(o solved) {
 		o.cut, o.endGap = o.Travel-o.lost(), o.Run+o.lost()
 	}
 	w.triangleSteps(o, factors)
+	w.gradeStep(length(parser.Travel, o.Travel))
 	if o.pieced {
 		w.pieceSteps(o)
 	}

@@ -17,6 +17,18 @@ func (o Options) fall(a *figure.Answer) []string {
 	return append(lines, o.minimums(a.Minimums)...)
 }
 
+// graded says what the grade of a line makes of an offset in it.
+func (o Options) graded(a *figure.Answer) []string {
+	if a.Grade <= 0 {
+		return nil
+	}
+	var lines []string
+	if a.FallOverRun > 0 {
+		lines = append(lines, o.say("fall over run", "fall", o.bare(a.FallOverRun, exactly)))
+	}
+	return append(lines, o.minimums(a.Minimums)...)
+}
+
 // minimums says whether a drain has the usual least grade for its size, code
 // by code, since the codes differ.
 func (o Options) minimums(of []figure.Minimum) []string {

@@ -182,7 +182,9 @@ func given(ask parser.Ask, l figure.Length) bool {
 // with any offset.
 func (o Options) body(a *figure.Answer) []string {
 	switch a.Kind {
-	case parser.Fit, parser.Unstated, parser.Offset:
+	case parser.Offset:
+		return append(o.bends(a), o.graded(a)...)
+	case parser.Fit, parser.Unstated:
 		return o.bends(a)
 	case parser.Parallel:
 		return o.lines(a)
@@ -195,7 +197,7 @@ func (o Options) body(a *figure.Answer) []string {
 	case parser.Multiplier:
 		return o.factors(a.Factors)
 	case parser.Takeoff:
-		return o.keptToo(a.Own)
+		return append(o.keptToo(a.Own), o.means(a)...)
 	case parser.Check:
 		return o.findings(a)
 	case parser.Piece, parser.Mark, parser.Around:

@@ -193,15 +193,32 @@ var sentences = map[string]sentence{
 	"term center to stop":           {"center to stop", "del centro al tope"},
 	"term face less depth":          {"face less depth", "cara menos entrada"},
 	"term dry fit":                  {"dry fit", "prueba en seco"},
-	"term two decimals":             {"two decimals", "dos decimales"},
-	"term three decimals":           {"three decimals", "tres decimales"},
+	"term the pattern is recalled to 4 in only":                               {"The pattern is recalled to 4 in only", "El modelo se recuerda solo hasta 4 pulg"},
+	"term ASTM D2466 gives least lengths only, as recalled":                   {"ASTM D2466 gives least lengths only, as recalled", "ASTM D2466 da solo largos mínimos, según se recuerda"},
+	"term ASTM D2467 gives least lengths only, as recalled":                   {"ASTM D2467 gives least lengths only, as recalled", "ASTM D2467 da solo largos mínimos, según se recuerda"},
+	"term no fitting lengths of ASTM D3034 were found":                        {"No fitting lengths of ASTM D3034 were found", "No se hallaron largos de conexiones de ASTM D3034"},
+	"term no fitting lengths of ASTM D2846 were found":                        {"No fitting lengths of ASTM D2846 were found", "No se hallaron largos de conexiones de ASTM D2846"},
+	"term ASME B16.22 section 7: laying lengths cannot be established":        {"ASME B16.22 section 7: laying lengths cannot be established", "ASME B16.22 sección 7: no se pueden fijar largos de montaje"},
+	"term EN 1254-1 gives no laying lengths, as recalled":                     {"EN 1254-1 gives no laying lengths, as recalled", "EN 1254-1 no da largos de montaje, según se recuerda"},
+	"term center to the stop in the socket":                                   {"center to the stop in the socket", "del centro al tope de la copa"},
+	"term center to the stop in the socket: Z of ISO 264":                     {"center to the stop in the socket, Z of ISO 264", "del centro al tope de la copa, Z de ISO 264"},
+	"term center to the tube stop in the cup":                                 {"center to the tube stop in the cup", "del centro al tope de la copa"},
+	"term center to end less thread makeup":                                   {"center to end less thread makeup", "del centro a la punta menos lo que entra la rosca"},
+	"term center to face":                                                     {"center to face", "del centro a la cara"},
+	"term center to the bottom of the socket":                                 {"center to the bottom of the socket", "del centro al fondo de la copa"},
+	"term center to the plain end: D of CISPI 301":                            {"center to the plain end, D of CISPI 301", "del centro a la punta lisa, D de CISPI 301"},
+	"term center to the hub seat: X of ASTM A74; to the end at the spigot: D": {"center to the hub seat, X of ASTM A74; at the spigot to its end, D", "del centro al asiento de la campana, X de ASTM A74; en la espiga hasta la punta, D"},
+	"term center to the shoulder":                                             {"center to the shoulder", "del centro al hombro"},
+	"term two decimals":                                                       {"two decimals", "dos decimales"},
+	"term three decimals":                                                     {"three decimals", "tres decimales"},
 
 	// The first line, where it is not simply a length in its role.
-	"angle":    {"Angle {angle}", "Ángulo {angle}"},
-	"cut with": {"Cut {length} with two {fittings}", "Corte {length} con dos {fittings}"},
-	"grade":    {"Grade {grade}", "Pendiente {grade}"},
-	"factor":   {"{from} to {to}: × {factor}", "de {from} a {to}: × {factor}"},
-	"kept":     {"Kept as yours: {fitting}, {pipe}, takeoff {length}", "Guardado como tuyo: {fitting}, {pipe}, descuento {length}"},
+	"angle":     {"Angle {angle}", "Ángulo {angle}"},
+	"cut with":  {"Cut {length} with two {fittings}", "Corte {length} con dos {fittings}"},
+	"grade":     {"Grade {grade}", "Pendiente {grade}"},
+	"factor":    {"{from} to {to}: × {factor}", "de {from} a {to}: × {factor}"},
+	"kept crew": {"Kept for the crew: {fitting}, {pipe}, takeoff {length}", "Guardado para la cuadrilla: {fitting}, {pipe}, descuento {length}"},
+	"kept":      {"Kept as yours: {fitting}, {pipe}, takeoff {length}", "Guardado como tuyo: {fitting}, {pipe}, descuento {length}"},
 
 	// What was understood, and how.
 	"repaired": {`Read "{wrote}" as {read}.`, `Leí "{wrote}" como {read}.`},
@@ -223,9 +240,16 @@ var sentences = map[string]sentence{
 	"takeoff at":            {"Takeoff {length} at the {fitting}", "Descuento {length} en {fitting}"},
 	"as you said":           {"as you said.", "como dijiste."},
 	"yours":                 {"yours", "tuyo"},
-	"yours from":            {"yours from {when}", "tuyo del {when}"},
+	"yours on":              {"yours, {when}", "tuyo, {when}"},
+	"crew's":                {"the crew's", "de la cuadrilla"},
+	"crew's on":             {"the crew's, {when}", "de la cuadrilla, {when}"},
+	"crew's by":             {"the crew's, set by {by}, {when}", "de la cuadrilla, lo puso {by}, {when}"},
+	"none of that line":     {"You have measured none of {line} for this; any measured takeoff goes before the tables.", "No has medido ninguno de {line} para esto; un descuento medido va antes que las tablas."},
 	"from memory":           {"pattern from memory", "modelo de memoria"},
+	"second-hand":           {"seen in a summary of a standard, unchecked", "visto en un resumen de la norma, sin comprobar"},
 	"from geometry":         {"a first figure from geometry", "primera cuenta por geometría"},
+	"rough rule":            {"Rough rule: outside diameter × tangent of half the angle. {why}.", "Regla aproximada: diámetro exterior × tangente de medio ángulo. {why}."},
+	"takeoff means":         {"Here takeoff is {means}. Source: {source}.", "Aquí el descuento es {means}. Fuente: {source}."},
 	"cut from a 90":         {"an elbow cut down from a 90", "codo recortado de uno de 90"},
 	"check it":              {"Check it against the fitting.", "Compárala con la conexión."},
 	"measure yours":         {`Measure yours: "takeoff {takeoff}".`, `Mide la tuya: "descuento {takeoff}".`},
@@ -300,7 +324,9 @@ var sentences = map[string]sentence{
 	"no such fitting in":    {"There is no {subject} in {pipe}", "No hay {subject} en {pipe}"},
 	"there is":              {"; there is {near}.", "; hay {near}."},
 	"no takeoff":            {`No takeoff is known for a {fitting} in {pipe}. Measure center to stop: "takeoff 1-3/8".`, `No se conoce descuento para {fitting} en {pipe}. Mide del centro al tope: "descuento 1-3/8".`},
-	"bad takeoff":           {"That can't be the takeoff of a {subject}. Measure it from the center to where the pipe stops.", "Ese no puede ser el descuento de {subject}. Mide del centro a donde para el tubo."},
+	"bad takeoff":           {"A takeoff of {length} for a {fitting} in {pipe}? By its geometry it takes {least} to {most}. Measure again from the center to where the pipe stops; if it holds, send it once more and I keep it.", "¿Un descuento de {length} para {fitting} en {pipe}? Por su geometría lleva de {least} a {most}. Mide otra vez del centro a donde para el tubo; si es así, mándalo otra vez y lo guardo."},
+	"bad takeoff at most":   {"A takeoff of {length} for a {fitting} in {pipe}? By its geometry it takes {most} at most. Measure again from the center to where the pipe stops; if it holds, send it once more and I keep it.", "¿Un descuento de {length} para {fitting} en {pipe}? Por su geometría lleva {most} cuando más. Mide otra vez del centro a donde para el tubo; si es así, mándalo otra vez y lo guardo."},
+	"face in the socket":    {"A face of {face} lies inside the {depth} that the pipe goes in. Measure center to face again, or say the depth too: \"face 1-7/8 depth 5/8\".", "Una cara de {face} queda dentro de los {depth} que entra el tubo. Mide otra vez del centro a la cara, o di también la entrada: \"cara 1-7/8 entrada 5/8\"."},
 	"bad measure":           {"I can't use {subject} for that. Give it center to center.", "No puedo usar {subject} para eso. Dámelo de centro a centro."},
 	"not landing":           {"My own check failed: laid end to end, the pieces miss the line. I give no cut. Please send the words on.", "Mi propia prueba falló: puestas en fila, las piezas no llegan a la línea. No doy corte. Pasa el mensaje, por favor."},
 	"no bend turns":         {"No stock bend turns {angle}.", "Ningún codo de línea gira {angle}."},
@@ -320,17 +346,19 @@ var sentences = map[string]sentence{
 	"too tight":             {"That radius is too tight for this pipe.", "Ese radio es muy cerrado para este tubo."},
 
 	// The one question.
-	"which":       {"Which {what}: {options}?", "¿Cuál {what}: {options}?"},
-	"ask length":  {`What is the {what}? Say it in inches: 12-5/8`, `¿Cuánto es {what}? Dilo en pulgadas: 12-5/8`},
-	"ask angle":   {`What angle? Say "45s" or "22-1/2".`, `¿Qué ángulo? Di "45" o "22-1/2".`},
-	"ask pipe":    {`What pipe? Say "2 pvc".`, `¿Qué tubo? Di "2 pvc".`},
-	"ask size":    {`What size? Say "2" or "1-1/2".`, `¿Qué medida? Di "2" o "1-1/2".`},
-	"ask joint":   {`How is it joined? Say "threaded", "glued", "welded".`, `¿Cómo se une? Di "roscado", "pegado", "soldado".`},
-	"ask fitting": {`What fitting? Say "45", "90", "street 45".`, `¿Qué conexión? Di "45", "90", "tee".`},
-	"ask takeoff": {`What takeoff? Measure from the center to where the pipe stops: "takeoff 1-3/8", or to the face: "face 2-1/16".`, `¿Qué descuento? Mide del centro a donde para el tubo: "descuento 1-3/8", o a la cara: "cara 2-1/16".`},
-	"ask lines":   {`How many lines? Say "3 lines".`, `¿Cuántas líneas? Di "3 líneas".`},
-	"ask grade":   {`What grade? Say "1/4 per foot" or "2%".`, `¿Qué pendiente? Di "1/4 por pie" o "2%".`},
-	"ask ":        {"What is it for? Say \"set 12\" or \"run 12\".", "¿Para qué es? Di \"desvío 12\" o \"avance 12\"."},
+	"which":         {"Which {what}: {options}?", "¿Cuál {what}: {options}?"},
+	"ask gap_now":   {`How far apart do the two ends stand now, clear between them? Say "ends are 9 apart", or "ends overlap 2".`, `¿Qué tanto hay ahora entre las dos puntas? Di "ends are 9 apart".`},
+	"fall over run": {"Over the run the line falls {fall}: a rise taken between the two ends, not at one spot, has that in it.", "En el avance la línea cae {fall}: una subida medida entre las dos puntas, no en un solo lugar, ya lo incluye."},
+	"ask length":    {`What is the {what}? Say it in inches: 12-5/8`, `¿Cuánto es {what}? Dilo en pulgadas: 12-5/8`},
+	"ask angle":     {`What angle? Say "45s" or "22-1/2".`, `¿Qué ángulo? Di "45" o "22-1/2".`},
+	"ask pipe":      {`What pipe? Say "2 pvc".`, `¿Qué tubo? Di "2 pvc".`},
+	"ask size":      {`What size? Say "2" or "1-1/2".`, `¿Qué medida? Di "2" o "1-1/2".`},
+	"ask joint":     {`How is it joined? Say "threaded", "glued", "welded".`, `¿Cómo se une? Di "roscado", "pegado", "soldado".`},
+	"ask fitting":   {`What fitting? Say "45", "90", "street 45".`, `¿Qué conexión? Di "45", "90", "tee".`},
+	"ask takeoff":   {`What takeoff? Measure from the center to where the pipe stops: "takeoff 1-3/8", or to the face: "face 2-1/16".`, `¿Qué descuento? Mide del centro a donde para el tubo: "descuento 1-3/8", o a la cara: "cara 2-1/16".`},
+	"ask lines":     {`How many lines? Say "3 lines".`, `¿Cuántas líneas? Di "3 líneas".`},
+	"ask grade":     {`What grade? Say "1/4 per foot" or "2%".`, `¿Qué pendiente? Di "1/4 por pie" o "2%".`},
+	"ask ":          {"What is it for? Say \"set 12\" or \"run 12\".", "¿Para qué es? Di \"desvío 12\" o \"avance 12\"."},
 
 	// Steps.
 	"no steps":          {"There is nothing to figure in that: it is looked up.", "Ahí no hay cuenta que hacer: se busca en la tabla."},
@@ -467,19 +495,81 @@ forget me`,
 	"talk takeoff of which end": {"The ends differ: {first} and {second}. Say which one, like: takeoff 2 pvc 45 is 1-1/8", "Las puntas son distintas: {first} y {second}. Di cuál, así: descuento 2 pvc 45 1-1/8"},
 	"talk face less depth":      {"That is {face} to the face, less {depth} that the pipe goes in ({source}).", "Son {face} a la cara, menos {depth} que entra el tubo ({source})."},
 	"talk as you said":          {"as you said", "como dijiste"},
-	"talk no takeoffs":          {"None of your own yet. Measure a fitting and tell me: takeoff 2 pvc 45 is 1-1/8", "Todavía ninguno tuyo. Mide una conexión y dime: descuento 2 pvc 45 1-1/8"},
-	"talk how to forget":        {"To drop one: forget takeoff 1", "Para quitar uno: forget takeoff 1"},
-	"talk no such takeoff":      {"You have no such takeoff; takeoffs lists yours.", "No tienes ese descuento; takeoffs muestra los tuyos."},
-	"talk forgotten":            {"Forgotten: {what}", "Olvidado: {what}"},
-	"talk forget what":          {"Forget what? A takeoff (forget takeoff 1), a job (forget job 3), or all of it (forget me).", "¿Olvido qué? Un descuento (forget takeoff 1), un trabajo (forget job 3) o todo (forget me)."},
-	"talk all forgotten":        {"All that I kept of yours is gone: jobs, takeoffs, settings.", "Ya no guardo nada tuyo: ni trabajos, ni descuentos, ni ajustes."},
-	"talk metric on":            {"Millimeters first from now on.", "Desde ahora, milímetros primero."},
-	"talk metric off":           {"Inches first from now on.", "Desde ahora, pulgadas primero."},
-	"talk handbook two":         {"Handbook figures from now on: multipliers to two decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con dos decimales. exact lo quita."},
-	"talk handbook three":       {"Handbook figures from now on: multipliers to three decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con tres decimales. exact lo quita."},
-	"talk handbook off":         {"Exact figures from now on.", "Desde ahora, cifras exactas."},
-	"talk language set":         {"English from now on.", "De ahora en adelante, en español."},
-	"talk in sixteenths":        {"Sixteenths from now on.", "Desde ahora, dieciseisavos."},
-	"talk in thirty-seconds":    {"Thirty-seconds from now on.", "Desde ahora, treintaidosavos."},
-	"talk no such setting":      {"I have no such setting. help lists them.", "No tengo ese ajuste. ayuda los muestra."},
+	"talk no takeoffs":          {"None of your own yet. Measure a fitting and tell me: takeoff 2 pvc 45 is 1-1/8\nThree ways to measure one: how do I measure a takeoff?", "Todavía ninguno tuyo. Mide una conexión y dime: descuento 2 pvc 45 1-1/8\nTres maneras de medirlo: ¿cómo mido un descuento?"},
+	"talk crew's takeoffs":      {"The crew's, for everyone here:", "De la cuadrilla, para todos aquí:"},
+	"talk set by":               {"set by {by}", "lo puso {by}"},
+	"talk two takeoffs":         {"Two takeoffs for one fitting, the {fitting}: {first} and {second}. Which one holds? Send that one.", "Dos descuentos para una sola conexión, {fitting}: {first} y {second}. ¿Cuál vale? Manda ese."},
+	"talk name the pipe":        {"Name the pipe, like 2 pvc, and I keep it as yours.", "Di el tubo, como 2 pvc, y lo guardo como tuyo."},
+	"talk how to measure": {
+		`Push the pipe home and pick one of three ways. Each is one message.
+
+1. Center to stop. A straight-edge on each centerline: they cross at the center.
+Measure from the cross to where the pipe stops. Send: takeoff 2 pvc 45 is 1-1/8
+
+    \
+     \  straight-edges
+    --+-----------|====== pipe
+      |<-takeoff->|
+    center       stop
+
+2. Face. Measure from the center to the fitting's face, and how deep the pipe goes in.
+Takeoff is the one less the other. Send: 2 pvc 45 face 1-7/8 depth 3/4
+
+    center      stop      face
+      +-----------|=========|== pipe
+      |<-takeoff->|<-depth->|
+      |<------- face ------>|
+
+3. Dry fit. Two alike on a piece of known cut, turned so that the ends run parallel.
+Measure the set, center to center. Send: 2 pvc 45s: cut 12, dry fit 10-1/16
+
+    ----+             -
+         \  cut 12    | set
+          \           | 10-1/16
+           +----      -
+
+Glued or soldered: to the stop. Threaded: made up tight, to the end of the pipe. Butt-weld and no-hub: to the end of the fitting; the gap is counted apart. For the crew: crew takeoff 2 pvc 45 is 1-1/8`,
+		`Mete el tubo hasta el tope y elige una de tres maneras. Cada una es un mensaje.
+
+1. Del centro al tope. Una regla sobre cada eje: se cruzan en el centro.
+Mide del cruce a donde para el tubo. Manda: descuento 2 pvc 45 1-1/8
+
+    \
+     \  reglas
+    --+-------------|====== tubo
+      |<-descuento->|
+    centro         tope
+
+2. Cara. Mide del centro a la cara de la conexión, y cuánto entra el tubo.
+El descuento es lo uno menos lo otro. Manda: 2 pvc 45 cara 1-7/8 entrada 3/4
+
+    centro        tope       cara
+      +-------------|==========|== tubo
+      |<-descuento->|<-entrada>|
+      |<-------- cara -------->|
+
+3. Prueba en seco. Dos iguales en una pieza de corte conocido, con las puntas paralelas.
+Mide el desvío de centro a centro. Manda: 2 pvc 45: corte 12, prueba en seco 10-1/16
+
+    ----+             -
+         \  corte 12  | desvío
+          \           | 10-1/16
+           +----      -
+
+Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A tope y sin campana: hasta la punta de la conexión; la luz va aparte. Para la cuadrilla: cuadrilla descuento 2 pvc 45 1-1/8`,
+	},
+	"talk how to forget":     {"To drop one: forget takeoff 1", "Para quitar uno: forget takeoff 1"},
+	"talk no such takeoff":   {"You have no such takeoff; takeoffs lists yours.", "No tienes ese descuento; takeoffs muestra los tuyos."},
+	"talk forgotten":         {"Forgotten: {what}", "Olvidado: {what}"},
+	"talk forget what":       {"Forget what? A takeoff (forget takeoff 1), a job (forget job 3), or all of it (forget me).", "¿Olvido qué? Un descuento (forget takeoff 1), un trabajo (forget job 3) o todo (forget me)."},
+	"talk all forgotten":     {"All that I kept of yours is gone: jobs, takeoffs, settings.", "Ya no guardo nada tuyo: ni trabajos, ni descuentos, ni ajustes."},
+	"talk metric on":         {"Millimeters first from now on.", "Desde ahora, milímetros primero."},
+	"talk metric off":        {"Inches first from now on.", "Desde ahora, pulgadas primero."},
+	"talk handbook two":      {"Handbook figures from now on: multipliers to two decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con dos decimales. exact lo quita."},
+	"talk handbook three":    {"Handbook figures from now on: multipliers to three decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con tres decimales. exact lo quita."},
+	"talk handbook off":      {"Exact figures from now on.", "Desde ahora, cifras exactas."},
+	"talk language set":      {"English from now on.", "De ahora en adelante, en español."},
+	"talk in sixteenths":     {"Sixteenths from now on.", "Desde ahora, dieciseisavos."},
+	"talk in thirty-seconds": {"Thirty-seconds from now on.", "Desde ahora, treintaidosavos."},
+	"talk no such setting":   {"I have no such setting. help lists them.", "No tengo ese ajuste. ayuda los muestra."},
 }
