@@ -24,6 +24,8 @@ type Answer struct {
 	Rolling   bool
 	Grade     geometry.Slope // of kind fall, and where a line is graded
 
+	FallOverRun geometry.Length // what a graded line comes down over the run of an offset in it
+
 	Ends [2]End            // the takeoff at each end, where there is a piece to cut
 	Gap  catalog.Allowance // left at each joint
 
@@ -33,6 +35,7 @@ type Answer struct {
 	Band        geometry.Length
 
 	Assumed   []Assumption   // what was taken that no word said
+	NoLine    string         // the line of fittings that was named, where the user has measured none of it
 	Unequal   []Disagreement // measurements of one thing that disagree
 	Limit     *Limit         // how short this offset can be made
 	Bends     []Choice       // of kind fit, the best first
@@ -163,6 +166,7 @@ type Stored struct {
 	Takeoff catalog.Takeoff
 	Line    string // the user's own name for the maker's line
 	How     string // "center to stop", "face less depth", "dry fit"
+	Crew    bool   // for the crew's book
 }
 
 // Handbook is what rounded multipliers make of the same ask.
