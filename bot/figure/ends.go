@@ -3,6 +3,7 @@ package figure
 import (
 	"errors"
 	"slices"
+	"strings"
 
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -147,8 +148,8 @@ func (w *work) knownIn(s catalog.System, end int, f catalog.Fitting) (catalog.Ta
 	if _, ok := s.Dimensions(size); !ok {
 		return catalog.Takeoff{}, w.noSizeAt(end)
 	}
-	if t, ok := w.ownIn(s, f, size); ok {
-		return t, nil
+	if t, ok := w.ownIn(s, f, size); ok && !(s.Joint == catalog.Hub && end == 1) {
+		return t, nil // of a hub-and-spigot fitting it is the hub that is measured
 	}
 	t, ok := s.Takeoff(f, size)
 	if s.Joint == catalog.Hub && end == 1 {
@@ -183,8 +184,8 @@ func (w *work) saidAt(s catalog.System, end int, f catalog.Fitting) (catalog.Tak
 		return t, false, &Missing{Wanted: parser.Depth}
 	}
 	t.Length = said.Face - depth
-	if t.Length < 0 {
-		return t, false, &Impossible{Cause: BadTakeoff, Subject: f.Key(), System: s}
+	if t.Length <= 0 {
+		return t, false, &Impossible{Cause: BadTakeoff, Subject: f.Key(), System: s, Doubted: t}
 	}
 	return t, true, nil
 }
@@ -219,22 +220,47 @@ func (w *work) withDepth(t catalog.Takeoff, s catalog.System, end int) catalog.T
 	return t
 }
 
-// ownIn is the takeoff that the user measured for this fitting, the newest, of
-// the line that was named if one was. They are kept oldest first.
+// ownIn is the takeoff that the user, or else their crew, measured for this
+// fitting, the newest, of the line that was named if one was. They are kept in
+// that order, the best last.
 func (w *work) ownIn(s catalog.System, f catalog.Fitting, size catalog.Size) (catalog.Takeoff, bool) {
 	found, t := false, catalog.Takeoff{Fitting: f, Size: size, Evidence: catalog.Own}
 	for _, own := range w.settings.Takeoffs {
 		if own.System != s.ID || own.Fitting != f.Key() || own.Size != size {
 			continue
 		}
-		if w.ask.Line != "" && own.Line != w.ask.Line {
+		if w.ask.Line != "" && !SameLine(own.Line, w.ask.Line) {
 			continue
 		}
 		found = true
-		t.Length, t.Source, t.Note = own.Length, own.When, own.Line
+		t.Length = own.Length
+		t.Measured = catalog.Measured{How: own.How, When: own.When, Line: own.Line, By: own.By, Crew: own.Crew}
 	}
 	t.Insertion, _ = insertionOf(s, size)
 	return t, found
+}
+
+// SameLine says whether two names are of one line of fittings: "the grey
+// ones", "grey ones".
+func SameLine(a, b string) bool { return lineName(a) == lineName(b) }
+
+func lineName(words string) string {
+	name := strings.Join(strings.Fields(strings.ToLower(words)), " ")
+	for _, article := range []string{"the ", "los ", "las "} {
+		name = strings.TrimPrefix(name, article)
+	}
+	return name
+}
+
+// noLine is the line that was named, if none of the takeoffs at the ends is of
+// it.
+func (w *work) noLine(ends ...End) string {
+	for _, e := range ends {
+		if e.Takeoff.Evidence == catalog.Said || e.Takeoff.Evidence == catalog.Own && SameLine(e.Takeoff.Measured.Line, w.ask.Line) {
+			return ""
+		}
+	}
+	return w.ask.Line
 }
 
 // trimmed is the takeoff of a butt-weld elbow cut to an odd angle: the radius
@@ -299,4 +325,5 @@ func (w *work) use(j joint) {
 		w.answer.Provisional = true
 	}
 	w.answer.Band = j.band()
+	w.answer.NoLine = w.noLine(j.ends[:]...)
 }

@@ -29,7 +29,7 @@ const (
 	NoSuchFitting Cause = "no such fitting"      // no 22-1/2 in threaded malleable; Near lists what there is
 	NoTakeoff     Cause = "no takeoff known"     // neither a table nor the user has one
 	BadGeometry   Cause = "bad geometry"         // Problem says which
-	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows
+	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
 	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit         Cause = "no bend fits"
 	TooShort      Cause = "too short"        // a piece of negative length
@@ -50,6 +50,8 @@ type Impossible struct {
 	Street   bool              // a street fitting would work
 	Partly   *Answer           // what was figured before it failed
 	System   catalog.System
+	Doubted  catalog.Takeoff    // of BadTakeoff: what was given
+	Between  [2]geometry.Length // of BadTakeoff: the least and the most that this fitting can take; zero where face and depth contradict each other
 	Lengths  [2]geometry.Length // of Overgiven: what was given, and what the rest makes of it
 }
 

@@ -371,6 +371,7 @@ func TestTakeoffToKeep(t *testing.T) {
 	}{
 		{"said", keep(parser.Takeoff, func(a *parser.Ask) { a.Ends[0].Takeoff = 1.1875 }), figure.CenterToStop, 1.1875},
 		{"face less depth", keep(parser.Takeoff, func(a *parser.Ask) { a.Ends[0].Face, a.Ends[0].Depth = 1.875, 0.75 }), figure.FaceLessDepth, 1.125},
+		{"centers less cut", keep(parser.Takeoff, func(*parser.Ask) {}, m(parser.Cut, 9), m(parser.CenterToCenter, 11.375)), figure.ByDryFit, 1.1875},
 		{"dry fit", keep(parser.Takeoff, func(*parser.Ask) {}, m(parser.Cut, 10.1875), m(parser.DryFit, 8.625)), figure.ByDryFit, 1.0050459877339728},
 	}
 	for _, test := range tests {

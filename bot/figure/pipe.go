@@ -33,14 +33,12 @@ func (w *work) pipe() error {
 	return nil
 }
 
-// settle takes the likeliest system that has the bend at all; one that the
-// user has measured the fitting of is theirs, and no other is thought of.
+// settle takes the likeliest system that has the bend at all. One that the user
+// has measured the fitting of is theirs, and no other is thought of unless that
+// was measured too.
 func (w *work) settle(sold []catalog.System, size catalog.Size) {
-	for _, s := range sold {
-		if w.measuredIn(s, size) {
-			w.settled, w.answer.System, w.answer.Size = true, s, size
-			return
-		}
+	if measured := w.theirs(sold, size); len(measured) > 0 {
+		sold = measured
 	}
 	took := 0
 	for i, s := range sold {
@@ -54,15 +52,30 @@ func (w *work) settle(sold []catalog.System, size catalog.Size) {
 	w.others = slices.Delete(slices.Clone(sold), took, took+1)
 }
 
-// measuredIn says whether the user has their own takeoff for the bend in a
-// system, or for any where none was said.
-func (w *work) measuredIn(s catalog.System, size catalog.Size) bool {
+// theirs are the systems that the user has their own takeoff in, or else
+// their crew has.
+func (w *work) theirs(sold []catalog.System, size catalog.Size) []catalog.System {
+	for _, crews := range []bool{false, true} {
+		measured := slices.DeleteFunc(slices.Clone(sold), func(s catalog.System) bool {
+			return !w.measuredIn(s, size, crews)
+		})
+		if len(measured) > 0 {
+			return measured
+		}
+	}
+	return nil
+}
+
+// measuredIn says whether there is a takeoff for the bend in a system, or for
+// any where none was said, in the user's own book or in the crew's.
+func (w *work) measuredIn(s catalog.System, size catalog.Size, crews bool) bool {
+	bend := ""
 	if w.asked != 0 {
-		_, ok := w.ownIn(s, w.fittingAt(0, w.asked), size)
-		return ok
+		bend = w.fittingAt(0, w.asked).Key()
 	}
 	return slices.ContainsFunc(w.settings.Takeoffs, func(own OwnTakeoff) bool {
-		return own.System == s.ID && own.Size == size
+		return own.Crew == crews && own.System == s.ID && own.Size == size && (bend == "" || own.Fitting == bend) &&
+			(w.ask.Line == "" || SameLine(own.Line, w.ask.Line))
 	})
 }
 

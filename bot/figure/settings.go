@@ -11,7 +11,8 @@ type Settings struct {
 	Division geometry.Division // of their tape; 0 is sixteenths
 	Metric   bool              // answers in millimeters first
 	Handbook HandbookSet       // how travel and run are figured
-	Takeoffs []OwnTakeoff      // the oldest first: of several for one fitting the last counts
+	Takeoffs []OwnTakeoff      // of several for one fitting the last counts: the crew's first, the oldest first
+	StandsBy OwnTakeoff        // a takeoff that was questioned and that the user stands by
 }
 
 // HandbookSet is a set of rounded multipliers.
@@ -34,5 +35,6 @@ type OwnTakeoff struct {
 	Length  geometry.Length
 	How     string // how it was measured
 	When    string // day, as it is cited: "3 Nov"
-	By      string // who, in a crew's book
+	By      string // who set it, in a crew's book
+	Crew    bool   // it is the crew's, not the user's own
 }

@@ -19,7 +19,7 @@ func unsure(a *figure.Answer) bool {
 	}
 	for _, e := range a.Ends {
 		switch e.Takeoff.Evidence {
-		case catalog.Memory, catalog.Derived:
+		case catalog.SecondHand, catalog.Memory, catalog.Derived:
 			return true
 		case catalog.Own, catalog.Said, catalog.Published, catalog.OpenData:
 		}

@@ -5,10 +5,14 @@ import (
 	"dogleg/catalog"
 )
 
-// kept says that a takeoff is kept as the user's own.
+// kept says that a takeoff is kept as the user's own, or as the crew's.
 func (o Options) kept(s figure.Stored) string {
 	pipe := o.pipe(catalog.Pipe{}, s.System, s.Takeoff.Size)
-	text := o.say("kept", "fitting", o.fitting(s.Takeoff.Fitting), "pipe", pipe, "length", o.withUnit(s.Takeoff.Length, exactly))
+	key := "kept"
+	if s.Crew {
+		key = "kept crew"
+	}
+	text, _ := o.said(key, "fitting", o.fitting(s.Takeoff.Fitting), "pipe", pipe, "length", o.withUnit(s.Takeoff.Length, exactly))
 	if s.Line != "" {
 		text += " (" + s.Line + ")"
 	}

@@ -134,10 +134,22 @@ func (r *Record) takeoffs(a *figure.Answer) {
 		if used(e) {
 			r.Takeoffs = append(r.Takeoffs, TakeoffRecord{
 				Fitting: e.Fitting.Key(), Inches: e.Takeoff.Length.Inches(),
-				Source: e.Takeoff.Source, Evidence: e.Takeoff.Evidence,
+				Source: sourceOf(e.Takeoff), Evidence: e.Takeoff.Evidence,
 			})
 		}
 	}
+}
+
+// sourceOf is where a takeoff comes from, never nothing.
+func sourceOf(t catalog.Takeoff) string {
+	switch t.Evidence {
+	case catalog.Said:
+		return "given in the message"
+	case catalog.Own:
+		return Options{}.whose(t.Measured)
+	case catalog.Published, catalog.OpenData, catalog.SecondHand, catalog.Memory, catalog.Derived:
+	}
+	return Options{}.source(t.Source)
 }
 
 func tapeRecord(cut geometry.Length) *TapeRecord {

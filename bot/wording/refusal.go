@@ -185,7 +185,7 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.BadGeometry:
 		return o.badGeometry(i)
 	case figure.BadTakeoff:
-		return o.say("bad takeoff", "subject", i.Subject)
+		return o.doubted(i)
 	case figure.NotLanding:
 		return o.say("not landing")
 	case figure.NoFit:
@@ -198,6 +198,23 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.say("angles differ", "subject", i.Subject)
 	}
 	return o.say("went wrong")
+}
+
+// doubted questions a takeoff that its fitting can't have: what was given,
+// and between which marks of the tape it would be believed.
+func (o Options) doubted(i *figure.Impossible) string {
+	t := i.Doubted
+	if i.Between[1] <= 0 {
+		return o.say("face in the socket", "face", o.bare(t.CenterToFace(), exactly), "depth", o.bare(t.Insertion, exactly))
+	}
+	key := "bad takeoff"
+	if i.Between[0] <= 0 {
+		key = "bad takeoff at most"
+	}
+	text, _ := o.said(key, "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
+		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
+		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1]))
+	return text
 }
 
 // collide says which fittings collide, at which set, and where they touch:

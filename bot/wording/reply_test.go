@@ -119,7 +119,7 @@ func TestReplyUnlikeEnds(t *testing.T) {
 			inches(parser.Travel, 14.862153725468783), inches(parser.Run, 13.730839635996979),
 		},
 		Ends: [2]figure.End{
-			{Fitting: catalog.BendOf(22.5), Takeoff: catalog.Takeoff{Length: 0.8125, Evidence: catalog.Own, Source: "center to stop", Note: "3 Nov"}},
+			{Fitting: catalog.BendOf(22.5), Takeoff: catalog.Takeoff{Length: 0.8125, Evidence: catalog.Own, Measured: catalog.Measured{How: "center to stop", When: "3 Nov", Line: "the grey ones"}}},
 			{Fitting: street, Takeoff: catalog.Takeoff{Length: 1.25, Evidence: catalog.Published, Source: "ASME B16.9, center to face"}},
 		},
 	}
@@ -127,7 +127,7 @@ func TestReplyUnlikeEnds(t *testing.T) {
 		"Cut 12-13/16 in",
 		"Set 5-11/16, 22-1/2 and street 22-1/2",
 		"Ends 15-13/16 light apart · travel 14-7/8 · run 13-3/4 light",
-		"Takeoff 13/16 at the 22-1/2, yours from 3 Nov (center to stop)",
+		"Takeoff 13/16 at the 22-1/2, yours, 3 Nov (the grey ones)",
 		"Takeoff 1-1/4 at the street 22-1/2: ASME B16.9, center to face. Check it against the fitting.",
 	)
 }

@@ -10,10 +10,17 @@ import (
 // published takeoff is a pattern, not the fitting in the hand, so it asks for
 // a look at the fitting.
 func (o Options) takeoffs(a *figure.Answer) []string {
-	first, second := a.Ends[0], a.Ends[1]
 	if a.Kind == parser.Takeoff && len(a.Own) > 0 {
 		return nil
 	}
+	lines := append(o.takeoffLines(a.Ends[0], a.Ends[1]), o.roughRule(a)...)
+	if a.NoLine != "" {
+		lines = append(lines, o.say("none of that line", "line", a.NoLine))
+	}
+	return lines
+}
+
+func (o Options) takeoffLines(first, second figure.End) []string {
 	switch {
 	case !used(first) && !used(second):
 		return nil
@@ -32,7 +39,8 @@ func used(e figure.End) bool { return e.Takeoff.Length != 0 }
 // alike tells whether one line says all there is to say of two ends.
 func alike(a, b figure.End) bool {
 	return a.Fitting == b.Fitting && a.Takeoff.Length == b.Takeoff.Length &&
-		a.Takeoff.Evidence == b.Takeoff.Evidence && a.Takeoff.Source == b.Takeoff.Source
+		a.Takeoff.Evidence == b.Takeoff.Evidence && a.Takeoff.Source == b.Takeoff.Source &&
+		a.Takeoff.Measured == b.Takeoff.Measured
 }
 
 func (o Options) takeoffLine(key string, e figure.End) []string {
@@ -44,11 +52,13 @@ func (o Options) takeoffLine(key string, e figure.End) []string {
 func (o Options) origin(t catalog.Takeoff) string {
 	switch t.Evidence {
 	case catalog.Own:
-		return ", " + o.yours(t)
+		return ", " + o.whose(t.Measured)
 	case catalog.Said:
 		return ", " + o.say("as you said")
 	case catalog.Published, catalog.OpenData:
 		return ": " + o.source(t.Source) + o.cutFrom(t) + ". " + o.say("check it")
+	case catalog.SecondHand:
+		return ": " + o.roughly("second-hand", t)
 	case catalog.Memory:
 		return ": " + o.roughly("from memory", t)
 	case catalog.Derived:
@@ -88,18 +98,50 @@ func (o Options) plainFace(t catalog.Takeoff) string {
 	return o.mark(t.CenterToFace(), "", false)
 }
 
-// yours cites the user's own takeoff: by the day it was measured, kept in its
-// note, and by its source, which is how it was measured or the user's name for
-// the maker's line.
-func (o Options) yours(t catalog.Takeoff) string {
-	text := o.say("yours")
-	if t.Note != "" {
-		text = o.say("yours from", "when", t.Note)
+// whose cites an own takeoff: "yours, 3 Nov", "the crew's, set by Dana, 3 Nov",
+// with the user's name for the maker's line where there is one.
+func (o Options) whose(m catalog.Measured) string {
+	text := o.say("yours on", "when", m.When)
+	switch {
+	case m.When == "" && m.Crew:
+		text = o.say("crew's")
+	case m.When == "":
+		text = o.say("yours")
+	case m.Crew && m.By == "":
+		text = o.say("crew's on", "when", m.When)
+	case m.Crew:
+		text = o.say("crew's by", "by", m.By, "when", m.When)
 	}
-	if t.Source != "" {
-		text += " (" + o.term(t.Source) + ")"
+	if m.Line != "" {
+		text += " (" + m.Line + ")"
 	}
 	return text
+}
+
+// roughRule names the plain rule behind a first figure, and why there is none
+// better.
+func (o Options) roughRule(a *figure.Answer) []string {
+	for _, e := range a.Ends {
+		if e.Takeoff.Evidence == catalog.Derived && e.Takeoff.Note != "" {
+			return []string{o.say("rough rule", "why", capital(o.term(e.Takeoff.Note)))}
+		}
+	}
+	return nil
+}
+
+// means says, of a takeoff that was looked up, from where to where it runs in
+// this pipe, and its source in full.
+func (o Options) means(a *figure.Answer) []string {
+	t := a.Ends[0].Takeoff
+	means := a.System.TakeoffMeans()
+	if len(a.Own) > 0 || means == "" {
+		return nil
+	}
+	source := o.source(t.Source)
+	if t.Evidence == catalog.Own {
+		source = o.whose(t.Measured)
+	}
+	return []string{o.say("takeoff means", "means", o.term(means), "source", source)}
 }
 
 // source names a source; what has none is common practice.
