@@ -7,6 +7,7 @@ import (
 	"unicode/utf16"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -103,7 +104,11 @@ func (o Options) first(a *figure.Answer) string {
 			return o.kept(a.Own[0])
 		}
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
-		parser.Around, parser.Fall, parser.Trim, parser.Check:
+		parser.Fall, parser.Trim, parser.Check:
+	case parser.Around:
+		if a.Ask.Angle == 0 {
+			return o.say("with fittings", "line", o.mainFigure(a), "fittings", o.fittings(catalog.BendOf(a.Angle)))
+		}
 	}
 	return o.mainFigure(a)
 }

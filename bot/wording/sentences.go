@@ -213,12 +213,13 @@ var sentences = map[string]sentence{
 	"term three decimals":                                                     {"three decimals", "tres decimales"},
 
 	// The first line, where it is not simply a length in its role.
-	"angle":     {"Angle {angle}", "Ángulo {angle}"},
-	"cut with":  {"Cut {length} with two {fittings}", "Corte {length} con dos {fittings}"},
-	"grade":     {"Grade {grade}", "Pendiente {grade}"},
-	"factor":    {"{from} to {to}: × {factor}", "de {from} a {to}: × {factor}"},
-	"kept crew": {"Kept for the crew: {fitting}, {pipe}, takeoff {length}", "Guardado para la cuadrilla: {fitting}, {pipe}, descuento {length}"},
-	"kept":      {"Kept as yours: {fitting}, {pipe}, takeoff {length}", "Guardado como tuyo: {fitting}, {pipe}, descuento {length}"},
+	"angle":         {"Angle {angle}", "Ángulo {angle}"},
+	"with fittings": {"{line}, with two {fittings}", "{line}, con dos {fittings}"},
+	"cut with":      {"Cut {length} with two {fittings}", "Corte {length} con dos {fittings}"},
+	"grade":         {"Grade {grade}", "Pendiente {grade}"},
+	"factor":        {"{from} to {to}: × {factor}", "de {from} a {to}: × {factor}"},
+	"kept crew":     {"Kept for the crew: {fitting}, {pipe}, takeoff {length}", "Guardado para la cuadrilla: {fitting}, {pipe}, descuento {length}"},
+	"kept":          {"Kept as yours: {fitting}, {pipe}, takeoff {length}", "Guardado como tuyo: {fitting}, {pipe}, descuento {length}"},
 
 	// What was understood, and how.
 	"repaired": {`Read "{wrote}" as {read}.`, `Leí "{wrote}" como {read}.`},
