@@ -81,7 +81,15 @@ func (t *turn) hear(text string) []part {
 
 // respond answers one statement.
 func (t *turn) respond(s parser.Statement) part {
+	moves := s.Ask != nil && t.movesTakeoff(*s.Ask)
+	if s.Ask != nil && !moves {
+		t.talk.Kept = nil
+	}
 	switch {
+	case asksHowToMeasure(s):
+		return t.howToMeasure(s)
+	case moves:
+		return t.moveTakeoff(s)
 	case s.Ask != nil && setsTakeoff(*s.Ask):
 		return t.keepTakeoff(s, *s.Ask)
 	case s.Ask != nil && (s.Ask.FollowUp || s.Ask.Kind == parser.Unstated):

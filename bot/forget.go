@@ -24,39 +24,76 @@ func (t *turn) forget(s parser.Statement) part {
 		return t.forgetAll(s)
 	case words[0] == "job":
 		return t.drop(s, s.Command.Number)
-	case words[0] == "takeoff":
-		words = words[1:]
 	}
+	crew := slices.Contains(words, "crew") || slices.Contains(words, "cuadrilla")
+	words = slices.DeleteFunc(words, func(w string) bool {
+		return slices.Contains([]string{"takeoff", "descuento", "crew", "cuadrilla"}, bare(strings.TrimSuffix(w, "'s")))
+	})
 	if number, err := strconv.Atoi(strings.Join(words, " ")); err == nil {
 		return t.forgetTakeoff(s, t.numbered(number))
 	}
-	return t.forgetTakeoff(s, t.meant(words))
+	return t.forgetTakeoff(s, t.meant(words, crew))
 }
 
 func (t *turn) forgetAll(s parser.Statement) part {
 	t.memory.Forget()
+	t.nameless()
 	t.forgotten = true
 	t.settings, t.talk, t.waiting, t.asked = settings{}, talk{}, nil, nil
 	return t.tell(s, true, wording.AllForgotten)
 }
 
-// numbered is the takeoff of that number on the list.
-func (t *turn) numbered(n int) []store.Takeoff {
-	own := t.memory.Takeoffs()
-	if n < 1 || n > len(own) {
-		return nil
+// nameless takes the person's name off what they set for the crew, which stays:
+// pipe may be cut to it.
+func (t *turn) nameless() {
+	for _, o := range t.memory.CrewTakeoffs() {
+		if o.By != "" && o.By == t.message.From {
+			o.By = ""
+			t.memory.SetCrewTakeoff(o)
+		}
 	}
-	return own[n-1 : n]
 }
 
-// meant are the takeoffs that words name: "2 pvc 45". All of the fitting's name
+// entry is a takeoff on the list: the person's own, or the crew's.
+type entry struct {
+	store.Takeoff
+	crew bool
+}
+
+// list are the takeoffs as they are listed: the person's own and then the
+// crew's.
+func (t *turn) list() []entry {
+	var all []entry
+	for _, o := range t.memory.Takeoffs() {
+		all = append(all, entry{o, false})
+	}
+	for _, o := range t.memory.CrewTakeoffs() {
+		all = append(all, entry{o, true})
+	}
+	return all
+}
+
+// numbered is the takeoff of that number on the list.
+func (t *turn) numbered(n int) []entry {
+	all := t.list()
+	if n < 1 || n > len(all) {
+		return nil
+	}
+	return all[n-1 : n]
+}
+
+// meant are the takeoffs that words name: "2 pvc 45"; of the crew's only where
+// the crew is named. All of the fitting's name
 // has to be among the words, or a 45 would be a street 45 as well, and no word
 // may be of something else.
-func (t *turn) meant(words []string) []store.Takeoff {
+func (t *turn) meant(words []string, crew bool) []entry {
 	for i, w := range words {
 		words[i] = bare(w)
 	}
-	return slices.DeleteFunc(t.memory.Takeoffs(), func(o store.Takeoff) bool {
+	return slices.DeleteFunc(t.list(), func(o entry) bool {
+		if o.crew != crew {
+			return true
+		}
 		var fitting []string
 		for w := range strings.FieldsSeq(o.Fitting) {
 			short, _, _ := strings.Cut(w, "-") // 22 is said of the 22-1/2
@@ -66,7 +103,7 @@ func (t *turn) meant(words []string) []store.Takeoff {
 			fitting = append(fitting, w, short)
 		}
 		return slices.ContainsFunc(words, func(w string) bool {
-			return !slices.Contains(fitting, w) && !slices.Contains(pipeWords(o), w)
+			return !slices.Contains(fitting, w) && !slices.Contains(pipeWords(o.Takeoff), w)
 		})
 	})
 }
@@ -85,13 +122,17 @@ func bare(word string) string {
 	return strings.TrimSuffix(strings.Trim(word, `"',.`), "s")
 }
 
-func (t *turn) forgetTakeoff(s parser.Statement, own []store.Takeoff) part {
-	if len(own) == 0 {
+func (t *turn) forgetTakeoff(s parser.Statement, entries []entry) part {
+	if len(entries) == 0 {
 		return t.tell(s, false, wording.NoSuchTakeoff)
 	}
 	var lines []string
-	for _, o := range own {
-		t.memory.ForgetTakeoff(o)
+	for _, o := range entries {
+		if o.crew {
+			t.memory.ForgetCrewTakeoff(o.Takeoff)
+		} else {
+			t.memory.ForgetTakeoff(o.Takeoff)
+		}
 		lines = append(lines, t.say(wording.Forgotten, "what", t.takeoffLine(o)))
 	}
 	return said(s, true, strings.Join(lines, "\n"))

@@ -10,7 +10,8 @@ import (
 // command line, and for trying things out. The zero value is empty and ready.
 type Forgetful struct {
 	notes    map[store.Note][]byte
-	takeoffs []store.Takeoff
+	takeoffs book
+	crew     book
 	jobs     []store.Job
 	numbered uint64
 }
@@ -30,18 +31,38 @@ func (f *Forgetful) SetNote(n store.Note, text []byte) {
 func (f *Forgetful) Takeoffs() []store.Takeoff { return slices.Clone(f.takeoffs) }
 
 // SetTakeoff keeps a takeoff.
-func (f *Forgetful) SetTakeoff(t store.Takeoff) {
-	f.ForgetTakeoff(t)
-	f.takeoffs = append(f.takeoffs, t)
-}
+func (f *Forgetful) SetTakeoff(t store.Takeoff) { f.takeoffs.set(t) }
 
 // ForgetTakeoff forgets a takeoff.
-func (f *Forgetful) ForgetTakeoff(t store.Takeoff) bool {
-	before := len(f.takeoffs)
-	f.takeoffs = slices.DeleteFunc(f.takeoffs, func(kept store.Takeoff) bool {
-		return kept.System == t.System && kept.Fitting == t.Fitting && kept.Size == t.Size && kept.Line == t.Line
-	})
-	return len(f.takeoffs) < before
+func (f *Forgetful) ForgetTakeoff(t store.Takeoff) bool { return f.takeoffs.forget(t) }
+
+// CrewTakeoffs returns the crew's takeoffs.
+func (f *Forgetful) CrewTakeoffs() []store.Takeoff { return slices.Clone(f.crew) }
+
+// SetCrewTakeoff keeps one of them.
+func (f *Forgetful) SetCrewTakeoff(t store.Takeoff) { f.crew.set(t) }
+
+// ForgetCrewTakeoff forgets one of them.
+func (f *Forgetful) ForgetCrewTakeoff(t store.Takeoff) bool { return f.crew.forget(t) }
+
+// book holds takeoffs in the order of the store.
+type book []store.Takeoff
+
+func (b *book) set(t store.Takeoff) {
+	at, found := slices.BinarySearchFunc(*b, t, store.CompareTakeoffs)
+	if found {
+		(*b)[at] = t
+		return
+	}
+	*b = slices.Insert(*b, at, t)
+}
+
+func (b *book) forget(t store.Takeoff) bool {
+	at, found := slices.BinarySearchFunc(*b, t, store.CompareTakeoffs)
+	if found {
+		*b = slices.Delete(*b, at, at+1)
+	}
+	return found
 }
 
 // Jobs returns the jobs.
@@ -77,5 +98,5 @@ func (f *Forgetful) job(number uint64) int {
 	return slices.IndexFunc(f.jobs, func(j store.Job) bool { return j.Number == number })
 }
 
-// Forget forgets all.
-func (f *Forgetful) Forget() { *f = Forgetful{} }
+// Forget forgets all but the crew's.
+func (f *Forgetful) Forget() { *f = Forgetful{crew: f.crew} }

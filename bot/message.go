@@ -11,6 +11,7 @@ import (
 type Message struct {
 	Text string
 	When time.Time // where the person is
+	From string    // what the others in the chat call them, may be empty
 }
 
 // Reply is what goes back.
@@ -29,12 +30,18 @@ type Memory interface {
 	Note(store.Note) []byte
 	SetNote(store.Note, []byte)
 
-	// Takeoffs are the person's own. A new one takes the place of an old one for
+	// Takeoffs are the person's own, in the order of store.CompareTakeoffs. A
+	// new one takes the place of an old one for
 	// the same system, fitting, size and line; by these one is forgotten, and
 	// false says that there was none.
 	Takeoffs() []store.Takeoff
 	SetTakeoff(store.Takeoff)
 	ForgetTakeoff(store.Takeoff) bool
+
+	// The crew's takeoffs serve everyone in the chat, and work alike.
+	CrewTakeoffs() []store.Takeoff
+	SetCrewTakeoff(store.Takeoff)
+	ForgetCrewTakeoff(store.Takeoff) bool
 
 	// Jobs are the jobs kept, the oldest first. AddJob numbers a new one; the
 	// others find a job by its number, and false says that there is none.
@@ -43,7 +50,7 @@ type Memory interface {
 	ChangeJob(store.Job) bool
 	DropJob(number uint64) bool
 
-	// Forget takes away all of it.
+	// Forget takes away all of the person's, and nothing of the crew's.
 	Forget()
 }
 

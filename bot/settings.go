@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"time"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/wording"
@@ -71,30 +72,44 @@ func (t *turn) figuring() figure.Settings {
 		Metric:   t.settings.Metric || t.conversation.Metric,
 		Handbook: cmp.Or(t.conversation.Handbook, t.settings.Handbook),
 	}
-	for _, own := range t.oldestFirst() {
-		s.Takeoffs = append(s.Takeoffs, figure.OwnTakeoff{
-			System:  own.System,
-			Fitting: own.Fitting,
-			Size:    own.Size,
-			Line:    own.Line,
-			Length:  own.Length,
-			How:     own.How,
-			When:    own.When.Format(day),
-			By:      own.By,
-		})
+	// Figure takes the last that fits: the person's own before the crew's, and
+	// of each the newest.
+	for _, o := range oldestFirst(t.memory.CrewTakeoffs()) {
+		s.Takeoffs = append(s.Takeoffs, t.measured(o, true))
+	}
+	for _, o := range oldestFirst(t.memory.Takeoffs()) {
+		s.Takeoffs = append(s.Takeoffs, t.measured(o, false))
 	}
 	return s
 }
 
-// day is how a day is cited: 3 Nov.
-const day = "2 Jan"
+// measured is a takeoff as package figure has to know it.
+func (t *turn) measured(o store.Takeoff, crew bool) figure.OwnTakeoff {
+	return figure.OwnTakeoff{
+		System:  o.System,
+		Fitting: o.Fitting,
+		Size:    o.Size,
+		Line:    o.Line,
+		Length:  o.Length,
+		How:     o.How,
+		When:    t.day(o.When),
+		By:      o.By,
+		Crew:    crew,
+	}
+}
 
-// oldestFirst are the person's own takeoffs in the order they were measured:
-// figure takes the newest that fits.
-func (t *turn) oldestFirst() []store.Takeoff {
-	own := t.memory.Takeoffs()
-	slices.SortStableFunc(own, func(a, b store.Takeoff) int { return a.When.Compare(b.When) })
-	return own
+// day is how a day is cited: 3 Nov, with the year if it is another.
+func (t *turn) day(when time.Time) string {
+	if when.Year() != t.message.When.Year() {
+		return when.Format("2 Jan 2006")
+	}
+	return when.Format("2 Jan")
+}
+
+// oldestFirst puts takeoffs in the order they were measured.
+func oldestFirst(takeoffs []store.Takeoff) []store.Takeoff {
+	slices.SortStableFunc(takeoffs, func(a, b store.Takeoff) int { return a.When.Compare(b.When) })
+	return takeoffs
 }
 
 // systemName is what a system is called; one that the catalog has dropped keeps

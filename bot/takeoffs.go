@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -13,7 +15,8 @@ import (
 )
 
 // setsTakeoff says whether an ask gives a takeoff to keep: "takeoff 2 pvc 45 is
-// 1-1/8", or only "takeoff 1-1/8", which means the fittings of the last job.
+// 1-1/8", or only "takeoff 1-1/8", which means the fittings of the last job; or
+// a dry fit of known pipe from which one follows.
 func setsTakeoff(a parser.Ask) bool {
 	gives := false
 	for _, end := range a.Ends {
@@ -23,11 +26,25 @@ func setsTakeoff(a parser.Ask) bool {
 	case parser.Takeoff:
 		return gives || a.Store
 	case parser.Unstated:
-		return gives && changesNothing(a) && !namesFitting(a) && a.Ends[0] == a.Ends[1]
-	case parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel, parser.Around,
-		parser.Fall, parser.Trim, parser.Sum, parser.Multiplier, parser.Check:
+		return gives && changesNothing(a) && !namesFitting(a)
+	case parser.Check, parser.Piece:
+		return showsTakeoff(a)
+	case parser.Offset, parser.Fit, parser.Mark, parser.Parallel, parser.Around,
+		parser.Fall, parser.Trim, parser.Sum, parser.Multiplier:
 	}
 	return false
+}
+
+// showsTakeoff says whether an ask tells what a dry fit of a known cut came to,
+// in pipe that it names, and nothing else: that shows what the fittings take,
+// and asks for nothing.
+func showsTakeoff(a parser.Ask) bool {
+	came := parser.DryFit
+	if a.Kind == parser.Piece {
+		came = parser.CenterToCenter
+	}
+	return len(a.Measures) == 2 && len(a.All(came)) == 1 && len(a.All(parser.Cut)) == 1 &&
+		namesFitting(a) && namesPipe(a) && a.Pipe.Size != "" && a.Want == parser.Bare && !a.FollowUp
 }
 
 func namesFitting(a parser.Ask) bool {
@@ -36,36 +53,149 @@ func namesFitting(a parser.Ask) bool {
 
 func namesPipe(a parser.Ask) bool { return a.Pipe.Material != "" || a.Pipe.Joint != "" }
 
-// keepTakeoff keeps a takeoff as the person's own, for that fitting in that
-// pipe, and answers the last job again if it uses it. Package figure says what
-// is to be kept, and refuses what the fitting can't have.
+// keepTakeoff keeps a takeoff as the person's own, or the crew's, for that
+// fitting in that pipe, and answers the last job again if it uses it. Package
+// figure says what is to be kept, and questions what the fitting can't have.
 func (t *turn) keepTakeoff(s parser.Statement, ask parser.Ask) part {
+	k := kept{Kind: ask.Kind, Last: !namesFitting(ask)}
 	ask.Kind, ask.Store, ask.FollowUp = parser.Takeoff, true, false
-	last := !namesFitting(ask)
-	if last || !namesPipe(ask) {
+	if last := k.Last; last || !namesPipe(ask) {
 		p, ok := t.place()
 		switch {
 		case !ok && last && t.talk.Ask == nil:
 			return t.tell(s, false, wording.TakeoffOfWhat)
-		case !ok && last:
-			return t.followUp(s) // the pipe isn't known: it is for this piece alone
-		case ok && last && p.fittings[0] != p.fittings[1]:
+		case !ok && last, ok && last && p.alike() && twoTakeoffs(ask):
+			return t.followUp(s) // for this piece alone: the pipe isn't known, or both can't be the fitting's own
+		case ok && last && !p.alike() && !twoTakeoffs(ask):
 			return t.tell(s, false, wording.TakeoffOfWhichEnd, "first", p.fittings[0].Key(), "second", p.fittings[1].Key())
 		case ok:
 			ask = p.complete(ask)
 		}
 	}
-	answer, err := figure.Solve(ask, t.figuring())
+	if twoTakeoffs(ask) && oneFitting(ask) {
+		return t.tell(s, false, wording.TwoTakeoffs, "fitting", nameOf(ask),
+			"first", t.tape(stated(ask.Ends[0])), "second", t.tape(stated(ask.Ends[1])))
+	}
+	k.Ask = ask
+	return t.enter(s, k)
+}
+
+// kept is a takeoff, or one for each of two fittings, that was just kept.
+type kept struct {
+	Ask  parser.Ask      // that gave it
+	Kind parser.Kind     // as it was worded: a dry fit is a check
+	Last bool            // it is for the fittings of the last job
+	Own  []store.Takeoff // as kept
+}
+
+// enter keeps what an ask gives.
+func (t *turn) enter(s parser.Statement, k kept) part {
+	answer, err := t.questioned(k.Ask)
 	if err != nil {
-		t.failed(job{ask: ask, asked: s.Text}, err)
+		t.failed(job{ask: k.Ask, asked: s.Text}, err)
 		return t.refuse(s, err)
 	}
+	before := ""
 	for _, own := range answer.Own {
-		t.memory.SetTakeoff(t.stored(own))
+		o, old := t.keepOwn(own)
+		k.Own, before = append(k.Own, o), before+old
 	}
-	text := wording.Reply(answer, t.options(ask.Language)) + t.lessDepth(ask, answer)
-	kept := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
-	return t.again(kept, answer.Own, last)
+	text := wording.Reply(answer, t.options(k.Ask.Language)) + t.lessDepth(k.Ask, answer) + before
+	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
+	if k.Kind == parser.Check || k.Kind == parser.Piece {
+		p.record.Kind = k.Kind
+	}
+	p = t.again(p, answer.Own, k.Last)
+	t.talk.Kept = &k
+	return p
+}
+
+// movesTakeoff says whether an ask only says more of the pipe of a takeoff that
+// was just kept: "schedule 40", after it was taken as DWV.
+func (t *turn) movesTakeoff(a parser.Ask) bool {
+	named := a.Pipe
+	a.Pipe, named.Size = catalog.Pipe{}, ""
+	return t.talk.Kept != nil && a.Kind == parser.Unstated && named != catalog.Pipe{} && a.Want == parser.Bare &&
+		changesNothing(a) && a.Ends == [2]parser.End{} && !a.Handbook && !a.Sensitivity
+}
+
+// moveTakeoff puts what was just kept under another pipe.
+func (t *turn) moveTakeoff(s parser.Statement) part {
+	k := *t.talk.Kept
+	for _, o := range k.Own {
+		if k.Ask.Crew {
+			t.memory.ForgetCrewTakeoff(o)
+		} else {
+			t.memory.ForgetTakeoff(o)
+		}
+	}
+	ends := k.Ask.Ends
+	k.Ask.Pipe.Use, k.Ask.Pipe.Joint = "", "" // taken for granted, or taken back
+	k.Ask, k.Own = k.Ask.With(*s.Ask), nil
+	k.Ask.Kind, k.Ask.Ends = parser.Takeoff, ends // another pipe, but the fitting in the hand is the same
+	return t.enter(s, k)
+}
+
+// questioned solves an ask for a takeoff to be kept. One that its fitting can't
+// have is refused once; said once more, it is taken.
+func (t *turn) questioned(ask parser.Ask) (*figure.Answer, error) {
+	settings := t.figuring()
+	settings.StandsBy, t.talk.Doubted = t.talk.Doubted, figure.OwnTakeoff{}
+	answer, err := figure.Solve(ask, settings)
+	var impossible *figure.Impossible
+	if errors.As(err, &impossible) && impossible.Cause == figure.BadTakeoff {
+		d := impossible.Doubted
+		t.talk.Doubted = figure.OwnTakeoff{System: impossible.System.ID, Fitting: d.Fitting.Key(), Size: d.Size, Length: d.Length}
+	}
+	return answer, err
+}
+
+// twoTakeoffs says whether an ask gives the two ends unlike takeoffs.
+func twoTakeoffs(a parser.Ask) bool {
+	first, second := a.Ends[0], a.Ends[1]
+	return stated(first) != 0 && stated(second) != 0 &&
+		(first.Takeoff != second.Takeoff || first.Face != second.Face || first.Depth != second.Depth)
+}
+
+// stated is what an end gives of its fitting: the takeoff, or the face.
+func stated(e parser.End) geometry.Length { return cmp.Or(e.Takeoff, e.Face) }
+
+// oneFitting says whether an ask names no more than one fitting.
+func oneFitting(a parser.Ask) bool {
+	first, second := a.Ends[0].Fitting, a.Ends[1].Fitting
+	return first == second || first.Shape == "" || second.Shape == ""
+}
+
+// nameOf is the key of the fitting that an ask names.
+func nameOf(a parser.Ask) string {
+	for _, e := range a.Ends {
+		if e.Fitting.Shape != "" {
+			return e.Fitting.Key()
+		}
+	}
+	return catalog.BendOf(a.Angle).Key()
+}
+
+// keepOwn keeps one takeoff, and says in a line of its own which it takes the
+// place of, if any.
+func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before string) {
+	kept, set := t.memory.Takeoffs(), t.memory.SetTakeoff
+	if own.Crew {
+		kept, set = t.memory.CrewTakeoffs(), t.memory.SetCrewTakeoff
+	}
+	o = t.stored(own)
+	for _, old := range kept {
+		if figure.SameLine(old.Line, o.Line) {
+			o.Line = old.Line // "grey ones" are "the grey ones"
+		}
+	}
+	set(o)
+	for _, old := range kept {
+		if store.CompareTakeoffs(old, o) == 0 && old.Length != o.Length {
+			return o, "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length), "when", t.day(old.When))
+		}
+	}
+	return o, ""
 }
 
 // place is the pipe and the fittings of the last job, as they were settled.
@@ -110,6 +240,9 @@ func partly(err error) *figure.Answer {
 func pipeOf(s catalog.System, size catalog.Size) catalog.Pipe {
 	return catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: size}
 }
+
+// alike says whether both ends have the same fitting.
+func (p place) alike() bool { return p.fittings[0] == p.fittings[1] }
 
 // fittingOf is the fitting figured with, else the one that was said, else the
 // bend of the angle that was said, else none.
@@ -174,7 +307,7 @@ func (t *turn) again(kept part, own []figure.Stored, last bool) part {
 func uses(a *figure.Answer, own []figure.Stored) bool {
 	for _, end := range a.Ends {
 		for _, o := range own {
-			if end.Takeoff.Evidence == catalog.Own && a.System.ID == o.System.ID &&
+			if end.Takeoff.Evidence == catalog.Own && a.System.ID == o.System.ID && end.Takeoff.Measured.Crew == o.Crew &&
 				end.Fitting == o.Takeoff.Fitting && end.Takeoff.Size == o.Takeoff.Size {
 				return true
 			}
@@ -185,6 +318,10 @@ func uses(a *figure.Answer, own []figure.Stored) bool {
 
 // stored is a takeoff in the form the memory keeps.
 func (t *turn) stored(o figure.Stored) store.Takeoff {
+	by := ""
+	if o.Crew {
+		by = t.message.From
+	}
 	return store.Takeoff{
 		System:  o.System.ID,
 		Fitting: o.Takeoff.Fitting.Key(),
@@ -193,6 +330,7 @@ func (t *turn) stored(o figure.Stored) store.Takeoff {
 		Length:  o.Takeoff.Length,
 		How:     o.How,
 		When:    t.message.When,
+		By:      by,
 	}
 }
 
@@ -205,7 +343,7 @@ func (t *turn) lessDepth(ask parser.Ask, a *figure.Answer) string {
 	}
 	source := t.say(wording.AsYouSaid)
 	own := a.Own[0]
-	if end.Depth == 0 {
+	if _, said := ask.Length(parser.Depth); end.Depth == 0 && !said {
 		depth, _ := own.System.Insertion(own.Takeoff.Size)
 		source = depth.Source
 	}
@@ -221,23 +359,50 @@ func (t *turn) tape(l geometry.Length) string {
 	return l.Tape(max(t.settings.Division, geometry.ThirtySeconds)).String()
 }
 
-// takeoffs lists the person's own.
+// takeoffs lists the person's own and the crew's, or hands the own ones over
+// as a table.
 func (t *turn) takeoffs(s parser.Statement) part {
-	own := t.memory.Takeoffs()
-	if len(own) == 0 {
+	words := strings.ToLower(s.Text)
+	if strings.Contains(words, "export") || strings.Contains(words, "csv") {
+		return t.table(s)
+	}
+	all := t.list()
+	if len(all) == 0 {
 		return t.tell(s, true, wording.NoTakeoffs)
 	}
 	var lines []string
-	for i, o := range own {
+	crews := false
+	for i, o := range all {
+		if o.crew && !crews {
+			lines, crews = append(lines, t.say(wording.CrewTakeoffs)), true
+		}
 		lines = append(lines, fmt.Sprintf("%d. %s", i+1, t.takeoffLine(o)))
 	}
 	return said(s, true, strings.Join(append(lines, t.say(wording.HowToForget)), "\n"))
 }
 
-// takeoffLine is "45, 2 PVC DWV: 1-1/8, center to stop, 3 Nov".
-func (t *turn) takeoffLine(o store.Takeoff) string {
+// table writes the person's own takeoffs as CSV.
+func (t *turn) table(s parser.Statement) part {
+	own := t.memory.Takeoffs()
+	if len(own) == 0 {
+		return t.tell(s, true, wording.NoTakeoffs)
+	}
+	var text strings.Builder
+	if err := store.WriteTakeoffs(&text, own); err != nil {
+		return t.refuse(s, err)
+	}
+	return said(s, true, strings.TrimSpace(text.String()))
+}
+
+// takeoffLine is "45, 2 PVC DWV: 1-1/8, center to stop, 3 Nov"; of the crew's
+// it says who set it.
+func (t *turn) takeoffLine(o entry) string {
+	by := ""
+	if o.crew && o.By != "" {
+		by = t.say(wording.SetBy, "by", o.By)
+	}
 	parts := []string{fmt.Sprintf("%s, %s %s: %s", o.Fitting, o.Size, systemName(o.System), t.tape(o.Length))}
-	for _, more := range []string{o.Line, o.How, o.When.Format(day)} {
+	for _, more := range []string{o.Line, o.How, by, t.day(o.When)} {
 		if more != "" {
 			parts = append(parts, more)
 		}

@@ -21,6 +21,9 @@ type talk struct {
 	Job  uint64      // its number among the jobs; 0 if it could not be figured
 	Name string      // that it was given
 
+	Doubted figure.OwnTakeoff // a takeoff that was questioned: said once more, it is kept
+	Kept    *kept             // what the last message had kept, until another asks for something
+
 	Shown *parser.Ask // what was answered last, of any kind
 	Steps string      // and how it was figured
 }

@@ -29,6 +29,8 @@ type Answer struct {
 	Ends [2]End            // the takeoff at each end, where there is a piece to cut
 	Gap  catalog.Allowance // left at each joint
 
+	Depths [2]catalog.Depth // of a piece measured face to face: how far it goes in
+
 	// Provisional says that the cut rests on something unsure, so that it is
 	// only "about", and Band how far it may be out, either way.
 	Provisional bool

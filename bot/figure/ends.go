@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -172,22 +173,42 @@ func (w *work) saidAt(s catalog.System, end int, f catalog.Fitting) (catalog.Tak
 	if said.Takeoff == 0 && said.Face == 0 {
 		return t, false, nil
 	}
-	depth, known := said.Depth, said.Depth != 0
-	if !known {
-		depth, known = insertionOf(s, t.Size)
-	}
-	t.Length, t.Insertion = said.Takeoff, depth
+	depth, known := w.depthAt(s, end)
+	t.Length, t.Insertion = said.Takeoff, depth.Length
 	if said.Takeoff != 0 {
 		return t, true, nil
 	}
 	if !known {
 		return t, false, &Missing{Wanted: parser.Depth}
 	}
-	t.Length = said.Face - depth
+	if !depth.Evidence.Sure() {
+		t.Evidence, t.Source, t.Note = depth.Evidence, depth.Source+", depth recalled, unchecked", RecalledDepth
+	}
+	t.Length = said.Face - depth.Length
 	if t.Length <= 0 {
 		return t, false, &Impossible{Cause: BadTakeoff, Subject: f.Key(), System: s, Doubted: t}
 	}
 	return t, true, nil
+}
+
+// RecalledDepth is the note on a takeoff made of a face that was said and of a
+// depth that is only recalled.
+const RecalledDepth = "face said, depth recalled"
+
+// depthAt is how far the pipe goes in at one end: as it was said, or by the
+// catalog. It is false where that is not known.
+func (w *work) depthAt(s catalog.System, end int) (catalog.Depth, bool) {
+	said := w.ask.Ends[end].Depth
+	if said == 0 {
+		said, _ = w.ask.Length(parser.Depth)
+	}
+	if said != 0 {
+		return catalog.Depth{Length: said, Evidence: catalog.Said}, true
+	}
+	l, ok := insertionOf(s, w.sizeAt(end))
+	d, _ := s.Insertion(w.sizeAt(end))
+	d.Length, d.Evidence = l, cmp.Or(d.Evidence, catalog.Published) // nothing goes into plain ends
+	return d, ok
 }
 
 // insertionOf is how far a pipe goes in; nothing goes into a butt weld or a

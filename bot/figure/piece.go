@@ -173,21 +173,22 @@ func (w *work) pieceBetweenFaces(m parser.Measure) error {
 	return w.walkedBetweenFaces(m.Length, cut, depths, gap.Length)
 }
 
-// depths is how far the pipe goes in at each end.
+// depths is how far the pipe goes in at each end. A cut that rests on a depth
+// which is only recalled is provisional.
 func (w *work) depths() ([2]geometry.Length, error) {
-	depths := [2]geometry.Length{w.ask.Ends[0].Depth, w.ask.Ends[1].Depth}
+	var depths [2]geometry.Length
 	for end := range depths {
-		if depths[end] != 0 {
-			continue
+		if w.ask.Ends[end].Depth == 0 && !w.has(parser.Depth) {
+			if err := w.pipe(); err != nil {
+				return depths, err
+			}
 		}
-		if err := w.pipe(); err != nil {
-			return depths, err
-		}
-		depth, ok := insertionOf(w.answer.System, w.sizeAt(end))
+		d, ok := w.depthAt(w.answer.System, end)
 		if !ok {
 			return depths, &Missing{Wanted: parser.Depth}
 		}
-		depths[end] = depth
+		w.answer.Depths[end], depths[end] = d, d.Length
+		w.answer.Provisional = w.answer.Provisional || !d.Evidence.Sure()
 	}
 	return depths, nil
 }

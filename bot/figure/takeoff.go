@@ -141,6 +141,9 @@ func (w *work) lookUp(f catalog.Fitting) error {
 
 // keep takes a takeoff to be kept as the user's own, if it can be one.
 func (w *work) keep(end int, t catalog.Takeoff, how string) error {
+	if !t.Evidence.Sure() {
+		return &Missing{Wanted: parser.Depth} // a takeoff to be trusted is not made of a depth that isn't
+	}
 	if err := w.plausible(t); err != nil {
 		return err
 	}

@@ -28,8 +28,8 @@ const (
 	TakeoffOfWhichEnd Phrase = "takeoff of which end" // first and second: the fittings
 	FaceLessDepth     Phrase = "face less depth"      // face, depth and source: of the depth
 	AsYouSaid         Phrase = "as you said"          // the source of a depth that was given
+	InPlaceOf         Phrase = "in place of"          // length, when: of the takeoff that was kept before
 	TwoTakeoffs       Phrase = "two takeoffs"         // fitting, first and second: the lengths
-	NameThePipe       Phrase = "name the pipe"        // and it is kept
 	HowToMeasure      Phrase = "how to measure"
 	NoTakeoffs        Phrase = "no takeoffs"
 	CrewTakeoffs      Phrase = "crew's takeoffs" // the heading of their list

@@ -250,6 +250,9 @@ var sentences = map[string]sentence{
 	"second-hand":           {"seen in a summary of a standard, unchecked", "visto en un resumen de la norma, sin comprobar"},
 	"from geometry":         {"a first figure from geometry", "primera cuenta por geometría"},
 	"rough rule":            {"Rough rule: outside diameter × tangent of half the angle. {why}.", "Regla aproximada: diámetro exterior × tangente de medio ángulo. {why}."},
+	"face less recalled":    {"face {face} less a depth of {depth} from memory. Say the depth: \"depth {depth}\".", "cara {face} menos una entrada de {depth} de memoria. Di la entrada: \"entrada {depth}\"."},
+	"goes in":               {"The pipe goes in {depth} at each end: {source}. Check it against the fitting.", "El tubo entra {depth} en cada punta: {source}. Compáralo con la conexión."},
+	"goes in about":         {"The pipe goes in about {depth} at each end: {source}, from memory. Measure it: \"depth {depth}\".", "El tubo entra cerca de {depth} en cada punta: {source}, de memoria. Mídelo: \"entrada {depth}\"."},
 	"takeoff means":         {"Here takeoff is {means}. Source: {source}.", "Aquí el descuento es {means}. Fuente: {source}."},
 	"cut from a 90":         {"an elbow cut down from a 90", "codo recortado de uno de 90"},
 	"check it":              {"Check it against the fitting.", "Compárala con la conexión."},
@@ -357,6 +360,7 @@ var sentences = map[string]sentence{
 	"ask joint":     {`How is it joined? Say "threaded", "glued", "welded".`, `¿Cómo se une? Di "roscado", "pegado", "soldado".`},
 	"ask fitting":   {`What fitting? Say "45", "90", "street 45".`, `¿Qué conexión? Di "45", "90", "tee".`},
 	"ask takeoff":   {`What takeoff? Measure from the center to where the pipe stops: "takeoff 1-3/8", or to the face: "face 2-1/16".`, `¿Qué descuento? Mide del centro a donde para el tubo: "descuento 1-3/8", o a la cara: "cara 2-1/16".`},
+	"ask depth":     {`How deep does the pipe go in? Measure the socket and say it in inches: 3/4`, `¿Cuánto entra el tubo? Mide la copa y dilo en pulgadas: 3/4`},
 	"ask lines":     {`How many lines? Say "3 lines".`, `¿Cuántas líneas? Di "3 líneas".`},
 	"ask grade":     {`What grade? Say "1/4 per foot" or "2%".`, `¿Qué pendiente? Di "1/4 por pie" o "2%".`},
 	"ask ":          {"What is it for? Say \"set 12\" or \"run 12\".", "¿Para qué es? Di \"desvío 12\" o \"avance 12\"."},
@@ -499,8 +503,8 @@ forget me`,
 	"talk no takeoffs":          {"None of your own yet. Measure a fitting and tell me: takeoff 2 pvc 45 is 1-1/8\nThree ways to measure one: how do I measure a takeoff?", "Todavía ninguno tuyo. Mide una conexión y dime: descuento 2 pvc 45 1-1/8\nTres maneras de medirlo: ¿cómo mido un descuento?"},
 	"talk crew's takeoffs":      {"The crew's, for everyone here:", "De la cuadrilla, para todos aquí:"},
 	"talk set by":               {"set by {by}", "lo puso {by}"},
+	"talk in place of":          {"In place of {length}, {when}.", "En lugar de {length}, {when}."},
 	"talk two takeoffs":         {"Two takeoffs for one fitting, the {fitting}: {first} and {second}. Which one holds? Send that one.", "Dos descuentos para una sola conexión, {fitting}: {first} y {second}. ¿Cuál vale? Manda ese."},
-	"talk name the pipe":        {"Name the pipe, like 2 pvc, and I keep it as yours.", "Di el tubo, como 2 pvc, y lo guardo como tuyo."},
 	"talk how to measure": {
 		`Push the pipe home and pick one of three ways. Each is one message.
 

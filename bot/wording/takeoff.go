@@ -1,6 +1,8 @@
 package wording
 
 import (
+	"slices"
+
 	"dogleg/bot/figure"
 	"dogleg/catalog"
 	"dogleg/parser"
@@ -13,7 +15,7 @@ func (o Options) takeoffs(a *figure.Answer) []string {
 	if a.Kind == parser.Takeoff && len(a.Own) > 0 {
 		return nil
 	}
-	lines := append(o.takeoffLines(a.Ends[0], a.Ends[1]), o.roughRule(a)...)
+	lines := slices.Concat(o.takeoffLines(a.Ends[0], a.Ends[1]), o.roughRule(a), o.depths(a))
 	if a.NoLine != "" {
 		lines = append(lines, o.say("none of that line", "line", a.NoLine))
 	}
@@ -43,8 +45,14 @@ func alike(a, b figure.End) bool {
 		a.Takeoff.Measured == b.Takeoff.Measured
 }
 
+// takeoffLine words one takeoff. Heavy and light mean nothing of one that is
+// only about so.
 func (o Options) takeoffLine(key string, e figure.End) []string {
-	what, _ := o.said(key, "length", o.bare(e.Takeoff.Length, exactly), "fitting", o.fitting(e.Fitting))
+	length := o.plain(e.Takeoff)
+	if e.Takeoff.Evidence.Sure() {
+		length = o.bare(e.Takeoff.Length, exactly)
+	}
+	what, _ := o.said(key, "length", length, "fitting", o.fitting(e.Fitting))
 	return []string{what + o.origin(e.Takeoff)}
 }
 
@@ -60,6 +68,9 @@ func (o Options) origin(t catalog.Takeoff) string {
 	case catalog.SecondHand:
 		return ": " + o.roughly("second-hand", t)
 	case catalog.Memory:
+		if t.Note == figure.RecalledDepth {
+			return ": " + o.say("face less recalled", "face", o.plainFace(t), "depth", o.mark(t.Insertion, "", false))
+		}
 		return ": " + o.roughly("from memory", t)
 	case catalog.Derived:
 		return ": " + o.roughly("from geometry", t)
@@ -127,6 +138,20 @@ func (o Options) roughRule(a *figure.Answer) []string {
 		}
 	}
 	return nil
+}
+
+// depths says how far a piece that was measured face to face goes in, unless
+// that was said.
+func (o Options) depths(a *figure.Answer) []string {
+	d := a.Depths[0]
+	if d.Length <= 0 || d.Evidence == catalog.Said {
+		return nil
+	}
+	depth, source := o.mark(d.Length, "", false), o.source(d.Source)
+	if d.Evidence.Sure() {
+		return []string{o.say("goes in", "depth", depth, "source", source)}
+	}
+	return []string{o.say("goes in about", "depth", depth, "source", source)}
 }
 
 // means says, of a takeoff that was looked up, from where to where it runs in
