@@ -35,14 +35,14 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		return 0, math.Inf(1)
 	case q.plural && q.number >= 5:
 		return angle, 0
-	case i > 1 && s.elements[i-1].term.is("to") && s.elements[i-2].quantity != nil && s.elements[i-2].quantity.number == 90 && q.number > 5 && q.number < 90 && len(q.broken) == 0:
+	case q.number > 5 && q.number < 90 && len(q.broken) == 0 && s.afterNinety(i):
 		return angle, 0.3 // a 90 to 47
 	case bend && q.number >= 5 && (q.unit == noUnit || q.weak):
 		if standard {
 			return angle, 0.1
 		}
 		return angle, 0.6
-	case s.hint("multiplier") || s.trims():
+	case s.multiplies() || s.trims():
 		if q.number >= 5 && q.number <= 90 && q.unit == noUnit {
 			return angle, 0.4
 		}

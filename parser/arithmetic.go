@@ -79,7 +79,7 @@ func (s *sumReader) take(i int, e element, in []element) bool {
 	case e.term.is("into"):
 		to, _ := e.term.means("into")
 		s.converts, s.sum.InMetric = true, to == "mm"
-		return len(s.sum.Terms) > 0
+		return true
 	case e.term.is("unit"):
 		return s.targetUnit(e)
 	case e.term.is("ask"), e.term.is("filler"), e.term.is("link"), e.term.is("sum"), e.term.is("article"), e.term.is("to"):

@@ -54,6 +54,12 @@ func (b *builder) words() {
 		}
 	}
 	b.material()
+	if s.has("touching") {
+		a.Measures = append(a.Measures, Measure{Role: GapNow, Text: "touching"})
+	}
+	if a.Pipe.Material == catalog.Copper && a.Pipe.Joint == catalog.ButtWeld {
+		a.Pipe.Joint = catalog.Solder
+	}
 	a.Rolling = s.hint("rolling")
 	a.Language = English
 	if spanish > english {

@@ -35,6 +35,9 @@ func command(text string, in []element) *Command {
 	case Setting:
 		c.Object, c.Value = fields[1], fields[2]
 	case Forget:
+		if at > 1 {
+			return nil
+		}
 		if len(rest) > 0 {
 			c.Object = strings.TrimSpace(text[rest[0].begin-in[0].begin:])
 		}

@@ -39,7 +39,7 @@ func elements(text string) ([]element, error) {
 		flat = append(flat, e)
 	}
 	spoil(flat)
-	return phrases(flat), nil
+	return sides(phrases(flat)), nil
 }
 
 // spoil marks the numbers that are none: 9.3.8, and a length below nothing.
@@ -119,11 +119,15 @@ func wordsFrom(run []element) (said []string, at []int) {
 	return said, at
 }
 
-// withoutPossessive is a word without its 's, where only the bare word is known.
+// withoutPossessive is a word as the vocabulary spells it: without its 's, where
+// only the bare word is known.
 func withoutPossessive(word string) string {
 	base, ok := strings.CutSuffix(word, "'s")
 	if _, known := words().phrases[word]; ok && !known {
-		return base
+		word = base
+	}
+	if rest, ok := strings.CutPrefix(word, "centre"); ok {
+		return "center" + rest // one spelling in the vocabulary serves both
 	}
 	return word
 }

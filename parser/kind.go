@@ -13,7 +13,7 @@ import (
 func (b *builder) kind() {
 	a, s := b.ask, b.scene
 	switch {
-	case s.hint("multiplier") && !b.stepped():
+	case s.multiplies() && !b.stepped():
 		a.Kind = Multiplier
 	case b.isTrim():
 		a.Kind = Trim
@@ -24,15 +24,17 @@ func (b *builder) kind() {
 		a.Kind = Check
 	case b.gives(Reach) || b.gives(Clearance) && !b.gives(GapNow) || s.hint("around") && b.gives(Obstacle):
 		a.Kind = Around
-	case a.Lines == 2 && b.gives(Spacing) && !b.stepped() && a.Angle != 0:
+	case a.Lines <= 2 && b.gives(Spacing) && !b.stepped() && a.Angle != 0 && !s.hint("parallel"):
 		b.spacingIsSet() // the two lines to be joined
+	case a.Lines == 2 && b.stepped() && !b.gives(Spacing) && !s.hint("parallel"):
+		a.Kind, a.Lines = Offset, 0
 	case a.Lines > 0 || b.gives(Spacing) || s.hint("parallel") && b.stepped():
 		a.Kind = Parallel
 	case b.isFall():
 		a.Kind = Fall
 	case b.gives(StickOut) || b.gives(GapNow) || b.gives(Overlap) || b.gives(Reading) || s.hint("mark") && b.stepped():
 		a.Kind = Mark
-	case b.gives(CenterToCenter) || s.hint("piece") && (b.gives(Long) || !b.stepped() && a.Ends[0].Fitting.Shape != ""):
+	case b.gives(CenterToCenter) || s.pieces() && (b.gives(Long) || !b.stepped() && a.Ends[0].Fitting.Shape != ""):
 		a.Kind = Piece
 	case b.isFit():
 		a.Kind = Fit
@@ -180,7 +182,7 @@ func (b *builder) isTakeoff() bool {
 	asked := s.hint("lookup") || s.names(TakeoffOf) || s.names("makeup")
 	given := b.gives(TakeoffOf) || b.gives(Face)
 	about := a.Angle != 0 || a.Pipe.Size != "" || a.Pipe.Material != "" || a.Ends[0].Fitting.Shape != ""
-	return asked && !given && about || given && (about || s.has("mine"))
+	return asked && !given && about || given && about
 }
 
 // names says whether some word names a role, whether or not it claims a number.
@@ -238,7 +240,7 @@ func (b *builder) want() {
 			continue
 		}
 		r := b.scene.roleHere(Role(role), how, 0, j)
-		if b.scene.hint("multiplier") {
+		if b.scene.multiplies() {
 			r = Role(role)
 		}
 		switch r {

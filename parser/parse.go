@@ -232,13 +232,18 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 // strange is an unknown word that stands where a role or a material should: 2
 // inch bamboo, 9 floomp. What it would change nobody can say.
 func (r *reading) strange() string {
+	for _, e := range r.scene.elements {
+		if side, ok := e.term.means("side"); ok && side != "center" && side != "end" {
+			return e.text // the one side without the other
+		}
+	}
 	for k, l := range r.labels {
 		if l.term >= 0 || l.role == AngleOf || l.role == Grade {
 			continue
 		}
 		for next := r.at[k] + 1; next < len(r.scene.elements); next++ {
 			e := r.scene.elements[next]
-			if e.word != "" && (l.role == SizeOf || l.bare) {
+			if e.word != "" && (l.role == SizeOf || l.bare && l.role == Set && r.number(k).unit == noUnit) {
 				return e.word
 			}
 			if !e.term.is("link") && !e.term.is("article") {

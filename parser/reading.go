@@ -198,7 +198,7 @@ func (s *scene) joined(i, j int) bool {
 // whole is the cost of a reading as a whole: words that claim no number, parts
 // that do not go together.
 func (r *reading) whole() float64 {
-	cost := r.lonelyWords() + r.cutOff()
+	cost := r.lonelyWords() + r.cutOff() + r.stolen()
 	var roll, rise, set, size, angles int
 	for k, l := range r.labels {
 		if r.repeats(k) {
@@ -244,6 +244,21 @@ func (s *scene) bendsBeside() bool {
 		}
 	}
 	return false
+}
+
+// stolen is the cost of a word that claims a number from afar, although it
+// stands right behind another: "8-1/2 past center by 1".
+func (r *reading) stolen() float64 {
+	cost := 0.0
+	for k, l := range r.labels {
+		if l.term < 1 || r.at[k] == l.term-1 || !isMeasure(l) {
+			continue
+		}
+		if q := r.scene.elements[l.term-1].quantity; q != nil && q.isLength() && !r.scene.plainlyAngle(l.term-1) {
+			cost += 0.6
+		}
+	}
+	return cost
 }
 
 // cutOff is the cost of a number cut off another for no good reason: only a

@@ -27,6 +27,9 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if r == TakeoffOf && s.looksUp(i, q) {
 			cost += 2.6
 		}
+		if r == Set && strings.Contains(how, "soft") && s.plainlyAngle(i) {
+			cost++ // a 45 offset
+		}
 		if r == Obstacle && j < i && e.text != "wide" {
 			cost += 1.5 // a 10 in beam, not a beam 10 in
 		}
@@ -83,19 +86,17 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 			return Set
 		}
 		return Bare
-	case r == Cut && s.hint("piece") && how == "soft" && !s.hasRole(Set):
+	case r == Cut && s.pieces() && how == "soft" && !s.hasRole(Set):
 		return Bare // cut between two tees: it asks
 	case r == Cut && s.trims(), r == Set && s.trims():
 		return Bare
 	case r == StickOut && s.count(Reading) > 1:
 		return Bare
-	case r == Set && s.hint("multiplier"), r == Travel && s.hint("multiplier"), r == Run && s.hint("multiplier"):
+	case r == Set && s.multiplies(), r == Travel && s.multiplies(), r == Run && s.multiplies():
 		return Bare
 	case r == Cut && how == "soft piece" && !s.hint("check"):
 		return Bare
-	case r == Reading && !s.hint("mark"):
-		return Bare
-	case r == Spacing && s.hasRole(Set) && s.says("ends") && !s.bank():
+	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll)) && (s.says("ends") || s.says("puntas") || s.has("stub")) && !s.bank():
 		return GapNow
 	case r == Spacing && s.hint("fit"):
 		return Room
@@ -105,8 +106,16 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == GapNow && s.hint("fit"):
 		return Room
-	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check") && (!s.hasRole(Set) || j < 2):
+	case r == Reading && !s.hint("mark") && !s.hint("check"):
 		return Bare
+	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check"):
+		return Bare
+	case r == Reading && s.hint("check"):
+		return DryFit
+	case r == Clearance && s.hint("fit") && !s.hint("around"):
+		return Room
+	case r == Spacing && falls:
+		return Long
 	case r == Roll && strings.Contains(how, "over") && falls:
 		return Long
 	case r == Run && falls && !s.hasRole(Set):
@@ -125,8 +134,10 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Rise
 	case r == Long && s.has("obstacle"):
 		return Obstacle
-	case r == Long && !falls && s.hint("piece"):
+	case r == Long && !falls && s.pieces():
 		return CenterToCenter
+	case r == Long && !falls && s.has("scrap"):
+		return Cut
 	case r == Long && !falls && !s.asked(j):
 		return Bare
 	}
@@ -187,7 +198,7 @@ func (s *scene) methodRole(t *term) Role {
 			return CenterToCenter
 		}
 	case Centers:
-		if s.unlikeBends() || s.hint("piece") || s.has("fitting") || s.onlyNineties() {
+		if s.unlikeBends() || s.pieces() || s.has("fitting") || s.onlyNineties() {
 			return CenterToCenter
 		}
 	case OutsideToOutside, InsideToInside, OutsideToInside:

@@ -51,9 +51,24 @@ func (s *scene) has(means string) bool { return s.first(means) >= 0 }
 
 // falls says whether a fall is spoken of: by a word, or by a grade.
 func (s *scene) falls() bool {
-	return s.hint("fall") || s.feetAtFraction() || slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.hint("fall") || s.feetAtFraction() || s.feetThatDrop() || slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && e.quantity.unit == grade
 	})
+}
+
+// feetThatDrop says whether a length in feet is asked the drop of, with no bend
+// in sight.
+func (s *scene) feetThatDrop() bool {
+	feet := false
+	for i, e := range s.elements {
+		if q := e.quantity; q != nil {
+			if q.plural || q.unit == degree || s.besideBend(i) {
+				return false
+			}
+			feet = feet || q.unit == foot || q.named == "m"
+		}
+	}
+	return feet && s.names(Drop)
 }
 
 // feetAtFraction says whether a length in feet and a part of an inch "at" which
@@ -97,10 +112,39 @@ func (s *scene) opensWithSame() bool {
 	return false
 }
 
+// pieces says whether a straight piece is spoken of: plainly, or by what it is
+// between.
+func (s *scene) pieces() bool {
+	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends())
+}
+
+// multiplies says whether a multiplier is asked for, and not a job to be
+// figured by the book's.
+func (s *scene) multiplies() bool {
+	return s.hint("multiplier") && !s.has("handbook") && !s.has("material")
+}
+
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
-	return (s.hint("trim") || s.weldToAngle()) && !s.hint("check") && !s.hint("fit") && !s.names(StickOut) && !s.names(GapNow)
+	return (s.hint("trim") || s.weldToAngle()) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
+}
+
+// afterNinety says whether "90 to" or "90 into a" stands before element i.
+func (s *scene) afterNinety(i int) bool {
+	to := false
+	for i--; i >= 0; i-- {
+		e := s.elements[i]
+		switch {
+		case e.quantity != nil:
+			return to && e.quantity.number == 90
+		case e.term.is("to"):
+			to = true
+		case !e.term.is("article") && !e.term.is("filler"):
+			return false
+		}
+	}
+	return false
 }
 
 // weldToAngle says whether a weld 90 is to become another angle: a weld 90 to 47.
@@ -108,8 +152,7 @@ func (s *scene) weldToAngle() bool {
 	weld := false
 	for i, e := range s.elements {
 		weld = weld || meant(e, "joint") == "butt-weld"
-		if weld && i > 1 && e.quantity != nil && s.elements[i-1].term.is("to") && s.elements[i-2].quantity != nil &&
-			s.elements[i-2].quantity.number == 90 && e.quantity.number < 90 {
+		if weld && e.quantity != nil && e.quantity.number < 90 && s.afterNinety(i) {
 			return true
 		}
 	}

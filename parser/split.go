@@ -54,7 +54,7 @@ func newPart(text string, in []element) (*part, bool) {
 
 // withoutListNumber drops the "1)" or "2." in front of an item of a list.
 func withoutListNumber(in []element) []element {
-	if len(in) > 3 && in[0].quantity != nil && in[0].quantity.whole && in[0].quantity.number < 50 &&
+	if len(in) > 3 && in[0].quantity != nil && in[0].quantity.whole && !in[0].quantity.plural && in[0].quantity.unit == noUnit && in[0].quantity.number < 40 &&
 		(in[1].mark == ")" || in[1].mark == ".") {
 		return in[2:]
 	}

@@ -1,0 +1,51 @@
+package parser
+
+// sides finds the ways a tape is laid that are said at length: "from the
+// outside of one pipe to the outside of the other", "inside edge to inside
+// edge". The second side becomes a term for the method; the first says nothing
+// more by itself.
+func sides(in []element) []element {
+	for i, e := range in {
+		first, ok := e.term.means("side")
+		if !ok {
+			continue
+		}
+		for j := i + 2; j < len(in) && j <= i+9; j++ {
+			second, ok := in[j].term.means("side")
+			if ok && joinedSides(in[i+1:j]) {
+				in[j].term = methodTerm(first, second)
+				in[i].term = words().longest([]string{"the"})
+				break
+			}
+			if in[j].quantity != nil && in[j].text != "one" {
+				break
+			}
+		}
+	}
+	return in
+}
+
+// joinedSides says whether "to" stands between two sides.
+func joinedSides(in []element) bool {
+	for _, e := range in {
+		if e.term.is("to") || e.text == "a" || e.mark == "-" {
+			return true
+		}
+	}
+	return false
+}
+
+// methodTerm is the way of measuring that two sides make.
+func methodTerm(first, second string) *term {
+	methods := map[string]Method{
+		"outside outside": OutsideToOutside, "inside inside": InsideToInside,
+		"outside inside": OutsideToInside, "inside outside": OutsideToInside,
+		"back back": BackToBack, "center center": Centers, "face face": FaceToFace,
+		"end center": EndToCenter, "center end": EndToCenter, "end end": EndToEnd,
+	}
+	method, ok := methods[first+" "+second]
+	if !ok {
+		return &term{language: English, meanings: []meaning{{"side", second}}}
+	}
+	return &term{language: English, meanings: []meaning{{"method", string(method)}}}
+}
