@@ -145,7 +145,7 @@ func (b *builder) methods() {
 			if !isMeasure(l) {
 				continue
 			}
-			if c := b.scene.methodCost(b.at[k], j); takesMethod(l.role) && c < cost && b.ask.Measures[measure].Method == "" {
+			if c := b.scene.methodCost(b.at[k], j); takesMethod(l.role) && (Method(value) != EndToEnd || l.role == CenterToCenter) && c < cost && b.ask.Measures[measure].Method == "" {
 				best, cost = measure, c
 			}
 			measure++

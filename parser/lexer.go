@@ -77,6 +77,8 @@ func plain(text string) string {
 	}
 	s := possessive.ReplaceAllString(b.String(), "${1}s")
 	s = decimalComma.ReplaceAllString(s, "$1.$2$3")
+	s = fractionOrdinal.ReplaceAllString(s, "$1")
+	s = ordinal.ReplaceAllString(s, "nth")
 	s = slashList.ReplaceAllString(s, "$1 $2 $3")
 	return strings.TrimSpace(spelling.Replace(s))
 }
@@ -100,6 +102,12 @@ var spelling = strings.NewReplacer("''", `"`, "...", " , ", "..", " , ")
 
 // possessive is the plural that phones write with an apostrophe: 45's.
 var possessive = regexp.MustCompile(`(?i)(\d)'s\b`)
+
+// ordinal is a place in a row, no measurement: the 2nd bend.
+var ordinal = regexp.MustCompile(`(?i)\b\d+(?:st|nd|rd|th)\b`)
+
+// fractionOrdinal is a fraction written as it is said: 5/16ths.
+var fractionOrdinal = regexp.MustCompile(`(?i)(\d/\d+)(?:nds?|ths?)\b`)
 
 // slashList is a list written with slashes: 9-3/4/45/2 abs.
 var slashList = regexp.MustCompile(`(\d/\d+)/(\d+)/(\d)`)

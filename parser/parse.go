@@ -352,12 +352,18 @@ func (a *Ask) empty() bool {
 
 func (a *Ask) hasLength() bool { return len(a.Measures) > 0 }
 
+// sameWay says whether two measures were taken the same way.
+func sameWay(a, b Method) bool {
+	centers := func(m Method) bool { return m == "" || m == Centers }
+	return a == b || centers(a) && centers(b)
+}
+
 // contradiction is the role that was given two plainly different values,
 // measured the same way.
 func contradiction(a *Ask) string {
 	for i, m := range a.Measures {
 		for _, n := range a.Measures[i+1:] {
-			if m.Role != n.Role || m.Method != n.Method || m.Role == TakeoffOf || m.Role == Reading || m.Role == Face || m.Role == Depth {
+			if m.Role != n.Role || !sameWay(m.Method, n.Method) || m.Role == TakeoffOf || m.Role == Reading || m.Role == Face || m.Role == Depth {
 				continue
 			}
 			if diff := m.Length - n.Length; diff > 1.0/8 || diff < -1.0/8 {

@@ -114,6 +114,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return DryFit
 	case r == Clearance && s.hint("fit") && !s.hint("around"):
 		return Room
+	case r == Spacing && s.pieces() && !s.bank():
+		return CenterToCenter
 	case r == Spacing && falls:
 		return Long
 	case r == Roll && strings.Contains(how, "over") && falls:

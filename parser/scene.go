@@ -90,12 +90,21 @@ func (s *scene) feetAtFraction() bool {
 	return feet && at
 }
 
-// bank says whether three lines or more are spoken of.
+// bank says whether three lines or more are spoken of: "three lines", "four 2
+// inch pipes".
 func (s *scene) bank() bool {
 	for i, e := range s.elements {
-		if q := e.quantity; q != nil && q.whole && q.number >= 3 && i+1 < len(s.elements) {
-			if next := s.elements[i+1].text; next == "pipes" || next == "lines" || next == "tubos" || next == "líneas" {
+		q := e.quantity
+		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < 3 || q.number > 40 || s.plainlyAngle(i) {
+			continue
+		}
+		for _, next := range s.elements[i+1 : min(i+5, len(s.elements))] {
+			switch next.text {
+			case "pipes", "lines", "tubos", "líneas", "lineas":
 				return true
+			}
+			if next.mark != "" {
+				break
 			}
 		}
 	}
@@ -127,7 +136,20 @@ func (s *scene) multiplies() bool {
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
-	return (s.hint("trim") || s.weldToAngle()) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
+	return (s.hint("trim") || s.hint("cutdown") && s.welded() || s.weldToAngle() || s.oddWeld()) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
+}
+
+// welded says whether a butt weld is spoken of.
+func (s *scene) welded() bool {
+	return slices.ContainsFunc(s.elements, func(e element) bool { return meant(e, "joint") == "butt-weld" })
+}
+
+// oddWeld says whether a weld bend of an angle that none is sold in is spoken
+// of: such a one is cut down.
+func (s *scene) oddWeld() bool {
+	return s.welded() && s.has("bend") && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
+		return e.quantity != nil && e.quantity.unit == degree && !slices.Contains(geometry.Bends(), usualAngle(e.quantity))
+	})
 }
 
 // afterNinety says whether "90 to" or "90 into a" stands before element i.
