@@ -232,7 +232,10 @@ func (o Options) limit(a *figure.Answer) []string {
 
 // pressing are the cautions that go with the answer.
 func (o Options) pressing(a *figure.Answer) []string {
-	return o.cautions(a.Cautions[:min(len(a.Cautions), shownCautions)])
+	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
+		return c == figure.CheckTakeoff // the lines of the takeoff say so themselves
+	})
+	return o.cautions(said[:min(len(said), shownCautions)])
 }
 
 func (o Options) notice() []string {

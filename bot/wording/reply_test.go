@@ -101,8 +101,8 @@ func TestReplyProvisional(t *testing.T) {
 		`Takeoff 1-1/16 each: pattern from memory, ±1/8. Measure yours: "takeoff 1-1/16" or "face 1-3/4".`,
 		"Leave it long and trim, or measure the fitting (±1/4).",
 		"Taken as DWV; PVC schedule 40 or PVC schedule 80 would be about 11-5/8; say so if it is PVC sewer.",
-		"Put the fitting on the pipe and measure center to stop before you cut.",
 		"Primer and cement: keep air moving, no flame or spark, gloves on, lids shut.",
+		"Test plastic with water. No air or gas pressure: it bursts in shards.",
 		"dogleg figures lengths. The local code, the inspector and the license decide.",
 	)
 }
