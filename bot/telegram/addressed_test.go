@@ -145,16 +145,16 @@ func TestAnswersWhereItWasAsked(t *testing.T) {
 // group's name it is the group's.
 func TestWhoAsks(t *testing.T) {
 	j := newJob(t)
-	j.api.Post(-40, fields{"text": "/jobs", "from": fields{"id": 501}})
+	j.api.Post(-40, fields{"text": "/jobs", "from": fields{"id": 501, "first_name": "Dana"}})
 	j.api.Post(-40, fields{"text": "/jobs", "from": fields{"id": 502}})
-	j.api.Post(-40, fields{"text": "/jobs", "from": fields{"id": 1087968824, "is_bot": true}, "sender_chat": fields{"id": -40}})
+	j.api.Post(-40, fields{"text": "/jobs", "from": fields{"id": 1087968824, "is_bot": true}, "sender_chat": fields{"id": -40, "title": "Juniper Street"}})
 	j.start()
 	j.settle()
 	var users []string
 	for _, q := range j.memory.questions() {
-		users = append(users, q.User)
+		users = append(users, q.User+" "+q.Name)
 	}
-	if got := fmt.Sprint(users); got != "[501 502 -40]" {
+	if got := fmt.Sprint(users); got != "[501 Dana 502  -40 Juniper Street]" {
 		t.Errorf("asked by %s", got)
 	}
 }

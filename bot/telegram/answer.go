@@ -101,7 +101,7 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 }
 
 func (s *service) ask(tx Tx, m *message, words string) (string, error) {
-	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Text: words, When: m.when()})
+	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when()})
 }
 
 // write queues an answer to a message, in as many parts as its length needs.

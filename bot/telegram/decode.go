@@ -81,11 +81,13 @@ type person struct {
 	ID       int64  `json:"id"`
 	IsBot    bool   `json:"is_bot"`
 	Username string `json:"username"`
+	Name     string `json:"first_name"`
 }
 
 type chat struct {
 	ID   int64  `json:"id"`
 	Type string `json:"type"`
+	Name string `json:"title"`
 }
 
 // entity is a marked stretch of a text, counted in UTF-16 units.
@@ -164,6 +166,17 @@ func (m *message) sender() string {
 		return strconv.FormatInt(m.From.ID, 10)
 	}
 	return strconv.FormatInt(m.Chat.ID, 10)
+}
+
+// name is what the others in the chat call them, as far as is known.
+func (m *message) name() string {
+	switch {
+	case m.As != nil:
+		return m.As.Name
+	case m.From != nil:
+		return m.From.Name
+	}
+	return ""
 }
 
 // when the words were written.

@@ -48,6 +48,7 @@ type Tx interface {
 type Question struct {
 	Chat int64
 	User string // who asks, in this chat
+	Name string // what the others in the chat call them, may be empty
 	Text string
 	When time.Time
 }

@@ -59,11 +59,30 @@ func fitting(text string, longest int) int {
 var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
 
 // formatted sets the first of several lines in bold: the number, to be read at
-// arm's length.
+// arm's length. Lines that begin with four spaces are a drawing, and keep their
+// columns.
 func formatted(text string) string {
 	first, rest, several := strings.Cut(text, "\n")
 	if !several {
 		return escaper.Replace(text)
 	}
-	return "<b>" + escaper.Replace(first) + "</b>\n" + escaper.Replace(rest)
+	return "<b>" + escaper.Replace(first) + "</b>\n" + drawn(escaper.Replace(rest))
+}
+
+// drawn sets each run of lines that begin with four spaces as a block of
+// letters of one width.
+func drawn(text string) string {
+	lines := strings.Split(text, "\n")
+	indented := func(i int) bool { return i >= 0 && i < len(lines) && strings.HasPrefix(lines[i], "    ") }
+	marked := make([]string, len(lines))
+	for i, line := range lines {
+		if indented(i) && !indented(i-1) {
+			marked[i] = "<pre>"
+		}
+		marked[i] += line
+		if indented(i) && !indented(i+1) {
+			marked[i] += "</pre>"
+		}
+	}
+	return strings.Join(marked, "\n")
 }

@@ -200,6 +200,20 @@ func (o Options) cause(i *figure.Impossible) string {
 	return o.say("went wrong")
 }
 
+// Questioned says in plain English, for a table that is read whole, what is
+// wrong with a takeoff that figure.Plausible refused.
+func Questioned(err error) string {
+	var i *figure.Impossible
+	o := Options{}
+	if !errors.As(err, &i) || i.Cause != figure.BadTakeoff {
+		return Refusal(err, o)
+	}
+	t := i.Doubted
+	return o.say("out of range", "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
+		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
+		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1]))
+}
+
 // doubted questions a takeoff that its fitting can't have: what was given,
 // and between which marks of the tape it would be believed.
 func (o Options) doubted(i *figure.Impossible) string {

@@ -43,7 +43,7 @@ func (c askCommand) reply(world streams) (reply bot.Reply, err error) {
 		return reply, fmt.Errorf("--handbook is two or three, not %q", c.Handbook)
 	}
 	conversation := bot.Conversation{Log: logTo(world.err), Handbook: handbook, Metric: c.Metric}
-	message := bot.Message{Text: strings.Join(c.Message, " "), When: time.Now()}
+	message := bot.Message{Text: strings.Join(c.Message, " "), When: time.Now(), From: c.User}
 	switch {
 	case c.DB == "" && c.User != "":
 		return reply, errors.New("--user says whose conversation it is, and needs --db FILE, which keeps it")

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 
 	"dogleg/store"
@@ -28,12 +29,15 @@ func (c backupCommand) Run(world streams) error {
 
 // copyTo writes a new file, whole or not at all. A copy that is there already
 // may be the only good one, so it is not written over.
-func copyTo(db *store.DB, path string) error {
+func copyTo(db *store.DB, path string) error { return newFile(path, db.Backup) }
+
+// newFile writes a file that must not be there yet, whole or not at all.
+func newFile(path string, write func(io.Writer) error) error {
 	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(db.Backup(file), file.Sync(), file.Close()); err != nil {
+	if err := errors.Join(write(file), file.Sync(), file.Close()); err != nil {
 		return errors.Join(err, os.Remove(path))
 	}
 	return nil

@@ -26,7 +26,7 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 	}
 	conversation := bot.Conversation{Log: logTo(world.err)}
 	handle := func(line string) (reply bot.Reply, err error) {
-		message := bot.Message{Text: line, When: time.Now()}
+		message := bot.Message{Text: line, When: time.Now(), From: c.User}
 		return answer(db, &conversation, message, atTheTerminal(c.User))
 	}
 	return errors.Join(terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in)), db.Close())

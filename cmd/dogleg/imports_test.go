@@ -40,7 +40,7 @@ var arrows = map[string][]string{
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},
 
-	"cmd/dogleg": {"bot", "bot/terminal", "bot/telegram", "bot/figure", "store", "kong"},
+	"cmd/dogleg": {"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "catalog", "store", "kong"},
 }
 
 // modules are other people's modules, by the short names used in arrows.

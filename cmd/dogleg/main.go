@@ -48,12 +48,13 @@ func run() int {
 
 // commands is the command line.
 type commands struct {
-	Chat    chatCommand    `cmd:"" default:"1" help:"Talk in the terminal (what plain dogleg does)."`
-	Ask     askCommand     `cmd:"" help:"Figure one message: dogleg ask \"12 set 45s 1-1/2 pvc\"."`
-	Serve   serveCommand   `cmd:"" help:"Run the Telegram bot; the token comes from DOGLEG_TOKEN or DOGLEG_TOKEN_FILE."`
-	Backup  backupCommand  `cmd:"" help:"Copy the database to a file, while no other dogleg has it open."`
-	Check   checkCommand   `cmd:"" help:"Check that the database is whole."`
-	Version versionCommand `cmd:"" help:"Say which dogleg this is."`
+	Chat     chatCommand     `cmd:"" default:"1" help:"Talk in the terminal (what plain dogleg does)."`
+	Ask      askCommand      `cmd:"" help:"Figure one message: dogleg ask \"12 set 45s 1-1/2 pvc\"."`
+	Serve    serveCommand    `cmd:"" help:"Run the Telegram bot; the token comes from DOGLEG_TOKEN or DOGLEG_TOKEN_FILE."`
+	Takeoffs takeoffsCommand `cmd:"" help:"Take your own takeoffs out of the database as CSV, or put them in."`
+	Backup   backupCommand   `cmd:"" help:"Copy the database to a file, while no other dogleg has it open."`
+	Check    checkCommand    `cmd:"" help:"Check that the database is whole."`
+	Version  versionCommand  `cmd:"" help:"Say which dogleg this is."`
 }
 
 // streams is what a command may touch of the world, apart from its files.

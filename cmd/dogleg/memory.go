@@ -37,7 +37,7 @@ func chatOf(number int64) store.Chat {
 // Answer has the conversation answer. After a fault of ours nothing is kept.
 func (t transaction) Answer(q telegram.Question) (string, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
-	reply := t.conversation.Handle(bot.Message{Text: q.Text, When: q.When}, person)
+	reply := t.conversation.Handle(bot.Message{Text: q.Text, When: q.When, From: q.Name}, person)
 	if reply.Fault {
 		return "", errFault
 	}

@@ -83,11 +83,11 @@ func (s session) run(t *testing.T) string {
 }
 
 // day is when a takeoff was measured, which is another day each time.
-var day = regexp.MustCompile(`yours \(\d+ [A-Z][a-z]+\)`)
+var day = regexp.MustCompile(`yours, \d+ [A-Z][a-z]+`)
 
 // settled is what is printed, but for the day and the empty lines at its end.
 func settled(prints string) string {
-	return strings.TrimRight(day.ReplaceAllString(prints, "yours (today)"), "\n")
+	return strings.TrimRight(day.ReplaceAllString(prints, "yours, today"), "\n")
 }
 
 // TestReadmeExamplesAreAnswered asks the examples of the table of asks. Each
