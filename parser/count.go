@@ -11,6 +11,9 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	if s.hint("check") && isAmount(q) && i+1 < len(s.elements) && slices.Contains([]string{"long", "short", "off", "over", "under"}, s.elements[i+1].text) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.01}} // "it's an eighth long": the figures say it better
 	}
+	if i >= 2 && q.whole && s.elements[i-1].text == "x" && s.elements[i-2].quantity != nil && s.plainlyAngle(i-2) {
+		return []label{{role: Bare, term: -1, count: true, cost: 0.2}} // 45 x2
+	}
 	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
 		return nil
 	}
@@ -36,7 +39,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		}
 		l.cost = 0.6
 	case next.term.is("pipe") && s.bank():
-		l.role, l.cost = LineCount, 0.3
+		l.role, l.cost = LineCount, 0.05
 	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends"):
 		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:

@@ -122,6 +122,9 @@ func wordsFrom(run []element) (said []string, at []int) {
 // withoutPossessive is a word as the vocabulary spells it: without its 's, where
 // only the bare word is known.
 func withoutPossessive(word string) string {
+	if word == "&" {
+		return "and"
+	}
 	base, ok := strings.CutSuffix(word, "'s")
 	if _, known := words().phrases[word]; ok && !known {
 		word = base

@@ -32,6 +32,8 @@ func (b *builder) kind() {
 		a.Kind = Parallel
 	case b.isFall():
 		a.Kind = Fall
+	case s.hint("fit") && b.gives(Room) && b.stepped():
+		a.Kind = Fit
 	case b.gives(StickOut) || b.gives(GapNow) || b.gives(Overlap) || b.gives(Reading) || s.hint("mark") && b.stepped():
 		a.Kind = Mark
 	case b.gives(CenterToCenter) || s.pieces() && (b.gives(Long) || !b.stepped() && a.Ends[0].Fitting.Shape != ""):
@@ -142,8 +144,8 @@ func (b *builder) pieceEnds() {
 	for _, m := range a.All(CenterToCenter) {
 		oneEnd = oneEnd || m.Method == EndToCenter
 	}
-	if oneEnd && a.Angle != 0 {
-		if a.Ends[0].Fitting.Shape == "" {
+	if oneEnd {
+		if a.Ends[0].Fitting.Shape == "" && a.Angle != 0 {
 			a.Ends[0].Fitting = catalog.BendOf(a.Angle)
 		}
 		a.Ends[1].Fitting = catalog.Fitting{}
@@ -163,7 +165,7 @@ func (b *builder) isTrim() bool {
 	if s.trims() && (a.Angle != 0 || s.has("bend")) {
 		return true
 	}
-	odd := a.Angle != 0 && !slices.Contains(geometry.Bends(), a.Angle) && a.Angle != 67.5
+	odd := a.Angle != 0 && a.Angle != geometry.QuarterBend && a.Angle != geometry.EighthBend && (s.says("cut") || !slices.Contains(geometry.Bends(), a.Angle))
 	return a.Pipe.Joint == catalog.ButtWeld && (odd || len(b.angles) > 1 && b.angles[0] != b.angles[1]) && len(a.Measures) == 0
 }
 
@@ -204,7 +206,7 @@ func (b *builder) isFall() bool {
 	if b.gives(Set) || b.gives(Roll) {
 		return false
 	}
-	return b.gives(Drop) || a.Grade != 0 && !b.gives(Run) && !b.gives(Travel) || b.scene.hint("fall") && (a.Grade != 0 || b.gives(Long))
+	return b.gives(Drop) || a.Grade != 0 && !b.gives(Run) && !b.gives(Travel) || b.scene.falls() && (a.Grade != 0 || b.gives(Long))
 }
 
 func (b *builder) isFit() bool {

@@ -221,6 +221,7 @@ func (r *reading) whole() float64 {
 	if angles == 0 && r.countsBends() && !r.scene.hint("shopping") {
 		cost += 1.5
 	}
+	cost += r.lonelyMethod()
 	if angles == 0 && r.scene.has("bend") && r.scene.bendsBeside() {
 		cost++ // bends of no angle, with a number beside them
 	}
@@ -234,6 +235,20 @@ func (r *reading) whole() float64 {
 		cost++
 	}
 	return cost
+}
+
+// lonelyMethod is the cost of a way of measuring that only pieces have, where no
+// piece was measured.
+func (r *reading) lonelyMethod() float64 {
+	for _, e := range r.scene.elements {
+		switch Method(meant(e, "method")) {
+		case EndToCenter, FaceToFace:
+			if !r.gives(CenterToCenter) {
+				return 1
+			}
+		}
+	}
+	return 0
 }
 
 // bendsBeside says whether a number stands right before a word for bends.

@@ -30,6 +30,12 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if r == Set && strings.Contains(how, "soft") && s.plainlyAngle(i) {
 			cost++ // a 45 offset
 		}
+		if r == Spacing && s.plainlyAngle(i) {
+			cost += 0.8
+		}
+		if r == Cut && strings.Contains(how, "soft") && s.looksUp(i, q) {
+			cost++ // cut a 10 inch elbow
+		}
 		if r == Obstacle && j < i && e.text != "wide" {
 			cost += 1.5 // a 10 in beam, not a beam 10 in
 		}
@@ -151,7 +157,7 @@ func implausible(r Role, q *quantity) float64 {
 	switch r {
 	case TakeoffOf, Face, Depth, JointGap:
 		if q.value > 24 {
-			return 1.5
+			return 4
 		}
 	case DryFit:
 		if q.value < 1 {

@@ -148,7 +148,7 @@ func (s *scene) welded() bool {
 // of: such a one is cut down.
 func (s *scene) oddWeld() bool {
 	return s.welded() && s.has("bend") && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
-		return e.quantity != nil && e.quantity.unit == degree && !slices.Contains(geometry.Bends(), usualAngle(e.quantity))
+		return e.quantity != nil && e.quantity.unit == degree && usualAngle(e.quantity) != geometry.QuarterBend && usualAngle(e.quantity) != geometry.EighthBend
 	})
 }
 

@@ -1,9 +1,10 @@
 package parser
 
+import "slices"
+
 // sides finds the ways a tape is laid that are said at length: "from the
 // outside of one pipe to the outside of the other", "inside edge to inside
-// edge". The second side becomes a term for the method; the first says nothing
-// more by itself.
+// edge". All that stands between becomes one term for the method.
 func sides(in []element) []element {
 	for i, e := range in {
 		first, ok := e.term.means("side")
@@ -13,9 +14,8 @@ func sides(in []element) []element {
 		for j := i + 2; j < len(in) && j <= i+9; j++ {
 			second, ok := in[j].term.means("side")
 			if ok && joinedSides(in[i+1:j]) {
-				in[j].term = methodTerm(first, second)
-				in[i].term = words().longest([]string{"the"})
-				break
+				method := element{term: methodTerm(first, second), text: second, begin: e.begin, end: in[j].end}
+				return append(append(slices.Clone(in[:i]), method), sides(in[j+1:])...)
 			}
 			if in[j].quantity != nil && in[j].text != "one" {
 				break

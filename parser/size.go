@@ -80,7 +80,7 @@ func (s *scene) sizeWithout(i int, q *quantity, size catalog.Size) []label {
 		cost = 1.6
 	}
 	for j, e := range s.elements {
-		if e.term.is("pipe") && j > i && !(e.text == "pipes" && s.hint("parallel")) || e.term.is("size") {
+		if e.term.is("pipe") && j > i && !(e.text == "pipes" && s.bank()) || e.term.is("size") {
 			cost = min(cost, s.between(i, j)+0.1)
 		}
 	}
