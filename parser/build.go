@@ -60,7 +60,7 @@ func (b *builder) words() {
 	if a.Pipe.Material == catalog.Copper && a.Pipe.Joint == catalog.ButtWeld {
 		a.Pipe.Joint = catalog.Solder
 	}
-	a.Rolling = s.hint("rolling")
+	a.Rolling = s.hint("rolling") || s.hasRole(Roll)
 	a.Language = English
 	if spanish > english {
 		a.Language = Spanish

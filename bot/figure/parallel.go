@@ -2,6 +2,7 @@ package figure
 
 import (
 	"cmp"
+	"errors"
 
 	"dogleg/geometry"
 	"dogleg/geometry/walk"
@@ -17,6 +18,9 @@ import (
 // plane of the offset counts.
 func (w *work) parallel() error {
 	o, err := w.triangle()
+	if missing := (*Missing)(nil); errors.As(err, &missing) && w.asked != 0 && w.has(parser.Spacing) && !w.stepped() {
+		return w.staggerAlone()
+	}
 	if err != nil {
 		return err
 	}
@@ -38,6 +42,27 @@ func (w *work) parallel() error {
 	}
 	w.bankLengths(o, stagger)
 	return w.linesOf(o, spacing, stagger)
+}
+
+// stepped says whether anything was given of how far the lines step.
+func (w *work) stepped() bool {
+	return w.has(parser.Set) || w.has(parser.Roll) || w.has(parser.Rise) || w.has(parser.Run) || w.has(parser.Travel)
+}
+
+// staggerAlone figures the stagger, which hangs on the spacing and the angle
+// only, where nobody said how far the lines step.
+func (w *work) staggerAlone() error {
+	spacing, _, err := w.centered(parser.Spacing)
+	if err != nil {
+		return err
+	}
+	w.answer.Angle, w.answer.Main = w.asked, parser.Stagger
+	stagger, err := w.staggered(spacing, solved{Offset: geometry.Offset{Angle: w.asked}})
+	if err != nil {
+		return err
+	}
+	w.figured(parser.Stagger, stagger)
+	return nil
 }
 
 // staggered figures the stagger, and what the spacing closes up to without.
