@@ -66,7 +66,7 @@ func (h *house) as(user, text string) bot.Reply {
 	var reply bot.Reply
 	err := h.db.Update(func(tx *store.Tx) error {
 		p := tx.Person(store.ChatOf("terminal", "juniper").Person(user))
-		reply = h.bot.Handle(bot.Message{Text: text, When: h.now}, p)
+		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: user}, p)
 		return nil
 	})
 	if err != nil {
@@ -269,15 +269,20 @@ var chatter = []string{
 	"12 set 45s 2 abs\nlaundry: 9 set 45s\nsame but 3", "3 set 90s 4 pvc", "bring me a coffee", "", "9 3/4 copper 45s",
 }
 
+// forTheCrew are messages that reach the others.
+var forTheCrew = []string{
+	"crew takeoff 2 abs 45 is 1-1/4", "takeoff 2 pvc 45 is 1-1/16 for the crew", "forget takeoff 2", "forget crew takeoff 2 abs 45",
+}
+
 // TestMemoriesAgree says the same to a store and to a forgetful memory: what is
 // remembered has to come to the same, with restarts and without.
 func TestMemoriesAgree(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		h := juniperStreet(t)
 		var forgetful bot.Forgetful
-		for _, text := range rapid.SliceOfN(rapid.SampledFrom(chatter), 1, 12).Draw(rt, "messages") {
+		for _, text := range rapid.SliceOfN(rapid.SampledFrom(append(forTheCrew, chatter...)), 1, 12).Draw(rt, "messages") {
 			kept := h.as("dana", text)
-			thought := h.bot.Handle(bot.Message{Text: text, When: h.now}, &forgetful)
+			thought := h.bot.Handle(bot.Message{Text: text, When: h.now, From: "dana"}, &forgetful)
 			if diff := cmp.Diff(thought, kept); diff != "" {
 				rt.Fatalf("%q (-in memory +in the store):\n%s", text, diff)
 			}

@@ -46,11 +46,116 @@ func TestTakeoffFromTheFace(t *testing.T) {
 func TestTakeoffThatNoFittingHasIsQuestioned(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("12 set 45s 2 pvc", "Cut about")
-	if r := h.as("dana", "takeoff 9"); r.Understood || strings.Contains(r.Text, "Cut ") {
+	// A 45 of 2.375 outside: half that by tan 22-1/2 less an eighth is 0.367, but
+	// half the socket of 3/4 is 0.375; three times it, an inch and two depths are
+	// 5.451.
+	r := h.say("takeoff 9", "A takeoff of 9 for a 45 in 2 PVC DWV? By its geometry it takes 3/8 to 5-7/16", "send it once more")
+	if r.Understood || strings.Contains(r.Text, "Cut ") {
 		t.Errorf("a takeoff of 9 in for a 2 in 45 was taken: %s", r.Text)
 	}
 	h.say("takeoffs", "None of your own yet")
 	h.say("same but 12", "Cut about")
+}
+
+func TestDoubtedTakeoffIsKeptWhenSaidAgain(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("takeoff 2 pvc 45 is 6", "A takeoff of 6")
+	h.say("takeoff 2 pvc 45 is 7", "A takeoff of 7") // another one is no confirmation
+	h.say("takeoff 3 pvc 45 is 9", "A takeoff of 9")
+	h.say("takeoff 2 pvc 45 is 9", "A takeoff of 9") // nor is another fitting
+	h.say("takeoff 3 pvc 45 is 9", "A takeoff of 9")
+	h.say("takeoffs", "None of your own yet")
+	h.restart()
+	h.say("takeoff 3 pvc 45 is 9", "Kept as yours: 45, 3 PVC DWV, takeoff 9")
+	h.say("takeoff 3 pvc 45 is 9-1/2", "A takeoff of 9-1/2") // each is questioned for itself
+	h.say("takeoffs", "1. 45, 3 PVC DWV: 9,")
+}
+
+func TestFaceInsideTheSocketIsQuestioned(t *testing.T) {
+	h := juniperStreet(t)
+	for range 2 { // no fitting is like that, however often it is said
+		h.say("2 pvc 45 face 1/2", "A face of 1/2 lies inside the 3/4 that the pipe goes in")
+	}
+	h.say("takeoffs", "None of your own yet")
+}
+
+// TestFaceWithoutAKnownDepth: that of 1-1/2 in PVC DWV is only recalled.
+func TestFaceWithoutAKnownDepthAsksForIt(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("1-1/2 pvc dwv 45 face 1-7/8", "How deep does the pipe go in?")
+	h.say("3/4", "Kept as yours: 45, 1-1/2 PVC DWV, takeoff 1-1/8", "less 3/4 that the pipe goes in (as you said)")
+	h.say("9 set 45s 1-1/2 abs face 1-7/8", "Cut about", "less a depth of 11/16 from memory")
+}
+
+func TestTwoTakeoffsInOneMessage(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("12 set street 45 and 45 2 abs")
+	// 16.9706 − 1.125 − 1.5 = 14.3456: 14-3/8 light.
+	h.say("takeoff 1-1/2 and 1-1/8", "Kept as yours: street 45, 2 ABS DWV, takeoff 1-1/2",
+		"Kept as yours: 45, 2 ABS DWV, takeoff 1-1/8", "Cut 14-3/8 in light\n")
+	h.say("takeoffs", "1. 45, 2 ABS DWV: 1-1/8", "2. street 45, 2 ABS DWV: 1-1/2")
+}
+
+// TestTwoTakeoffsOfOneFitting: which of them is the fitting's own, nobody said.
+func TestTwoTakeoffsOfOneFitting(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("12 set 45s 2 abs")
+	// For this piece alone: 16.9706 − 1.125 − 1.25 = 14.5956: 14-5/8 light.
+	h.say("takeoff 1-1/8 and 1-1/4", "Cut 14-5/8 in light\n", "as you said")
+	h.say("my 2 abs 45s are takeoff 1-1/8 and takeoff 1-1/4", "Two takeoffs for one fitting, the 45: 1-1/8 and 1-1/4")
+	h.say("takeoffs", "None of your own yet")
+}
+
+func TestTakeoffIsCorrected(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	h.now = h.now.AddDate(1, 0, 0)
+	h.say("my 2 abs 45s are 1-1/4 takeoff", "Kept as yours", "In place of 1-1/8, 3 Nov 2026.")
+	h.say("takeoffs", "1. 45, 2 ABS DWV: 1-1/4, center to stop, 3 Nov\n")
+}
+
+// TestTakeoffOfAnotherPipe: it was taken as DWV, which was not said.
+func TestTakeoffIsMovedToThePipeThatWasMeant(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("takeoff 2 pvc 45 is 1-1/8", "2 PVC DWV", "say so if it is PVC schedule 40")
+	h.say("it's schedule 40", "Kept as yours: 45, 2 PVC schedule 40, takeoff 1-1/8")
+	h.say("takeoffs", "1. 45, 2 PVC schedule 40: 1-1/8")
+	if strings.Contains(h.as("dana", "takeoffs").Text, "DWV") {
+		t.Error("it stayed under the other pipe as well")
+	}
+	h.say("12 set 45s 2 pvc", "Cut 14-3/4 in light\n", "2 PVC schedule 40")
+
+	h.say("takeoff 1-1/4", "Cut 14-1/2 in light\n")
+	h.say("dwv", "Kept as yours: 45, 2 PVC DWV, takeoff 1-1/4", "Cut 14-1/2 in light\n", "2 PVC DWV")
+}
+
+// TestMeasuredPipeIsTaken: what was measured settles which pipe it is, unless
+// two were.
+func TestMeasuredPipeIsTaken(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("takeoff 2 pvc schedule 40 45 is 1-1/8", "2 PVC schedule 40")
+	got := h.say("12 set 45s 2 pvc", "Cut 14-3/4 in light\n", "2 PVC schedule 40").Text
+	if strings.Contains(got, "about") || strings.Contains(got, "Taken as") {
+		t.Errorf("unsure of a fitting that was measured: %s", got)
+	}
+	h.say("takeoff 2 pvc dwv 45 is 1-1/4", "2 PVC DWV")
+	h.say("12 set 45s 2 pvc", "Cut about 14-1/2 in\n", "Taken as DWV; PVC schedule 40 would be about 14-3/4")
+}
+
+func TestLinesOfFittings(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("my 2 abs 45s are 1-1/8 takeoff the grey ones", "Kept as yours", "(the grey ones)")
+	h.say("my 2 abs 45s are 1-1/4 takeoff", "Kept as yours")
+	h.say("12 set 45s 2 abs", "Cut 14-1/2 in light\n")
+	h.say("12 set 45s 2 abs the grey ones", "Cut 14-3/4 in light\n", "yours, 3 Nov (the grey ones)")
+	h.say("12 set 45s 2 abs the white ones", "Cut about", "none of the white ones")
+}
+
+func TestTakeoffsAsATable(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("export takeoffs", "None of your own yet")
+	h.say("my 2 abs 45s are 1-1/8 takeoff the grey ones")
+	h.say("export takeoffs", "system,fitting,size,line,inches,how,when\nabs-dwv,45,2,the grey ones,1-1/8,center to stop,2026-11-03T")
 }
 
 func TestTakeoffsAreListedAndForgotten(t *testing.T) {

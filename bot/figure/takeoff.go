@@ -190,7 +190,7 @@ func Plausible(s catalog.System, t catalog.Takeoff) error {
 		least = 0
 	}
 	most := 3*d.Outside*tan + 2*max(depth, t.Insertion) + geometry.Inch
-	if t.Length > 0 && t.Length >= least && t.Length <= most {
+	if t.Length > 0 && t.Length >= least-geometry.Hair && t.Length <= most+geometry.Hair {
 		return nil
 	}
 	return &Impossible{
