@@ -30,6 +30,9 @@ var arrows = map[string][]string{
 	"bot/wording": {"bot/figure", "parser", "catalog", "geometry"},
 	"bot/sticks":  {"geometry"},
 
+	// Problems for an apprentice; chance and the clock come in from outside.
+	"bot/practice": {"bot/figure", "parser", "catalog", "geometry"},
+
 	"bot": {"bot/figure", "bot/wording", "parser", "store", "catalog", "geometry"},
 
 	// Around the conversation; neither knows the other. The command joins
@@ -55,7 +58,7 @@ var modules = map[string]string{
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/practice"}
 
 // outside are the packages of the standard library that reach out of the
 // program.

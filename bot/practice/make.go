@@ -1,0 +1,201 @@
+package practice
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"sync"
+
+	"dogleg/bot/figure"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// Source is where chance comes from; *rand.Rand is one.
+type Source interface {
+	IntN(n int) int // from 0 up to, but not n, which is more than 0
+}
+
+// ErrNoSuchBend says that no pipe here turns by that angle.
+var ErrNoSuchBend = errors.New("practice: no such bend")
+
+// mostTries is how often a problem is made anew until it is sound. About one in
+// two is.
+const mostTries = 1000
+
+// Make makes a sound problem of a kind; angle 0 is any bend. The error is
+// [ErrNoSuchBend].
+func Make(k Kind, angle geometry.Angle, chance Source) (Problem, error) {
+	if angle != 0 && !slices.Contains(Angles(), angle) {
+		return Problem{}, ErrNoSuchBend
+	}
+	for range mostTries {
+		if p := draw(k, angle, chance); p.sound() {
+			return p, nil
+		}
+	}
+	return Problem{}, ErrNoSuchBend
+}
+
+// line is one size of a system of pipe that problems are about.
+type line struct {
+	system catalog.System
+	size   catalog.Size
+}
+
+// lines are the pipe of the problems: sizes that an apprentice meets, joined
+// without a gap, so that a takeoff is all there is to take off.
+var lines = sync.OnceValue(func() []line {
+	var all []line
+	for _, s := range catalog.Systems() {
+		if s.Metric || s.Gap().Length != 0 || s.Joint == catalog.Hub {
+			continue
+		}
+		for _, size := range s.Sizes() {
+			l := line{s, size}
+			if slices.Contains(usualSizes, size) && len(l.bends()) > 0 {
+				all = append(all, l)
+			}
+		}
+	}
+	return all
+})
+
+var usualSizes = []catalog.Size{"1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "3", "4"}
+
+// bends are the bends of a line that an offset can be made with. A 90 is none
+// here: its run is nothing.
+func (l line) bends() []geometry.Angle {
+	var angles []geometry.Angle
+	for _, a := range l.system.Bends() {
+		if _, ok := l.takeoff(catalog.BendOf(a)); ok && a < geometry.QuarterBend && a > 10 {
+			angles = append(angles, a)
+		}
+	}
+	return angles
+}
+
+// takeoff is that of a fitting on the tape. The pattern in the catalog may be
+// off; for a problem it only has to be of the right size.
+func (l line) takeoff(f catalog.Fitting) (geometry.Length, bool) {
+	if !l.system.Has(f) {
+		return 0, false
+	}
+	t, ok := l.system.Takeoff(f, l.size)
+	onTape := t.Length.Tape(geometry.Sixteenths).Length()
+	return onTape, ok && onTape > 0
+}
+
+// draw draws a problem by lot; whether it is sound remains to be seen.
+func draw(k Kind, angle geometry.Angle, chance Source) Problem {
+	choices := lines()
+	if angle != 0 {
+		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return !slices.Contains(l.bends(), angle) })
+	}
+	l := choices[chance.IntN(len(choices))]
+	p := Problem{Kind: k, System: l.system.ID, Size: l.size}
+	switch k {
+	case Piece:
+		p.drawPiece(l, chance)
+	case Fall:
+		p.Long = geometry.Length(12 * (6 + chance.IntN(75)))
+		p.Grade = []geometry.Slope{geometry.InchPerFoot / 4, geometry.InchPerFoot / 8, geometry.InchPerFoot / 2}[chance.IntN(3)]
+	case Travel, Cut, EndGap, Rolling, Stagger:
+		if angle == 0 {
+			angle = l.bends()[chance.IntN(len(l.bends()))]
+		}
+		p.drawOffset(l, catalog.BendOf(angle), chance)
+	}
+	return p
+}
+
+func (p *Problem) drawOffset(l line, bend catalog.Fitting, chance Source) {
+	p.Fittings = [2]catalog.Fitting{bend, bend}
+	if p.Kind == Cut || p.Kind == EndGap || p.Kind == Rolling {
+		t, _ := l.takeoff(bend)
+		p.Takeoffs = [2]geometry.Length{t, t}
+	}
+	// The travel stays under 4 ft, whatever the bend.
+	longest := min(30, int(48*bend.Angle.Sin()))
+	switch {
+	case p.Kind == Rolling:
+		p.Roll, p.Rise = eighths(2, longest*2/3, chance), eighths(2, longest*2/3, chance)
+	default:
+		p.Set = eighths(2, longest, chance)
+	}
+	if p.Kind == Stagger {
+		p.Spacing = eighths(4, 24, chance)
+	}
+}
+
+func (p *Problem) drawPiece(l line, chance Source) {
+	p.Centers = eighths(8, 60, chance)
+	choices := []catalog.Fitting{
+		catalog.BendOf(geometry.QuarterBend), catalog.BendOf(geometry.EighthBend), {Shape: catalog.Tee}, {Shape: catalog.SanitaryTee},
+	}
+	choices = slices.DeleteFunc(choices, func(f catalog.Fitting) bool { _, ok := l.takeoff(f); return !ok })
+	for end := range p.Fittings {
+		p.Fittings[end] = choices[chance.IntN(len(choices))]
+		p.Takeoffs[end], _ = l.takeoff(p.Fittings[end])
+	}
+}
+
+// eighths draws a length from one number of inches to another, on an eighth.
+func eighths(from, to int, chance Source) geometry.Length {
+	return geometry.Length(from) + geometry.Length(chance.IntN(8*(to-from)+1))/8
+}
+
+// How far figures have to lie apart so that a reply within the tolerance of
+// one can't be within that of another.
+const (
+	fromRight = geometry.Inch * 3 / 8
+	fromSlip  = geometry.Inch * 3 / 16
+)
+
+// sound says whether a problem can be posed: it can be built, both ways to its
+// answer agree, and no slip hides behind the right answer or another slip.
+func (p Problem) sound() bool {
+	answer, err := figure.Solve(p.Ask(), figure.Settings{})
+	if err != nil || answer.System.ID != p.System {
+		return false
+	}
+	if _, clears := answer.Length(parser.Cut); !clears && p.Kind.Turns() {
+		return false
+	}
+	figured, ok := answer.Length(p.Wanted())
+	if !ok || !same(figured, p.Figure()) || figured < smallest(p.Kind) {
+		return false
+	}
+	return p.telling() && (p.Kind != Rolling || p.Roll != p.Rise) // a true 45, where slips coincide
+}
+
+// smallest is the smallest answer that is asked for.
+func smallest(k Kind) geometry.Length {
+	if k == Stagger || k == Fall {
+		return geometry.Inch / 2
+	}
+	return 2 * geometry.Inch
+}
+
+// telling says whether each slip can be told from the right answer and from
+// every other. Two-place multipliers need not: where they make no difference
+// on the tape, they are right.
+func (p Problem) telling() bool {
+	slips := slices.DeleteFunc(p.slips(), func(s slipped) bool { return s.slip == TwoPlaces })
+	for i, s := range slips {
+		if apart(s.figure, p.Figure()) < fromRight {
+			return false
+		}
+		for _, other := range slips[:i] {
+			if other.slip != s.slip && apart(s.figure, other.figure) < fromSlip {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func apart(a, b geometry.Length) geometry.Length {
+	return geometry.Length(math.Abs((a - b).Inches()))
+}

@@ -1,0 +1,92 @@
+package practice
+
+import (
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// Problem is one problem, as far as its kind needs: the rest is zero.
+type Problem struct {
+	Kind     Kind
+	System   string // catalog.System.ID
+	Size     catalog.Size
+	Fittings [2]catalog.Fitting
+	Takeoffs [2]geometry.Length
+
+	Set     geometry.Length
+	Roll    geometry.Length
+	Rise    geometry.Length
+	Centers geometry.Length
+	Spacing geometry.Length
+	Long    geometry.Length // of the line that falls, whole feet
+	Grade   geometry.Slope
+}
+
+// Angle is what the bends turn; zero where there is no one angle.
+func (p Problem) Angle() geometry.Angle {
+	if !p.Kind.Turns() {
+		return 0
+	}
+	return p.Fittings[0].Angle
+}
+
+// Wanted is the role of what is asked for.
+func (p Problem) Wanted() parser.Role { return p.Kind.wanted() }
+
+// Ask is the problem as dogleg itself would be asked.
+func (p Problem) Ask() parser.Ask {
+	ask := parser.Ask{Kind: parser.Offset, Want: p.Wanted(), Angle: p.Angle(), Pipe: p.pipe()}
+	switch p.Kind {
+	case Travel, Cut, EndGap:
+		ask.Measures = p.measured(parser.Set)
+	case Rolling:
+		ask.Rolling = true
+		ask.Measures = p.measured(parser.Roll, parser.Rise)
+	case Piece:
+		ask.Kind, ask.Measures = parser.Piece, p.measured(parser.CenterToCenter)
+	case Stagger:
+		ask.Kind, ask.Lines = parser.Parallel, 2
+		ask.Measures = p.measured(parser.Set, parser.Spacing)
+	case Fall:
+		ask.Kind, ask.Grade = parser.Fall, p.Grade
+		ask.Measures = p.measured(parser.Long)
+	}
+	if p.Takeoffs[0] != 0 {
+		for end := range ask.Ends {
+			ask.Ends[end] = parser.End{Fitting: p.Fittings[end], Takeoff: p.Takeoffs[end]}
+		}
+	}
+	return ask
+}
+
+func (p Problem) measured(roles ...parser.Role) []parser.Measure {
+	var measures []parser.Measure
+	for _, r := range roles {
+		measures = append(measures, parser.Measure{Role: r, Length: p.length(r)})
+	}
+	return measures
+}
+
+func (p Problem) length(r parser.Role) geometry.Length {
+	switch r {
+	case parser.Set:
+		return p.Set
+	case parser.Roll:
+		return p.Roll
+	case parser.Rise:
+		return p.Rise
+	case parser.CenterToCenter:
+		return p.Centers
+	case parser.Spacing:
+		return p.Spacing
+	case parser.Long:
+		return p.Long
+	}
+	return 0
+}
+
+func (p Problem) pipe() catalog.Pipe {
+	s, _ := catalog.SystemByID(p.System)
+	return catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: p.Size}
+}

@@ -1,0 +1,117 @@
+package practice
+
+import (
+	"slices"
+	"time"
+
+	"dogleg/bot/figure"
+	"dogleg/geometry"
+)
+
+// Training is what is kept of one apprentice: the score, and the problem that
+// waits for a reply. It is kept as JSON; the zero value is one who has not
+// begun.
+type Training struct {
+	Cards  map[Kind]Card `json:",omitempty"`
+	Number int           `json:",omitempty"` // problems marked so far
+	Last   Kind          `json:",omitempty"` // of the last one
+	Focus  Focus
+	Posed  *Problem `json:",omitempty"`
+	Missed int      `json:",omitempty"` // wrong replies to it: 0 or 1
+	Exam   *Exam    `json:",omitempty"`
+}
+
+// Outcome is what comes of a reply.
+type Outcome struct {
+	Problem Problem
+	Mark    Mark
+	Again   bool  // it still waits, for a second try
+	Exam    *Exam // the exam that this reply belongs to, if any
+}
+
+// Drill poses a problem of what is in focus, of the kind that is due, and
+// drops any exam. The error is [ErrNoSuchBend].
+func (t *Training) Drill(f Focus, chance Source) (Problem, error) {
+	p, err := Make(t.due(f), f.Angle, chance)
+	if err != nil {
+		return Problem{}, err
+	}
+	t.Exam = nil
+	t.Focus = f
+	t.pose(p)
+	return p, nil
+}
+
+// Next poses the next problem of a drill.
+func (t *Training) Next(chance Source) (Problem, error) { return t.Drill(t.Focus, chance) }
+
+func (t *Training) pose(p Problem) { t.Posed, t.Missed = &p, 0 }
+
+// Stop drops the problem that waits, and the exam.
+func (t *Training) Stop() { t.Posed, t.Missed, t.Exam = nil, 0, nil }
+
+// due is the kind that is due: never the same twice in a row, unless it is the
+// only one in focus.
+func (t *Training) due(f Focus) Kind {
+	kinds := f.kinds()
+	if len(kinds) > 1 {
+		kinds = slices.DeleteFunc(kinds, func(k Kind) bool { return k == t.Last })
+	}
+	best := kinds[0]
+	for _, k := range kinds[1:] {
+		if t.Cards[k].before(t.Cards[best], t.Number) {
+			best = k
+		}
+	}
+	return best
+}
+
+// Reply marks a reply to the problem that waits; ok is false if none does. In
+// a drill the first wrong reply leaves it waiting. The score counts the first
+// try.
+func (t *Training) Reply(reply geometry.Length, book figure.HandbookSet, now time.Time) (o Outcome, ok bool) {
+	if t.Posed == nil {
+		return Outcome{}, false
+	}
+	o = Outcome{Problem: *t.Posed, Mark: t.Posed.Mark(reply, book), Exam: t.Exam}
+	switch {
+	case t.Exam != nil:
+		t.handIn(Question{Problem: o.Problem, Replied: true, Reply: reply, Mark: o.Mark}, now)
+	case t.Missed > 0:
+		t.Posed, t.Missed = nil, 0
+	case o.Mark.Right:
+		t.score(o.Problem.Kind, true)
+		t.Posed = nil
+	default:
+		t.score(o.Problem.Kind, false)
+		t.Missed, o.Again = 1, true
+	}
+	return o, true
+}
+
+// Skip gives up the problem that waits; it counts as missed. ok is false if
+// none does.
+func (t *Training) Skip(book figure.HandbookSet, now time.Time) (o Outcome, ok bool) {
+	if t.Posed == nil {
+		return Outcome{}, false
+	}
+	o = Outcome{Problem: *t.Posed, Mark: Mark{Key: t.Posed.ByTheBook(book)}, Exam: t.Exam}
+	if t.Exam != nil {
+		t.handIn(Question{Problem: o.Problem, Mark: o.Mark}, now)
+		return o, true
+	}
+	if t.Missed == 0 {
+		t.score(o.Problem.Kind, false)
+	}
+	t.Posed, t.Missed = nil, 0
+	return o, true
+}
+
+func (t *Training) score(k Kind, right bool) {
+	if t.Cards == nil {
+		t.Cards = map[Kind]Card{}
+	}
+	t.Cards[k] = t.Cards[k].marked(right, t.Number)
+	t.Number++
+	t.Last = k
+}
