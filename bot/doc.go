@@ -41,13 +41,23 @@
 // makes a new job, for it is another piece. A takeoff measured for the last job
 // answers that job again under its number, for it is the same piece.
 //
+// # Takeoffs of one's own
+//
+// A takeoff comes in as it was measured: center to stop, face and depth, or the
+// cut and the set of a dry fit. Package figure makes one length of each and
+// questions what its fitting can't have; said once more, it is kept. Where the
+// pipe was taken for another than it is, the next message may say so, and what
+// was just kept moves there.
+//
 // # Caveats
 //
 // The same message with the same memory makes the same words. Time comes in
 // with the message, and there is no other source of difference.
 //
 // Nothing of one person reaches another, not within a group either: each has a
-// memory of their own.
+// memory of their own. The one exception is made by hand: a takeoff given "for
+// the crew" goes into a book that all in the chat read, with the name of who set
+// it; anyone there may change it, and one's own goes before it.
 //
 // "The last job" means the last that this person was answered. A crew that
 // shares one account shares it.

@@ -54,25 +54,6 @@ func (t *turn) nameless() {
 	}
 }
 
-// entry is a takeoff on the list: the person's own, or the crew's.
-type entry struct {
-	store.Takeoff
-	crew bool
-}
-
-// list are the takeoffs as they are listed: the person's own and then the
-// crew's.
-func (t *turn) list() []entry {
-	var all []entry
-	for _, o := range t.memory.Takeoffs() {
-		all = append(all, entry{o, false})
-	}
-	for _, o := range t.memory.CrewTakeoffs() {
-		all = append(all, entry{o, true})
-	}
-	return all
-}
-
 // numbered is the takeoff of that number on the list.
 func (t *turn) numbered(n int) []entry {
 	all := t.list()

@@ -3,8 +3,6 @@ package bot
 import (
 	"cmp"
 	"errors"
-	"fmt"
-	"strings"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/wording"
@@ -198,84 +196,6 @@ func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before string) {
 	return o, ""
 }
 
-// place is the pipe and the fittings of the last job, as they were settled.
-type place struct {
-	pipe     catalog.Pipe
-	fittings [2]catalog.Fitting
-}
-
-// place finds the last job's. It is false if there is no last job, or its pipe
-// is not settled.
-func (t *turn) place() (place, bool) {
-	if t.talk.Ask == nil {
-		return place{}, false
-	}
-	ask := *t.talk.Ask
-	a, err := figure.Solve(ask, t.figuring())
-	if err != nil {
-		a = partly(err)
-	}
-	if a == nil || a.System.ID == "" {
-		return place{}, false
-	}
-	p := place{pipe: pipeOf(a.System, a.Size)}
-	for i, end := range a.Ends {
-		p.fittings[i] = fittingOf(end.Fitting, ask.Ends[i].Fitting, ask.Angle)
-	}
-	return p, p.fittings[0].Shape != ""
-}
-
-// partly is what was figured before an error, if anything was.
-func partly(err error) *figure.Answer {
-	switch e := err.(type) {
-	case *figure.Missing:
-		return e.Partly
-	case *figure.Impossible:
-		return e.Partly
-	}
-	return nil
-}
-
-// pipeOf names a system so that no other is meant.
-func pipeOf(s catalog.System, size catalog.Size) catalog.Pipe {
-	return catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: size}
-}
-
-// alike says whether both ends have the same fitting.
-func (p place) alike() bool { return p.fittings[0] == p.fittings[1] }
-
-// fittingOf is the fitting figured with, else the one that was said, else the
-// bend of the angle that was said, else none.
-func fittingOf(figured, said catalog.Fitting, angle geometry.Angle) catalog.Fitting {
-	switch {
-	case figured.Shape != "":
-		return figured
-	case said.Shape != "":
-		return said
-	case angle != 0:
-		return catalog.BendOf(angle)
-	}
-	return catalog.Fitting{}
-}
-
-// complete puts in what an ask doesn't say.
-func (p place) complete(ask parser.Ask) parser.Ask {
-	if !namesFitting(ask) {
-		ask.Angle = p.fittings[0].Angle
-		for i := range ask.Ends {
-			ask.Ends[i].Fitting = p.fittings[i]
-		}
-	}
-	if !namesPipe(ask) {
-		size := ask.Pipe.Size
-		ask.Pipe = p.pipe
-		if size != "" {
-			ask.Pipe.Size = size
-		}
-	}
-	return ask
-}
-
 // again answers the last job anew if it takes one of these takeoffs. Where they
 // were measured for that job, they go before what it said of its ends, and they
 // settle what its pipe is: that of the fitting in the hand.
@@ -357,55 +277,4 @@ func (t *turn) tape(l geometry.Length) string {
 		return l.Metric(1)
 	}
 	return l.Tape(max(t.settings.Division, geometry.ThirtySeconds)).String()
-}
-
-// takeoffs lists the person's own and the crew's, or hands the own ones over
-// as a table.
-func (t *turn) takeoffs(s parser.Statement) part {
-	words := strings.ToLower(s.Text)
-	if strings.Contains(words, "export") || strings.Contains(words, "csv") {
-		return t.table(s)
-	}
-	all := t.list()
-	if len(all) == 0 {
-		return t.tell(s, true, wording.NoTakeoffs)
-	}
-	var lines []string
-	crews := false
-	for i, o := range all {
-		if o.crew && !crews {
-			lines, crews = append(lines, t.say(wording.CrewTakeoffs)), true
-		}
-		lines = append(lines, fmt.Sprintf("%d. %s", i+1, t.takeoffLine(o)))
-	}
-	return said(s, true, strings.Join(append(lines, t.say(wording.HowToForget)), "\n"))
-}
-
-// table writes the person's own takeoffs as CSV.
-func (t *turn) table(s parser.Statement) part {
-	own := t.memory.Takeoffs()
-	if len(own) == 0 {
-		return t.tell(s, true, wording.NoTakeoffs)
-	}
-	var text strings.Builder
-	if err := store.WriteTakeoffs(&text, own); err != nil {
-		return t.refuse(s, err)
-	}
-	return said(s, true, strings.TrimSpace(text.String()))
-}
-
-// takeoffLine is "45, 2 PVC DWV: 1-1/8, center to stop, 3 Nov"; of the crew's
-// it says who set it.
-func (t *turn) takeoffLine(o entry) string {
-	by := ""
-	if o.crew && o.By != "" {
-		by = t.say(wording.SetBy, "by", o.By)
-	}
-	parts := []string{fmt.Sprintf("%s, %s %s: %s", o.Fitting, o.Size, systemName(o.System), t.tape(o.Length))}
-	for _, more := range []string{o.Line, o.How, by, t.day(o.When)} {
-		if more != "" {
-			parts = append(parts, more)
-		}
-	}
-	return strings.Join(parts, ", ")
 }

@@ -112,7 +112,7 @@ var bareCut = regexp.MustCompile(`(?i)\b(cut|corte|mark|marca|trim|recorte|punta
 // about, whatever else the answer holds and whatever its flags say.
 func TestMemoryAlwaysSaysAbout(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		a := anyAnswer(catalog.Memory, catalog.Derived).Draw(t, "answer")
+		a := anyAnswer(catalog.SecondHand, catalog.Memory, catalog.Derived).Draw(t, "answer")
 		o := options().Draw(t, "options")
 		for _, text := range []string{wording.Reply(a, o), wording.Steps(a, o)} {
 			for line := range strings.Lines(text) {
@@ -142,7 +142,7 @@ func TestSureCutsAreBare(t *testing.T) {
 
 // The one number stands alone on the first line, and a reply fits a message.
 func TestReplyShape(t *testing.T) {
-	any := []catalog.Evidence{catalog.Own, catalog.Said, catalog.Published, catalog.OpenData, catalog.Memory, catalog.Derived}
+	any := []catalog.Evidence{catalog.Own, catalog.Said, catalog.Published, catalog.OpenData, catalog.SecondHand, catalog.Memory, catalog.Derived}
 	rapid.Check(t, func(t *rapid.T) {
 		a := anyAnswer(any...).Draw(t, "answer")
 		o := options().Draw(t, "options")

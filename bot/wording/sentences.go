@@ -238,6 +238,8 @@ var sentences = map[string]sentence{
 	// Where the takeoff comes from.
 	"takeoff":               {"Takeoff {length}", "Descuento {length}"},
 	"takeoff each":          {"Takeoff {length} each", "Descuento {length} en cada punta"},
+	"takeoff at hub":        {"Takeoff {length} at the hub of the one {fitting}", "Descuento {length} en la campana de un {fitting}"},
+	"takeoff at spigot":     {"Takeoff {length} at the spigot of the other", "Descuento {length} en la espiga del otro"},
 	"takeoff at":            {"Takeoff {length} at the {fitting}", "Descuento {length} en {fitting}"},
 	"as you said":           {"as you said.", "como dijiste."},
 	"yours":                 {"yours", "tuyo"},

@@ -15,15 +15,18 @@ func (o Options) takeoffs(a *figure.Answer) []string {
 	if a.Kind == parser.Takeoff && len(a.Own) > 0 {
 		return nil
 	}
-	lines := slices.Concat(o.takeoffLines(a.Ends[0], a.Ends[1]), o.roughRule(a), o.depths(a))
+	lines := slices.Concat(o.takeoffLines(a), o.roughRule(a), o.depths(a))
 	if a.NoLine != "" {
 		lines = append(lines, o.say("none of that line", "line", a.NoLine))
 	}
 	return lines
 }
 
-func (o Options) takeoffLines(first, second figure.End) []string {
+func (o Options) takeoffLines(a *figure.Answer) []string {
+	first, second := a.Ends[0], a.Ends[1]
 	switch {
+	case used(first) && used(second) && a.System.Joint == catalog.Hub && first.Fitting == second.Fitting:
+		return append(o.takeoffLine("takeoff at hub", first), o.takeoffLine("takeoff at spigot", second)...)
 	case !used(first) && !used(second):
 		return nil
 	case !used(second):

@@ -1,0 +1,107 @@
+package bot_test
+
+import (
+	"strings"
+	"testing"
+
+	"dogleg/bot"
+	"dogleg/catalog"
+)
+
+// systems are the words for each system of the catalog, in a size with a 45,
+// what is said of its takeoff and what is left open at its joints.
+var systems = map[string]struct{ pipe, means, source, gap string }{
+	"pvc-dwv":           {"2 pvc dwv", "center to the stop in the socket", "pattern of ASTM D3311", ""},
+	"abs-dwv":           {"2 abs dwv", "center to the stop in the socket", "pattern of ASTM D3311", ""},
+	"pvc-40":            {"2 pvc schedule 40", "center to the stop in the socket", "ASTM D2466 gives least lengths only", ""},
+	"pvc-80":            {"2 pvc schedule 80", "center to the stop in the socket", "ASTM D2467 gives least lengths only", ""},
+	"pvc-sewer":         {"4 pvc sewer", "center to the stop in the socket", "No fitting lengths of ASTM D3034", ""},
+	"pvc-metric":        {"63 mm pvc", "Z of ISO 264", "IS 7834-2:1987", ""},
+	"cpvc":              {"1 cpvc", "center to the stop in the socket", "No fitting lengths of ASTM D2846", ""},
+	"copper":            {"1 copper", "center to the tube stop in the cup", "ASME B16.22 section 7: laying lengths cannot be established", ""},
+	"copper-metric":     {"22 mm copper", "center to the tube stop in the cup", "EN 1254-1 gives no laying lengths", ""},
+	"steel-threaded":    {"1 threaded steel", "center to end less thread makeup", "ASME B16.3", ""},
+	"steel-butt-weld":   {"4 butt weld steel", "center to face", "ASME B16.9", "Gap 1/8 at each joint: common practice"},
+	"steel-socket-weld": {"1 socket weld steel", "center to the bottom of the socket", "ASME B16.11", "Gap 1/16 at each joint: ASME B31.3, figure 328.5.2C, read second-hand"},
+	"cast-iron-no-hub":  {"4 no hub cast iron", "center to the plain end", "CISPI 301", "Gap 1/8 at each joint: common practice"},
+	"cast-iron-hub":     {"4 hub and spigot cast iron", "center to the hub seat", "ASTM A74", ""},
+	"pex":               {"1 pex", "", "", ""}, // nothing is known of its fittings
+}
+
+func ask(memory bot.Memory, text string) string {
+	var c bot.Conversation
+	return c.Handle(bot.Message{Text: text, When: morning}, memory).Text
+}
+
+// TestEachSystem goes through the conversation: what takeoff means in it, where
+// the number comes from, which gap belongs, and that no recalled number passes
+// for a sure one.
+func TestEachSystem(t *testing.T) {
+	for _, s := range catalog.Systems() {
+		t.Run(s.ID, func(t *testing.T) {
+			want, ok := systems[s.ID]
+			if !ok {
+				t.Fatal("a system without a row in this test")
+			}
+			looked := ask(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
+			cut := ask(new(bot.Forgetful), "30 set 45s "+want.pipe)
+			if s.ID == "pex" {
+				wants(t, want.pipe, looked, "No takeoff is known for a 1 45 in PEX")
+				wants(t, want.pipe, cut, "No takeoff is known for a 1 45 in PEX")
+				return
+			}
+			wants(t, want.pipe, looked, "Takeoff about ", s.Name, "Here takeoff is ", want.means)
+			wants(t, want.pipe, looked, want.source)
+			wants(t, want.pipe, cut, "Cut about ", s.Name, "Takeoff ", "±", "Measure yours", want.gap)
+			if want.gap == "" && strings.Contains(cut, "Gap ") {
+				t.Errorf("a gap where none belongs: %s", cut)
+			}
+		})
+	}
+}
+
+// TestOwnTakeoffInEachSystem: what was measured makes a sure cut of exactly
+// travel less two takeoffs and two gaps. 30 × √2 = 42.4264.
+func TestOwnTakeoffInEachSystem(t *testing.T) {
+	cuts := map[string]string{
+		"":     "Cut 39-3/16 in (", // 42.4264 − 3.25 = 39.1764, under 1/64 off the mark
+		"1/8":  "Cut 38-15/16 in (",
+		"1/16": "Cut 39-1/16 in (",
+	}
+	for _, s := range catalog.Systems() {
+		t.Run(s.ID, func(t *testing.T) {
+			want := systems[s.ID]
+			var memory bot.Forgetful
+			wants(t, want.pipe, ask(&memory, "takeoff "+want.pipe+" 45 is 1-5/8"), "Kept as yours: 45, ", s.Name+", takeoff 1-5/8")
+			got := ask(&memory, "30 set 45s "+want.pipe)
+			if s.Joint == catalog.Hub { // the spigot's end was not measured
+				wants(t, want.pipe, got, "Cut about", "1-5/8 at the hub of the one 45, yours, 3 Nov", "at the spigot of the other: pattern from memory")
+				return
+			}
+			gap := strings.TrimPrefix(strings.SplitN(want.gap+" ", " at ", 2)[0], "Gap ")
+			wants(t, want.pipe, got, cuts[strings.TrimSpace(gap)], s.Name, "Takeoff 1-5/8 each, yours, 3 Nov")
+			if strings.Contains(got, "about") {
+				t.Errorf("unsure of a measured fitting: %s", got)
+			}
+		})
+	}
+}
+
+// TestFittingsThatDoNotExist: what there is instead is said.
+func TestFittingsThatDoNotExist(t *testing.T) {
+	for text, want := range map[string]string{
+		"12 set 22-1/2s 1 threaded steel": "There is no 22-1/2 in threaded steel; there is 90 or 45.",
+		"12 set 60s 1 copper":             "There is no 60 in copper; there is 90 or 45.",
+		"12 set 11-1/4s 2 pvc dwv":        "There is no 11-1/4 in PVC DWV; there is 90, 60, 45 or 22-1/2.",
+		"12 set 22-1/2s 1 socket weld":    "There is no 22-1/2 in socket-weld steel; there is 90 or 45.",
+	} {
+		wants(t, text, ask(new(bot.Forgetful), text), want)
+	}
+}
+
+// TestPublishedIsPrintedAsItIs: an elbow whose length was found in print. 14 in
+// less two of 6 and two gaps of 1/8.
+func TestPublishedIsPrintedAsItIs(t *testing.T) {
+	got := ask(new(bot.Forgetful), "14 set 90s 4 butt weld steel")
+	wants(t, "", got, "Cut 1-3/4 in\n", "Takeoff 6 each: ASME B16.9, center to face. Check it against the fitting.")
+}
