@@ -71,7 +71,7 @@ func (t *turn) takeoffLine(o entry) string {
 		by = t.say(wording.SetBy, "by", o.By)
 	}
 	parts := []string{fmt.Sprintf("%s, %s %s: %s", o.Fitting, o.Size, systemName(o.System), t.tape(o.Length))}
-	for _, more := range []string{o.Line, o.How, by, t.day(o.When)} {
+	for _, more := range []string{o.Line, wording.Term(o.How, t.options(t.talk.Language)), by, t.day(o.When)} {
 		if more != "" {
 			parts = append(parts, more)
 		}

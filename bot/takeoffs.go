@@ -109,29 +109,42 @@ func (t *turn) enter(s parser.Statement, k kept) part {
 }
 
 // movesTakeoff says whether an ask only says more of the pipe of a takeoff that
-// was just kept: "schedule 40", after it was taken as DWV.
+// was just kept: "schedule 40", after it was taken as DWV. Another material or
+// size is another pipe.
 func (t *turn) movesTakeoff(a parser.Ask) bool {
-	named := a.Pipe
-	a.Pipe, named.Size = catalog.Pipe{}, ""
-	return t.talk.Kept != nil && a.Kind == parser.Unstated && named != catalog.Pipe{} && a.Want == parser.Bare &&
-		changesNothing(a) && a.Ends == [2]parser.End{} && !a.Handbook && !a.Sensitivity
+	if t.talk.Kept == nil || a.Kind != parser.Unstated || a.Want != parser.Bare || a.Handbook || a.Sensitivity {
+		return false
+	}
+	said, was := a.Pipe, t.talk.Kept.Ask.Pipe
+	same := (said.Material == "" || said.Material == was.Material) && (said.Size == "" || said.Size == was.Size)
+	a.Pipe = catalog.Pipe{}
+	return same && (said.Joint != "" || said.Use != "" || said.Schedule != "") &&
+		changesNothing(a) && a.Ends == [2]parser.End{}
 }
 
-// moveTakeoff puts what was just kept under another pipe.
+// moveTakeoff puts what was just kept under another pipe. Where it can't be
+// there it stays.
 func (t *turn) moveTakeoff(s parser.Statement) part {
-	k := *t.talk.Kept
-	for _, o := range k.Own {
-		if k.Ask.Crew {
-			t.memory.ForgetCrewTakeoff(o)
-		} else {
-			t.memory.ForgetTakeoff(o)
+	before := *t.talk.Kept
+	set, forget := t.memory.SetTakeoff, t.memory.ForgetTakeoff
+	if before.Ask.Crew {
+		set, forget = t.memory.SetCrewTakeoff, t.memory.ForgetCrewTakeoff
+	}
+	for _, o := range before.Own {
+		forget(o)
+	}
+	k := kept{Kind: before.Kind, Last: before.Last}
+	k.Ask = before.Ask
+	k.Ask.Pipe.Use, k.Ask.Pipe.Joint = "", "" // taken for granted, or taken back
+	k.Ask = k.Ask.With(*s.Ask)
+	k.Ask.Kind, k.Ask.Ends = parser.Takeoff, before.Ask.Ends // the fitting in the hand is the same
+	p := t.enter(s, k)
+	if !p.answered {
+		for _, o := range before.Own {
+			set(o)
 		}
 	}
-	ends := k.Ask.Ends
-	k.Ask.Pipe.Use, k.Ask.Pipe.Joint = "", "" // taken for granted, or taken back
-	k.Ask, k.Own = k.Ask.With(*s.Ask), nil
-	k.Ask.Kind, k.Ask.Ends = parser.Takeoff, ends // another pipe, but the fitting in the hand is the same
-	return t.enter(s, k)
+	return p
 }
 
 // questioned solves an ask for a takeoff to be kept. One that its fitting can't

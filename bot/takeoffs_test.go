@@ -127,6 +127,18 @@ func TestTakeoffIsMovedToThePipeThatWasMeant(t *testing.T) {
 
 	h.say("takeoff 1-1/4", "Cut 14-1/2 in light\n")
 	h.say("dwv", "Kept as yours: 45, 2 PVC DWV, takeoff 1-1/4", "Cut 14-1/2 in light\n", "2 PVC DWV")
+	h.say("takeoffs", "2 PVC DWV: 1-1/4")
+	h.say("threaded", "threaded") // there is no such thing: it stays where it was
+	h.say("takeoffs", "2 PVC DWV: 1-1/4")
+}
+
+// TestAnotherMaterialIsAnotherPipe: the job is changed, and not the takeoff.
+func TestAnotherMaterialIsAnotherPipe(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("12 set 45s 2 pvc dwv")
+	h.say("takeoff 1-1/8", "Cut 14-3/4 in light\n")
+	h.say("in abs", "Cut about", "2 ABS DWV")
+	h.say("takeoffs", "1. 45, 2 PVC DWV: 1-1/8")
 }
 
 // TestMeasuredPipeIsTaken: what was measured settles which pipe it is, unless

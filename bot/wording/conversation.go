@@ -57,6 +57,9 @@ func Say(p Phrase, o Options, pairs ...string) string {
 	return o.say("talk "+string(p), pairs...)
 }
 
+// Term is a word of the trade that was kept, such as how a takeoff was measured.
+func Term(word string, o Options) string { return o.term(word) }
+
 // Examples are three asks to begin with, each of which can be tapped or typed
 // as it stands.
 func Examples() []string {
