@@ -23,6 +23,10 @@ var arrows = map[string][]string{
 
 	"catalog": {"geometry"},
 	"parser":  {"catalog", "geometry", "participle"},
+
+	// The corpus of messages, for the tests of what reads and figures them.
+	"parser/asks": {},
+
 	"store":   {"catalog", "geometry", "bbolt"},
 
 	// Below the conversation; none of these may know it.
