@@ -27,7 +27,7 @@ var arrows = map[string][]string{
 	// The corpus of messages, for the tests of what reads and figures them.
 	"parser/asks": {},
 
-	"store":   {"catalog", "geometry", "bbolt"},
+	"store": {"catalog", "geometry", "bbolt"},
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
