@@ -30,8 +30,8 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if r == Set && strings.Contains(how, "soft") && s.plainlyAngle(i) {
 			cost++ // a 45 offset
 		}
-		if r == Spacing && s.plainlyAngle(i) {
-			cost += 0.8
+		if (r == Spacing || r == TakeoffOf) && s.plainlyAngle(i) {
+			cost += 1.5
 		}
 		if r == Cut && strings.Contains(how, "soft") && s.looksUp(i, q) {
 			cost++ // cut a 10 inch elbow
