@@ -50,7 +50,8 @@ type measure struct {
 	Degree  string    `parser:"  | @Degree"`
 	Percent string    `parser:"  | @Percent )?"`
 	Plural  string    `parser:"  @Plural?"`
-	Tokens  []lexer.Token
+	Pos     lexer.Position
+	EndPos  lexer.Position
 }
 
 // number = Decimal | fraction | ( Whole | cardinal ) [ [ Dash | And ] fraction ] .
@@ -61,7 +62,8 @@ type number struct {
 	Words    *cardinal `parser:"  | @@ )"`
 	Join     string    `parser:"  ( @( Dash | And )?"`
 	Fraction *fraction `parser:"    @@ )?"`
-	Tokens   []lexer.Token
+	Pos      lexer.Position
+	EndPos   lexer.Position
 }
 
 // fraction = Fraction | [ Article | Whole | cardinal ] [ Dash ] FractionWord .
@@ -70,7 +72,8 @@ type fraction struct {
 	Count   string    `parser:"| ( @( Article | Whole )"`
 	Words   *cardinal `parser:"  | @@ )? Dash?"`
 	Parts   string    `parser:"  @FractionWord"`
-	Tokens  []lexer.Token
+	Pos     lexer.Position
+	EndPos  lexer.Position
 }
 
 // cardinal = [ Digit ] Hundred [ [ And ] tens ] | tens .

@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/alecthomas/participle/v2/lexer"
-
 	"dogleg/geometry"
 )
 
@@ -55,7 +53,7 @@ func (q *quantity) isLength() bool {
 
 // quantityOf works out a measure of the grammar.
 func quantityOf(m *measure, text string) *quantity {
-	q := &quantity{begin: beginOf(m.Tokens), end: endOf(m.Tokens), plural: m.Plural != ""}
+	q := &quantity{begin: m.Pos.Offset, end: m.EndPos.Offset, plural: m.Plural != ""}
 	q.text = text[q.begin:q.end]
 	switch {
 	case m.AndPart != nil:
@@ -112,7 +110,7 @@ func (q *quantity) setUnit(m *measure) {
 func feetAndInches(q *quantity, m *measure, text string) *quantity {
 	feet, inches := numberOf(m.Number, text), numberOf(m.Inches, text)
 	first := &quantity{begin: q.begin, value: feet.value * 12, number: feet.value, unit: foot, bad: feet.bad, whole: feet.whole}
-	first.end = beginOf(m.Inches.Tokens)
+	first.end = m.Inches.Pos.Offset
 	first.text = strings.TrimRight(text[first.begin:first.end], " -")
 	second := &quantity{
 		begin: first.end, end: q.end, value: inches.value, number: inches.value, plural: q.plural || inches.plural,
@@ -169,7 +167,7 @@ func brokenAtFraction(q *quantity, m *measure) []*quantity {
 
 func brokenNumber(q *quantity, n *number) (whole, second *quantity) {
 	f := fractionOf(n.Fraction)
-	at := beginOf(n.Fraction.Tokens)
+	at := n.Fraction.Pos.Offset
 	whole = &quantity{begin: q.begin, end: at, whole: true, text: strings.Trim(q.text[:at-q.begin], " -&")}
 	whole.value, _ = wholeOf(n)
 	whole.number = whole.value
@@ -199,9 +197,9 @@ func numberOf(n *number, text string) counted {
 	}
 	whole, _ := wholeOf(n)
 	f := fractionOf(n.Fraction)
-	spaced := text[beginOf(n.Fraction.Tokens)-1] == ' '
+	spaced := text[n.Fraction.Pos.Offset-1] == ' '
 	if f.value >= 1 || !onTape(n.Fraction) {
-		f.bad = strings.TrimSpace(text[beginOf(n.Tokens):endOf(n.Tokens)])
+		f.bad = strings.TrimSpace(text[n.Pos.Offset:n.EndPos.Offset])
 	}
 	return counted{
 		value: whole + f.value, plural: f.plural, bad: f.bad,
@@ -293,21 +291,6 @@ func parsed(digits string) float64 {
 		return math.MaxFloat64
 	}
 	return v
-}
-
-// beginOf is where the first token that is not white space begins.
-func beginOf(tokens []lexer.Token) int {
-	for _, t := range tokens {
-		if t.Type != symbol["Space"] {
-			return t.Pos.Offset
-		}
-	}
-	return tokens[0].Pos.Offset
-}
-
-func endOf(tokens []lexer.Token) int {
-	last := tokens[len(tokens)-1]
-	return last.Pos.Offset + len(last.Value)
 }
 
 func firstOf(a, b string) string {
