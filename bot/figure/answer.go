@@ -204,6 +204,8 @@ type StepName string
 // The steps, in the order they come on site.
 const (
 	StepMeasure  StepName = "measure"  // take Result as the tape gave it
+	StepCheck    StepName = "check"    // measure again; Rule is the kind of ask, as of the other steps without figures
+	StepChoose   StepName = "choose"   // the bend that turns Result
 	StepConvert  StepName = "convert"  // Terms with signs make Result
 	StepRoot     StepName = "root"     // Result is the root of the squares of Terms, with signs
 	StepTangent  StepName = "tangent"  // the angle whose tangent is Terms[0] / Terms[1]

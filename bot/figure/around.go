@@ -60,6 +60,7 @@ func (w *work) obstacle() (geometry.Obstacle, error) {
 		return ob, &Missing{Wanted: parser.Reach}
 	}
 	ob = geometry.Obstacle{Reach: w.reachOf(reach[0], outside), Outside: outside}
+	w.measured(reach[0], ob.Reach)
 	for _, m := range reach[1:] {
 		w.crosscheck(parser.Reach, reach[0], m, [2]geometry.Length{ob.Reach, w.reachOf(m, outside)})
 	}

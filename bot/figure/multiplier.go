@@ -19,6 +19,7 @@ func (w *work) multiplier() error {
 		return w.missingAngle()
 	}
 	w.answer.Angle, w.answer.Main = a, parser.AngleOf
+	w.triangleOfOne(a)
 	w.factor(parser.Set, parser.Travel, 1/a.Sin())
 	w.factor(parser.Set, parser.Run, a.Cos()/a.Sin())
 	w.factor(parser.Travel, parser.Set, a.Sin())
@@ -30,6 +31,17 @@ func (w *work) multiplier() error {
 	w.factor(parser.Spacing, parser.Stagger, a.Half().Tan())
 	w.factor(parser.Radius, parser.TakeoffOf, a.Half().Tan())
 	return nil
+}
+
+// triangleOfOne are the steps that make the multipliers: in the triangle whose
+// set is 1, run and travel are what a set is multiplied by.
+func (w *work) triangleOfOne(a geometry.Angle) {
+	set, run, travel := length(parser.Set, 1), length(parser.Run, 0), length(parser.Travel, geometry.Length(1/a.Sin()))
+	if a != geometry.QuarterBend {
+		run.Length = geometry.Length(1 / a.Tan())
+		w.divide(RuleRunOfOne, set, a.Tan(), run)
+	}
+	w.step(Step{Name: StepRoot, Rule: RuleSquares, Terms: []Quantity{set, run}, Result: travel})
 }
 
 func (w *work) factor(from, to parser.Role, exact float64) {

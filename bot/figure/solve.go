@@ -198,6 +198,7 @@ func (w *work) finite() error {
 // finish puts in what every answer carries.
 func (w *work) finish() {
 	w.mainFirst()
+	w.inSiteOrder()
 	w.answer.Cautions = w.cautions()
 }
 

@@ -23,6 +23,9 @@ const (
 	RuleTravelToSet = "travel to set"
 	RuleTravelToRun = "travel to run"
 
+	RuleRunOfOne = "run of one" // 1 ÷ tan a
+	RuleSquares  = "squares"    // travel² is set² and run²
+
 	RuleEndGap     = "end gap"  // run and a takeoff and a gap at each end
 	RuleCut        = "cut"      // travel less a takeoff and a gap at each end
 	RuleFromCut    = "from cut" // travel is the cut and a takeoff and a gap at each end
@@ -131,8 +134,8 @@ func (w *work) siteSteps(marks ...Quantity) {
 	for _, m := range marks {
 		w.step(Step{Name: StepMark, Rule: string(m.Role), Result: m})
 	}
-	w.step(Step{Name: StepDryFit})
-	w.step(Step{Name: StepJoin})
+	w.step(Step{Name: StepDryFit, Rule: string(w.answer.Kind)})
+	w.step(Step{Name: StepJoin, Rule: string(w.answer.Kind)})
 }
 
 // length is a length in a step.

@@ -38,7 +38,7 @@ func worked(s figure.Step) (float64, bool) {
 		return sum / s.Factor, true
 	case figure.StepTangent:
 		return math.Atan2(s.Terms[0].Length.Inches(), s.Terms[1].Length.Inches()) * 180 / math.Pi, true
-	case figure.StepMeasure, figure.StepMark, figure.StepDryFit, figure.StepJoin:
+	case figure.StepMeasure, figure.StepCheck, figure.StepChoose, figure.StepMark, figure.StepDryFit, figure.StepJoin:
 	}
 	return 0, false
 }

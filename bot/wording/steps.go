@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/parser"
 )
 
@@ -55,12 +56,21 @@ func (o Options) step(a *figure.Answer, s figure.Step) string {
 		return o.worked(a, s, o.joined(s.Terms, " × ")+" ÷ "+decimals(s.Factor, 4))
 	case figure.StepMark:
 		return o.markStep(a, s)
-	case figure.StepDryFit:
-		return o.say("step dry fit")
-	case figure.StepJoin:
-		return o.say("step join")
+	case figure.StepChoose:
+		return o.siteStep(s, "bends", o.fittings(catalog.BendOf(s.Result.Angle)))
+	case figure.StepCheck, figure.StepDryFit, figure.StepJoin:
+		return o.siteStep(s)
 	}
 	return string(s.Name)
+}
+
+// siteStep is a step done with the hands, in the words for this kind of ask
+// where there are any.
+func (o Options) siteStep(s figure.Step, pairs ...string) string {
+	if text, ok := o.said("step "+string(s.Name)+" "+s.Rule, pairs...); ok {
+		return text
+	}
+	return o.say("step "+string(s.Name), pairs...)
 }
 
 // markStep says what to mark, and where.

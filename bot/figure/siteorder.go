@@ -1,0 +1,57 @@
+package figure
+
+import (
+	"slices"
+
+	"dogleg/parser"
+)
+
+// inSiteOrder puts the steps in the order of the work: measure, check the
+// measure, choose the bend, figure, mark, put it together dry, join. The order
+// is that of S. E. Dibble, Elements of Plumbing, 1918, who has every measure
+// taken before the first cut, and with the tape that the pipe is cut by.
+//
+// What a kind has put in already stays; what is only looked up or added up is
+// not built, and has nothing to mark.
+func (w *work) inSiteOrder() {
+	steps := w.answer.Steps
+	measured := slices.DeleteFunc(slices.Clone(steps), func(s Step) bool { return s.Name != StepMeasure })
+	figured := slices.DeleteFunc(slices.Clone(steps), func(s Step) bool { return s.Name == StepMeasure })
+	w.answer.Steps = measured
+	if len(measured) > 0 {
+		w.step(Step{Name: StepCheck, Rule: string(w.answer.Kind)})
+	}
+	if w.choosesBend() {
+		w.step(Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.answer.Angle}})
+	}
+	w.answer.Steps = append(w.answer.Steps, figured...)
+	w.marksOf()
+}
+
+// choosesBend says whether there is a bend to choose: not where the fittings
+// are on the pipe already, nor where the angle is what was figured.
+func (w *work) choosesBend() bool {
+	if w.answer.Angle == 0 || slices.ContainsFunc(w.answer.Steps, func(s Step) bool { return s.Name == StepTangent }) {
+		return false
+	}
+	switch w.answer.Kind {
+	case parser.Offset, parser.Fit, parser.Mark, parser.Parallel, parser.Around, parser.Fall, parser.Trim:
+		return w.answer.Main != parser.AngleOf
+	case parser.Unstated, parser.Piece, parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
+	}
+	return false
+}
+
+// marksOf ends what is laid out without a cut of its own: the stagger of a
+// bank, the first bend before an obstacle, the low end of a drain, an elbow to
+// trim.
+func (w *work) marksOf() {
+	marked := map[parser.Kind]parser.Role{
+		parser.Parallel: parser.Stagger, parser.Around: parser.Start,
+		parser.Fall: parser.Drop, parser.Trim: parser.TakeoffOf,
+	}
+	role, ok := marked[w.answer.Kind]
+	if l, has := w.answer.Length(role); ok && has && w.answer.Main == role {
+		w.siteSteps(length(role, l))
+	}
+}
