@@ -33,6 +33,10 @@ var arrows = map[string][]string{
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
 	"bot/wording": {"bot/figure", "parser", "catalog", "geometry"},
 	"bot/sticks":  {"geometry"},
+	"bot/sketch": {
+		"bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
+		"gg", "liberation", "opentype",
+	},
 
 	// Problems for an apprentice; chance and the clock come in from outside.
 	"bot/practice": {"bot/figure", "parser", "catalog", "geometry"},
@@ -52,17 +56,21 @@ var arrows = map[string][]string{
 
 // modules are other people's modules, by the short names used in arrows.
 var modules = map[string]string{
-	"github.com/alecthomas/participle/v2":                "participle",
-	"github.com/alecthomas/participle/v2/lexer":          "participle",
-	"go.etcd.io/bbolt":                                   "bbolt",
-	"go.etcd.io/bbolt/errors":                            "bbolt",
-	"github.com/go-telegram-bot-api/telegram-bot-api/v5": "telegram-bot-api",
-	"github.com/alecthomas/kong":                         "kong",
+	"github.com/alecthomas/participle/v2":                 "participle",
+	"github.com/alecthomas/participle/v2/lexer":           "participle",
+	"go.etcd.io/bbolt":                                    "bbolt",
+	"go.etcd.io/bbolt/errors":                             "bbolt",
+	"github.com/go-telegram-bot-api/telegram-bot-api/v5":  "telegram-bot-api",
+	"github.com/alecthomas/kong":                          "kong",
+	"git.sr.ht/~sbinet/gg":                                "gg",
+	"codeberg.org/go-fonts/liberation/liberationsansbold": "liberation",
+	"golang.org/x/image/font":                             "opentype",
+	"golang.org/x/image/font/opentype":                    "opentype",
 }
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/practice"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/sketch", "bot/practice"}
 
 // outside are the packages of the standard library that reach out of the
 // program.

@@ -1,0 +1,77 @@
+package sketch
+
+// How a dimension is drawn, in points.
+const (
+	firstRow  = 40.0 // the first row lies this far off
+	nextRow   = 88.0 // and each further one this much more
+	witness   = 12.0 // how far the lines to its ends run on past it
+	arrowLong = 26.0
+	arrowWide = 18.0
+	outward   = 44.0 // how far the line goes on where its arrows stand outside
+)
+
+// dimension draws a dimension, and wants its words on the far side of it.
+func (l *layout) dimension(d Dimension) placing {
+	along := spot{d.direction().X, -d.direction().Y}
+	side := spot{along.y, -along.x} // to the left, as it is seen
+	off := side
+	if d.Row <= 0 {
+		off = spot{-side.x, -side.y}
+	}
+	through := l.spot(d.Through).toward(off, l.letter*rowOff(d.Row))
+	color, size := black, figureSize
+	if d.Main {
+		color, size = red, mainSize
+	}
+	ends := [2]spot{}
+	for i, p := range []Point{d.From, d.To} {
+		measured := l.spot(p)
+		ends[i] = foot(measured, through, along)
+		if measured.far(ends[i]) > 1 {
+			beyond := ends[i].toward(measured.unit(ends[i]), witness)
+			l.add(item{points: []spot{measured, beyond}, ink: color, width: centerWide})
+		}
+	}
+	l.arrows(ends[0], ends[1], color)
+	return placing{
+		text: d.Label, at: middle(ends[0], ends[1]), off: off, gap: 18, along: along, size: size, ink: color,
+	}
+}
+
+func rowOff(row int) float64 {
+	if row == 0 {
+		return 0
+	}
+	return firstRow + nextRow*(abs(float64(row))-1)
+}
+
+// foot is where the line through a spot, in a direction, comes nearest to p.
+func foot(p, through, along spot) spot {
+	return through.toward(along, (p.x-through.x)*along.x+(p.y-through.y)*along.y)
+}
+
+// arrows draws the line between two spots, its arrows inside, or outside where
+// there is no room.
+func (l *layout) arrows(p, q spot, color ink) {
+	d := p.unit(q)
+	inside := p.far(q) > 2.6*arrowLong
+	from, to := p, q
+	if !inside {
+		from, to = p.toward(d, -outward), q.toward(d, outward)
+	}
+	l.add(item{points: []spot{from, to}, ink: color, width: thinWide})
+	l.inTheWay([]spot{from, to}, thinWide/2)
+	for _, tip := range []struct {
+		at    spot
+		sense float64
+	}{{p, 1}, {q, -1}} {
+		if !inside {
+			tip.sense = -tip.sense
+		}
+		base := tip.at.toward(d, tip.sense*arrowLong)
+		across := spot{-d.y, d.x}
+		l.add(item{closed: true, ink: color, points: []spot{
+			tip.at, base.toward(across, arrowWide/2), base.toward(across, -arrowWide/2),
+		}})
+	}
+}

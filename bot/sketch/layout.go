@@ -1,0 +1,287 @@
+package sketch
+
+import (
+	"math"
+	"strings"
+)
+
+// The page, in points.
+const (
+	pageWide = 1080.0
+	margin   = 36.0
+	between  = 34.0  // one view and the next
+	viewHigh = 480.0 // the most a view takes without its words, where it doesn't say
+)
+
+// laid is a drawing with every line and word at its place on a page.
+func (d *Drawing) laid() page {
+	r := newRuler()
+	p := page{wide: pageWide, high: margin}
+	p.paragraph(r, d.Title, titleSize, red)
+	p.paragraph(r, d.Understood, smallSize, black)
+	for _, v := range d.Views {
+		p.high += between
+		p.view(r, v)
+		if len(v.Caption) > 0 {
+			p.high += between / 2
+		}
+		for _, line := range v.Caption {
+			p.paragraph(r, line, smallSize, black)
+		}
+	}
+	p.high += margin
+	return p
+}
+
+// paragraph adds words below what is there.
+func (p *page) paragraph(r ruler, text string, size float64, color ink) {
+	for _, line := range r.wrapped(text, size, p.wide-2*margin) {
+		p.high += size * lineHigh
+		at := spot{margin, p.high - size*(lineHigh-1)*1.6}
+		p.items = append(p.items, item{points: []spot{at}, text: line, size: size, ink: color})
+	}
+}
+
+// view adds a view below what is there, in the middle.
+func (p *page) view(r ruler, v View) {
+	l := fitted(r, v, p.wide-2*margin)
+	x := p.wide/2 - (l.bounds.left+l.bounds.right)/2
+	y := p.high - l.bounds.top
+	for _, i := range l.items {
+		p.items = append(p.items, i.moved(x, y))
+	}
+	p.high += l.bounds.high()
+}
+
+// fitted lays a view out as large as it can be. How wide it gets with its words
+// is known only when they stand, so it is tried, smaller each time.
+func fitted(r ruler, v View, wide float64) *layout {
+	high := v.Height
+	if high == 0 {
+		high = viewHigh
+	}
+	real := v.bounds()
+	scale := min(wide/max(real.wide(), 1e-6), high/max(real.high(), 1e-6))
+	l := laidOut(r, v, scale, 1, wide)
+	for range 10 {
+		if l.bounds.wide() <= wide {
+			return l
+		}
+		scale *= 0.88
+		if smaller := laidOut(r, v, scale, 1, wide); smaller.bounds.wide() < l.bounds.wide() {
+			l = smaller
+		}
+	}
+	// The words alone are too wide: they have to be smaller.
+	for letters := 0.95; letters > 0.6 && l.bounds.wide() > wide; letters -= 0.05 {
+		l = laidOut(r, v, scale, letters, wide)
+	}
+	return l
+}
+
+// bounds is the extent of what is drawn, in inches.
+func (v View) bounds() box {
+	b := nothing()
+	hold := func(around float64, points ...Point) {
+		for _, p := range points {
+			b = b.holding(spot{p.X.Inches(), -p.Y.Inches()}, around)
+		}
+	}
+	for _, band := range v.Bands {
+		hold(band.Width.Inches()/2, band.Points...)
+	}
+	for _, line := range v.Lines {
+		hold(0, line.Points...)
+	}
+	return b
+}
+
+// layout is a view on its way to a page, at one scale. Its own origin is that of
+// the view.
+type layout struct {
+	ruler  ruler
+	scale  float64 // points to the inch
+	letter float64 // by how much words and rows are smaller than usual
+	wide   float64 // all there is
+	items  []item
+	bounds box
+	solid  []stroke // that words should not lie on
+	words  []box    // and not at all on each other
+}
+
+// stroke is something with a width that is in the way of words.
+type stroke struct {
+	from, to spot
+	half     float64
+}
+
+// laidOut lays a view out at one scale and one size of words. Words come last:
+// everything else stays where it is, they move.
+func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
+	l := &layout{ruler: r, scale: scale, letter: letter, wide: wide, bounds: nothing()}
+	for _, b := range v.Bands {
+		l.band(b)
+	}
+	for _, h := range v.Hatches {
+		l.hatch(h)
+	}
+	for _, line := range v.Lines {
+		l.line(line)
+	}
+	var wanted []placing
+	for _, a := range v.Arcs {
+		wanted = append(wanted, l.arc(a))
+	}
+	for _, d := range v.Dimensions {
+		wanted = append(wanted, l.dimension(d))
+	}
+	for _, label := range v.Labels {
+		wanted = append(wanted, l.label(label))
+	}
+	for _, w := range wanted {
+		w.size *= letter
+		l.place(w)
+	}
+	return l
+}
+
+// spot is where a point comes to lie.
+func (l *layout) spot(p Point) spot {
+	return spot{p.X.Inches() * l.scale, -p.Y.Inches() * l.scale}
+}
+
+func (l *layout) spots(points []Point) []spot {
+	spots := make([]spot, len(points))
+	for i, p := range points {
+		spots[i] = l.spot(p)
+	}
+	return spots
+}
+
+// add puts an item down and keeps account of the room it takes.
+func (l *layout) add(i item) {
+	l.items = append(l.items, i)
+	for _, p := range i.points {
+		l.bounds = l.bounds.holding(p, i.width/2)
+	}
+}
+
+// inTheWay notes that words should keep off a line.
+func (l *layout) inTheWay(points []spot, half float64) {
+	for i := 1; i < len(points); i++ {
+		l.solid = append(l.solid, stroke{points[i-1], points[i], half})
+	}
+}
+
+// placing is words that want a place: beside a spot, off it in a direction.
+type placing struct {
+	text  string
+	at    spot
+	off   spot    // direction
+	gap   float64 // how far off it
+	along spot    // a direction in which they may slide
+	size  float64
+	ink   ink
+}
+
+// broken breaks words into lines where a reading in feet begins.
+func broken(text string) []string { return strings.Split(strings.ReplaceAll(text, " (", "\n("), "\n") }
+
+// block is words in lines, one under the other.
+type block struct {
+	lines      []string
+	wide, high float64
+}
+
+func (l *layout) block(lines []string, size float64) block {
+	b := block{lines: lines, high: size * (capHigh + descent + lineHigh*float64(len(lines)-1))}
+	for _, line := range lines {
+		b.wide = max(b.wide, l.ruler.wide(line, size))
+	}
+	return b
+}
+
+// shapes are the ways to set words: as they are, and in narrower lines.
+func (l *layout) shapes(p placing) []block {
+	whole := l.block(broken(p.text), p.size)
+	narrow := l.block(l.ruler.wrapped(p.text, p.size, 0.62*whole.wide), p.size)
+	if len(narrow.lines) == len(whole.lines) {
+		return []block{whole}
+	}
+	return []block{whole, narrow}
+}
+
+// place finds the place where words hide the least, the nearest of the best,
+// and puts them there on a patch of white.
+func (l *layout) place(p placing) {
+	var best block
+	var where box
+	least := math.Inf(1)
+	shapes := l.shapes(p)
+	for step := 0; step < usualSteps || step < mostSteps && least >= onWords; step++ {
+		for lines, shape := range shapes {
+			for _, slide := range []float64{0, 1, -1, 2, -2, 3, -3} {
+				b := p.box(shape, further(step)*p.size, slide*0.6*p.size)
+				cost := l.cost(b) + 25*float64(lines) + 10*float64(step) + 12*abs(slide)
+				if cost < least {
+					best, where, least = shape, b, cost
+				}
+			}
+		}
+	}
+	l.write(p, best, where)
+}
+
+// How many places off a thing are looked at: the usual, and the most, where all
+// of those lie on other words.
+const (
+	usualSteps = 16
+	mostSteps  = 60
+	onWords    = 1e6 // the cost of hiding other words, above all else
+)
+
+// further is how far words have moved off at a step, as a part of their size:
+// little at first, then across the page.
+func further(step int) float64 { return 0.25*float64(step) + 0.03*float64(step*step) }
+
+// box is where words of this size lie, moved so far further off and along.
+func (p placing) box(b block, away, slide float64) box {
+	reach := 0.0
+	if p.off != (spot{}) {
+		reach = abs(p.off.x)*b.wide/2 + abs(p.off.y)*b.high/2 + p.gap
+	}
+	c := p.at.toward(p.off, reach+away).toward(p.along, slide)
+	return box{c.x - b.wide/2, c.y - b.high/2, c.x + b.wide/2, c.y + b.high/2}
+}
+
+func abs(x float64) float64 { return max(x, -x) }
+
+// cost is how much is hidden by words in a box, other words being the worst, and
+// how far the box would take the view over its width.
+func (l *layout) cost(b box) float64 {
+	cost := 20 * max(0, l.bounds.with(b).wide()-max(l.wide, l.bounds.wide()))
+	for _, w := range l.words {
+		if b.grown(8).meets(w) {
+			cost += onWords
+		}
+	}
+	for _, s := range l.solid {
+		if b.grown(s.half+4).crossed(s.from, s.to) {
+			cost += 60 + 6*min(s.half, 40)
+		}
+	}
+	return cost
+}
+
+func (l *layout) write(p placing, words block, b box) {
+	patch := b.grown(5)
+	l.words = append(l.words, b)
+	l.add(item{closed: true, ink: white, points: []spot{
+		{patch.left, patch.top}, {patch.right, patch.top}, {patch.right, patch.bottom}, {patch.left, patch.bottom},
+	}})
+	for i, line := range words.lines {
+		x := b.left + (words.wide-l.ruler.wide(line, p.size))/2
+		y := b.top + p.size*(capHigh+lineHigh*float64(i))
+		l.add(item{points: []spot{{x, y}}, text: line, size: p.size, ink: p.ink})
+	}
+}

@@ -1,0 +1,101 @@
+package sketch
+
+import (
+	"dogleg/geometry"
+	"dogleg/geometry/walk"
+	"dogleg/parser"
+)
+
+// offset draws an offset with its piece in place; or, where no piece was
+// figured, its centerlines. A rolling one is seen square onto the step, with
+// the turn of its fittings below.
+func (s sketcher) offset() []View {
+	v := View{Name: "offset"}
+	a, pieced := s.assembled()
+	switch {
+	case pieced:
+		a.drawOn(&v)
+		s.dimensionsOn(&v, a)
+	case !s.centerlinesOn(&v):
+		return nil
+	}
+	if s.unsure() {
+		v.Caption = append(v.Caption, s.say(wordUnsure))
+	}
+	if !s.answer.Rolling {
+		return []View{v}
+	}
+	v.Caption = append([]string{s.say(wordSquare)}, v.Caption...)
+	return []View{v, s.turn()}
+}
+
+// dimensionsOn puts set, run, travel, cut and end gap where they lie.
+func (s sketcher) dimensionsOn(v *View, a assembly) {
+	first, second := a.at(walk.FirstCenter), a.at(walk.SecondCenter)
+	t := a.travels()
+	below := Point{0, -a.half()}
+	s.dimension(v, Dimension{
+		Role: parser.Cut, Axis: Along, Main: true, From: a.at(walk.PieceStart), To: a.at(walk.PieceEnd),
+		Through: first.Toward(t.square().back(), a.half()), Row: -1,
+	})
+	s.dimension(v, Dimension{
+		Role: parser.Travel, Axis: Along, From: first, To: second,
+		Through: first.Toward(t.square(), a.half()), Row: 1,
+	})
+	s.dimension(v, Dimension{Role: parser.Run, Axis: Level, From: first, To: second, Through: below, Row: -2})
+	s.dimension(v, Dimension{
+		Role: parser.EndGap, Axis: Level, From: a.at(walk.FirstEnd), To: a.at(walk.SecondEnd), Through: below, Row: -3,
+	})
+	s.setOn(v, first, second, a.last().X)
+	s.angleOn(v, first, second)
+	s.cutsOn(v, a)
+}
+
+// setOn dimensions the set at the right, off the old line drawn on.
+func (s sketcher) setOn(v *View, first, second Point, edge geometry.Length) {
+	foot := Point{edge, first.Y}
+	v.Lines = append(v.Lines, Line{CenterStroke, []Point{first, foot}})
+	s.dimension(v, Dimension{
+		Role: parser.Set, Axis: Plumb, From: foot, To: Point{edge, second.Y}, Through: foot, Row: -1,
+	})
+}
+
+// angleOn shows the angle that the line is turned through, as it was drawn.
+func (s sketcher) angleOn(v *View, first, second Point) {
+	turn := geometry.Atan2(second.Y-first.Y, second.X-first.X)
+	v.Arcs = append(v.Arcs, Arc{first, 0.24 * apart(first, second), 0, turn, degrees(turn)})
+}
+
+func apart(p, q Point) geometry.Length {
+	return walk.Point{X: p.X, Y: p.Y}.Distance(walk.Point{X: q.X, Y: q.Y})
+}
+
+// cutsOn marks both ends of the piece, where the saw goes.
+func (s sketcher) cutsOn(v *View, a assembly) {
+	across := a.travels().square()
+	for _, end := range []Point{a.at(walk.PieceStart), a.at(walk.PieceEnd)} {
+		v.Lines = append(v.Lines, Line{CutStroke, []Point{
+			end.Toward(across, a.half()), end.Toward(across.back(), a.half()),
+		}})
+	}
+}
+
+// centerlinesOn draws an offset of which only the triangle is known; false
+// where not even that is.
+func (s sketcher) centerlinesOn(v *View) bool {
+	set, hasSet := s.answer.Length(parser.Set)
+	run, hasRun := s.answer.Length(parser.Run)
+	if !hasSet || !hasRun {
+		return false
+	}
+	stub := 0.2 * max(set, run)
+	first, second := Point{}, Point{run, set}
+	v.Lines = append(v.Lines, Line{ThickStroke, []Point{
+		first.Toward(left, stub), first, second, second.Toward(right, stub),
+	}})
+	s.dimension(v, Dimension{Role: parser.Travel, Axis: Along, From: first, To: second, Through: first, Row: 1})
+	s.dimension(v, Dimension{Role: parser.Run, Axis: Level, From: first, To: second, Through: first, Row: -1})
+	s.setOn(v, first, second, run+stub)
+	s.angleOn(v, first, second)
+	return true
+}

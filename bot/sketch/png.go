@@ -1,0 +1,93 @@
+package sketch
+
+import (
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"sync"
+
+	"git.sr.ht/~sbinet/gg"
+	"golang.org/x/image/font"
+)
+
+// PNG writes the drawing as a PNG image, 1080 points across.
+func (d *Drawing) PNG(w io.Writer) error {
+	p := d.laid()
+	paper := gg.NewContext(int(p.wide), int(p.high))
+	paper.SetColor(white.color())
+	paper.Clear()
+	faces := map[float64]font.Face{}
+	for _, i := range p.items {
+		i.paint(paper, faces)
+	}
+	return png.Encode(w, fewColors(paper.Image().(*image.RGBA)))
+}
+
+// paint puts an item on the paper.
+func (i item) paint(paper *gg.Context, faces map[float64]font.Face) {
+	paper.SetColor(i.ink.color())
+	if i.text != "" {
+		if faces[i.size] == nil {
+			faces[i.size] = faceOf(i.size)
+		}
+		paper.SetFontFace(faces[i.size])
+		paper.DrawString(i.text, i.points[0].x, i.points[0].y)
+		return
+	}
+	for _, p := range i.points {
+		paper.LineTo(p.x, p.y)
+	}
+	if i.closed {
+		paper.ClosePath()
+		paper.Fill()
+		return
+	}
+	paper.SetLineWidth(i.width)
+	paper.SetDash(i.dashes...)
+	paper.SetLineJoinRound()
+	paper.SetLineCapButt()
+	paper.Stroke()
+}
+
+func (i ink) color() color.Color { return color.RGBA{i.r, i.g, i.b, 255} }
+
+// fewColors is an image in the colors of a palette: a quarter of the bytes, and
+// of the time to pack them.
+func fewColors(m *image.RGBA) *image.Paletted {
+	few := image.NewPaletted(m.Bounds(), palette())
+	nearest := nearest()
+	for i := range few.Pix {
+		p := m.Pix[4*i : 4*i+3]
+		few.Pix[i] = nearest[int(p[0]>>3)<<10|int(p[1]>>3)<<5|int(p[2]>>3)]
+	}
+	return few
+}
+
+// palette is all that occurs: the grays from black to white, and red on its way
+// to either, where edges are smoothed.
+var palette = sync.OnceValue(func() color.Palette {
+	const steps = 32
+	var p color.Palette
+	mix := func(from, to ink) {
+		for n := range steps + 1 {
+			between := func(a, b uint8) uint8 { return uint8((int(a)*(steps-n) + int(b)*n) / steps) }
+			p = append(p, ink{between(from.r, to.r), between(from.g, to.g), between(from.b, to.b)}.color())
+		}
+	}
+	mix(black, white)
+	mix(red, white)
+	mix(red, black)
+	return p
+})
+
+// nearest is which color of the palette is the nearest to one whose red, green
+// and blue are known to five bits each.
+var nearest = sync.OnceValue(func() []uint8 {
+	table := make([]uint8, 1<<15)
+	full := func(bits int) uint8 { return uint8(bits & 31 * 255 / 31) }
+	for i := range table {
+		table[i] = uint8(palette().Index(color.RGBA{full(i >> 10), full(i >> 5), full(i), 255}))
+	}
+	return table
+})

@@ -1,0 +1,105 @@
+package sketch
+
+import (
+	"math"
+
+	"dogleg/bot/figure"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// trim draws the elbow with the cut through it, and the wall of the pipe laid
+// flat with the line of the cut on it, to be wrapped around.
+func (s sketcher) trim() []View {
+	radius, _ := s.answer.Length(parser.Radius)
+	if len(s.answer.Ordinates) != 8 || radius <= 0 {
+		return nil
+	}
+	return []View{s.elbow(radius), s.wrap()}
+}
+
+// elbow is a quarter turn that begins at the origin, heading right, and turns
+// up; what lies past the angle comes off.
+func (s sketcher) elbow(radius geometry.Length) View {
+	v := View{Name: "elbow", Height: 420}
+	outside := s.answer.Ordinates[1].Arc * 8 / math.Pi
+	center := Point{0, radius}
+	on := func(a geometry.Angle, r geometry.Length) Point { return center.Toward(at(a-90), r) }
+	arc := func(from, to geometry.Angle) []Point {
+		const parts = 24
+		var points []Point
+		for i := range parts + 1 {
+			points = append(points, on(from+(to-from)*geometry.Angle(i)/parts, radius))
+		}
+		return points
+	}
+	cut := s.answer.Angle
+	if cut < geometry.QuarterBend {
+		v.Bands = append(v.Bands, Band{ComesOff, arc(cut, geometry.QuarterBend), outside, [2]bool{}})
+	}
+	kept := arc(0, cut)
+	v.Bands = append(v.Bands, Band{FittingBody, kept, outside, [2]bool{}})
+	v.Lines = append(
+		v.Lines,
+		Line{CenterStroke, kept},
+		Line{CutStroke, []Point{on(cut, radius-0.62*outside), on(cut, radius+0.62*outside)}},
+	)
+	v.Arcs = append(v.Arcs, Arc{center, 0.15 * radius, -90, cut, degrees(cut)})
+	v.Labels = append(v.Labels, Label{
+		At: on(cut/2, radius+outside/2), Side: at(cut/2 - 90), Text: s.say(wordBack) + " " + s.tape(s.answer.Ordinates[4].Back), Main: true,
+	})
+	takeoff, _ := s.answer.Length(parser.TakeoffOf)
+	s.dimension(&v, Dimension{
+		Role: parser.TakeoffOf, Axis: Level, From: Point{}, To: Point{takeoff, 0}, Through: Point{0, -outside / 2}, Row: -2,
+	})
+	s.dimension(&v, Dimension{Role: parser.Radius, Axis: Plumb, From: Point{}, To: center, Through: Point{}, Row: 1})
+	return v
+}
+
+// wrap is the wall laid flat, from the throat all the way around to it: the
+// face of the elbow below, the cut above. The second half mirrors the first, so
+// only the first has figures.
+func (s sketcher) wrap() View {
+	v := View{Name: "wrap", Height: 300}
+	marks := append([]figure.Ordinate{}, s.answer.Ordinates...)
+	around := 8 * marks[1].Arc
+	marks = append(marks, figure.Ordinate{Eighth: 8, Arc: around, Back: marks[0].Back})
+	for _, m := range marks {
+		top := Point{m.Arc, m.Back}
+		v.Lines = append(v.Lines, Line{ThinStroke, []Point{{m.Arc, 0}, top}})
+		if m.Eighth <= 4 {
+			v.Labels = append(v.Labels, Label{At: top, Side: up, Text: s.mark(m.Back), Size: Small, Main: true})
+		}
+	}
+	v.Lines = append(
+		v.Lines,
+		Line{ThickStroke, []Point{{}, {around, 0}}},
+		Line{CutStroke, s.curve(around)},
+	)
+	v.Labels = append(
+		v.Labels,
+		Label{At: Point{0, 0}, Side: down, Text: s.say(wordThroat), Size: Small},
+		Label{At: Point{around / 4, 0}, Side: down, Text: s.say(wordSide), Size: Small},
+		Label{At: Point{around / 2, 0}, Side: down, Text: s.say(wordBack), Size: Small},
+		Label{At: Point{around, 0}, Side: down, Text: s.say(wordThroat), Size: Small},
+	)
+	v.Dimensions = append(v.Dimensions, Dimension{
+		Axis: Level, From: Point{}, To: Point{around, 0}, Through: Point{}, Row: -2,
+		Label: s.say(wordAllRound) + " " + s.tape(around),
+	})
+	v.Caption = []string{s.say(wordMirrored)}
+	return v
+}
+
+// curve is the line of the cut on the wall laid flat. A slanting plane cuts a
+// round wall in a cosine, which the throat and the back give whole.
+func (s sketcher) curve(around geometry.Length) []Point {
+	throat, back := s.answer.Ordinates[0].Back, s.answer.Ordinates[4].Back
+	const parts = 64
+	var points []Point
+	for i := range parts + 1 {
+		cos := geometry.Length(math.Cos(2 * math.Pi * float64(i) / parts))
+		points = append(points, Point{around * geometry.Length(i) / parts, (throat+back)/2 + (throat-back)/2*cos})
+	}
+	return points
+}

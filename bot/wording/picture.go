@@ -1,0 +1,21 @@
+package wording
+
+import (
+	"strings"
+
+	"dogleg/bot/figure"
+)
+
+// Heading is what stands over a picture of an answer: the reply's first line,
+// the one number, and what was understood.
+func Heading(a *figure.Answer, o Options) (first, understood string) {
+	return o.first(a), capital(o.read(a.Ask, a.System, a.Size))
+}
+
+// Label words one length of an answer as the reply does, for a picture: "run
+// 12-3/8", "ends 14-3/4 apart", "cut about 14-1/4".
+func Label(a *figure.Answer, l figure.Length, o Options) string { return o.figure(a, l, o.bare) }
+
+// Turn words how far the fittings of a rolling offset are turned, as the reply
+// does.
+func Turn(a *figure.Answer, o Options) string { return strings.Join(o.roll(a), " ") }
