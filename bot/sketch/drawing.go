@@ -29,7 +29,7 @@ func (d *Drawing) View(name string) (View, bool) {
 type View struct {
 	Name    string   // "offset", "tape"
 	Caption []string // lines of text under it
-	Height  float64  // the most that it takes of the page without its words, in points; 0 is the usual
+	high    float64  // the most that it takes of the page without its words, in points; 0 is the usual
 
 	Bands      []Band
 	Hatches    []Hatch

@@ -20,7 +20,7 @@ func (s sketcher) fit() []View {
 // new one begins; where only the run was given, from center to center. Those
 // that need more than a quarter over the space there is are broken off.
 func (s sketcher) fan() View {
-	v := View{Name: "bends", Height: 360}
+	v := View{Name: "bends", high: 360}
 	set, _ := s.answer.Length(parser.Set)
 	role, space := s.space()
 	edge := 1.25 * space

@@ -56,7 +56,7 @@ func (p *page) view(r ruler, v View) {
 // fitted lays a view out as large as it can be. How wide it gets with its words
 // is known only when they stand, so it is tried, smaller each time.
 func fitted(r ruler, v View, wide float64) *layout {
-	high := v.Height
+	high := v.high
 	if high == 0 {
 		high = viewHigh
 	}

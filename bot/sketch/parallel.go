@@ -16,7 +16,7 @@ const mostDrawn = 8
 // the spacing. Of a bank that rolls, the spacing is seen from the side that the
 // step is square to, so its lines come out closer than they are.
 func (s sketcher) parallel() []View {
-	v := View{Name: "parallel", Height: 560}
+	v := View{Name: "parallel", high: 560}
 	set, hasSet := s.answer.Length(parser.Set)
 	run, hasRun := s.answer.Length(parser.Run)
 	if !hasSet || !hasRun || len(s.answer.Lines) == 0 {

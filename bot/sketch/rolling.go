@@ -11,7 +11,7 @@ import (
 func (s sketcher) turn() View {
 	roll, _ := s.length(parser.Roll)
 	rise, _ := s.length(parser.Rise)
-	v := View{Name: "turn", Height: 260, Caption: []string{wording.Turn(s.answer, s.options), s.say(wordAlong)}}
+	v := View{Name: "turn", high: 260, Caption: []string{wording.Turn(s.answer, s.options), s.say(wordAlong)}}
 	near, far := Point{}, Point{roll, rise}
 	reach := apart(near, far)
 	outside := min(s.outside(), reach/6)

@@ -29,7 +29,7 @@ func (s sketcher) strip() (View, bool) {
 	reach := min(stripMost, max(stripReach, 1.3*band))
 	begin := max(0, where-reach)
 	t := blade{begin, begin + 2*reach, reach * 2 / 3}
-	v := View{Name: "tape", Height: 330}
+	v := View{Name: "tape", high: 330}
 	middle := -t.wide / 2
 	v.Bands = append(v.Bands, Band{Blade, []Point{{t.begin, middle}, {t.end, middle}}, t.wide, [2]bool{begin > 0, true}})
 	high := 0.3 * t.wide

@@ -21,7 +21,7 @@ func (s sketcher) trim() []View {
 // elbow is a quarter turn that begins at the origin, heading right, and turns
 // up; what lies past the angle comes off.
 func (s sketcher) elbow(radius geometry.Length) View {
-	v := View{Name: "elbow", Height: 420}
+	v := View{Name: "elbow", high: 420}
 	outside := s.answer.Ordinates[1].Arc * 8 / math.Pi
 	center := Point{0, radius}
 	on := func(a geometry.Angle, r geometry.Length) Point { return center.Toward(at(a-90), r) }
@@ -60,7 +60,7 @@ func (s sketcher) elbow(radius geometry.Length) View {
 // face of the elbow below, the cut above. The second half mirrors the first, so
 // only the first has figures.
 func (s sketcher) wrap() View {
-	v := View{Name: "wrap", Height: 300}
+	v := View{Name: "wrap", high: 300}
 	marks := append([]figure.Ordinate{}, s.answer.Ordinates...)
 	around := 8 * marks[1].Arc
 	marks = append(marks, figure.Ordinate{Eighth: 8, Arc: around, Back: marks[0].Back})

@@ -18,12 +18,16 @@ type askCommand struct {
 	User     string   `placeholder:"NAME" help:"Whose conversation it is, with --db; else that of dogleg chat."`
 	Handbook string   `placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
 	Metric   bool     `help:"Millimeters first."`
+	Sketch   string   `placeholder:"FILE" help:"Draw the answer too, into FILE.png or FILE.svg."`
 	Message  []string `arg:"" help:"What you would text a mate."`
 }
 
 // Run answers one message. What it prints on standard output is the reply, or
 // the record of it, whether that is an answer or not.
 func (c askCommand) Run(world streams) error {
+	if err := c.sketchable(); err != nil {
+		return err
+	}
 	reply, err := c.reply(world)
 	if err != nil {
 		return err
@@ -33,6 +37,9 @@ func (c askCommand) Run(world streams) error {
 	}
 	if !reply.Understood {
 		return errNotAnswered
+	}
+	if c.Sketch != "" {
+		return c.draw()
 	}
 	return nil
 }

@@ -51,7 +51,10 @@ var arrows = map[string][]string{
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},
 
-	"cmd/dogleg": {"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "catalog", "store", "kong"},
+	"cmd/dogleg": {
+		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",
+		"parser", "catalog", "store", "kong",
+	},
 }
 
 // modules are other people's modules, by the short names used in arrows.

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/sketch"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+)
+
+// writers put a drawing down, by the ending of the file's name.
+var writers = map[string]func(*sketch.Drawing, io.Writer) error{
+	".png": (*sketch.Drawing).PNG,
+	".svg": (*sketch.Drawing).SVG,
+}
+
+// sketchable finds what is wrong with --sketch before anything is answered.
+func (c askCommand) sketchable() error {
+	switch {
+	case c.Sketch == "":
+		return nil
+	case writers[strings.ToLower(filepath.Ext(c.Sketch))] == nil:
+		return fmt.Errorf("--sketch draws a .png or an .svg, not %q", c.Sketch)
+	case c.DB != "":
+		return errors.New("--sketch draws what one message says, and can't go with --db")
+	}
+	return nil
+}
+
+// draw writes the picture of the answer to a message that was answered. The
+// file is written whole or not at all.
+func (c askCommand) draw() error {
+	answer, err := c.toDraw()
+	if err != nil {
+		return err
+	}
+	o := wording.Options{Language: answer.Ask.Language, Metric: c.Metric}
+	drawing, err := sketch.Draw(answer, o)
+	if errors.Is(err, sketch.ErrNothingToDraw) {
+		return errors.New("--sketch: there is nothing to draw of this answer")
+	}
+	if err != nil {
+		return err
+	}
+	var picture bytes.Buffer
+	if err := writers[strings.ToLower(filepath.Ext(c.Sketch))](drawing, &picture); err != nil {
+		return err
+	}
+	return os.WriteFile(c.Sketch, picture.Bytes(), 0o644)
+}
+
+// toDraw is the answer of a message that asks for one thing. Without a database
+// no one's takeoffs are known, so it is the one that the reply was made of.
+func (c askCommand) toDraw() (*figure.Answer, error) {
+	statements := parser.Parse(strings.Join(c.Message, " "))
+	if len(statements) != 1 || statements[0].Ask == nil {
+		return nil, errors.New("--sketch draws one answer; this message has none, or more than one")
+	}
+	return figure.Solve(*statements[0].Ask, figure.Settings{Handbook: handbooks[c.Handbook], Metric: c.Metric})
+}
