@@ -109,9 +109,7 @@ type fitting struct {
 	outside geometry.Length
 }
 
-// drawOn sketches the fitting: a round turn that begins where the pipes come to
-// rest, and a hub over as much of each pipe as goes in. What turns the line
-// without being a bend also goes straight on.
+// drawOn sketches the fitting, with a hub over as much of each pipe as goes in.
 func (f fitting) drawOn(v *View) {
 	if f.Takeoff.Length <= 0 {
 		return
@@ -120,24 +118,35 @@ func (f fitting) drawOn(v *View) {
 	if f.Takeoff.Insertion > 0 {
 		body = f.outside * 1.1
 	}
-	f.hubsOn(v)
-	if f.Fitting.Shape != catalog.Bend && f.Fitting.Shape != "" {
-		through := []Point{f.center, f.center.Toward(f.in.back(), f.Takeoff.CenterToFace())}
-		v.Bands = append(v.Bands, Band{FittingBody, through, body, [2]bool{true, false}})
+	legs := []Direction{f.in, f.out}
+	if f.branches() {
+		legs = append(legs, f.in.back())
 	}
-	v.Bands = append(v.Bands, Band{FittingBody, f.turn(), body, [2]bool{}})
+	f.hubsOn(v, legs)
+	for _, middle := range f.body(body / 2) {
+		v.Bands = append(v.Bands, Band{FittingBody, middle, body, [2]bool{}})
+	}
 }
 
-// turn is the middle of the body: a circle that touches both legs a takeoff
-// away from the center.
-func (f fitting) turn() []Point {
+// branches says whether the fitting is no bend: a takeoff that was said may be
+// of one whose shape was not.
+func (f fitting) branches() bool { return f.Fitting.Shape != catalog.Bend && f.Fitting.Shape != "" }
+
+// body is the middle of the fitting's body, between where its pipes come to
+// rest: of a bend a circle that touches both legs there, of what branches a
+// straight run and from its wall the branch.
+func (f fitting) body(wall geometry.Length) [][]Point {
 	const parts = 12
-	var points []Point
 	first, last := f.center.Toward(f.in, f.Takeoff.Length), f.center.Toward(f.out, f.Takeoff.Length)
-	for i := range parts + 1 {
-		points = append(points, onArc(first, f.center, last, float64(i)/parts))
+	if f.branches() {
+		run := []Point{first, f.center.Toward(f.in.back(), f.Takeoff.Length)}
+		return [][]Point{run, {f.center.Toward(f.out, min(wall, f.Takeoff.Length)), last}}
 	}
-	return points
+	var turn []Point
+	for i := range parts + 1 {
+		turn = append(turn, onArc(first, f.center, last, float64(i)/parts))
+	}
+	return [][]Point{turn}
 }
 
 // onArc is a point on the circle that touches the legs from a corner at first
@@ -157,11 +166,11 @@ func onArc(first, corner, last Point, t float64) Point {
 }
 
 // hubsOn sketches the hubs; pipes that butt have none.
-func (f fitting) hubsOn(v *View) {
+func (f fitting) hubsOn(v *View, legs []Direction) {
 	if f.Takeoff.Insertion <= 0 {
 		return
 	}
-	for _, leg := range []Direction{f.in, f.out} {
+	for _, leg := range legs {
 		from := f.center.Toward(leg, f.Takeoff.Length-f.Takeoff.Insertion/8)
 		to := f.center.Toward(leg, f.Takeoff.CenterToFace())
 		v.Bands = append(v.Bands, Band{FittingHub, []Point{from, to}, f.outside * hubSwell, [2]bool{}})

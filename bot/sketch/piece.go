@@ -52,7 +52,6 @@ func (s sketcher) fittingsOn(v *View, p []Point, outside geometry.Length) {
 	first := fitting{p[lineStart], leg(ends[0], left), right, ends[0], outside}
 	second := fitting{p[lineEnd], left, leg(ends[1], right), ends[1], outside}
 	for _, f := range []fitting{first, second} {
-		f.acrossOn(v)
 		f.drawOn(v)
 		f.doubtOn(v)
 	}
@@ -77,16 +76,6 @@ func leg(e figure.End, outward Direction) Direction {
 		turn = 0
 	}
 	return Direction{outward.X * turn.Cos(), turn.Sin()}
-}
-
-// acrossOn draws the part of a tee that goes on past the piece.
-func (f fitting) acrossOn(v *View) {
-	switch f.Fitting.Shape {
-	case catalog.Tee, catalog.SanitaryTee, catalog.Combination:
-		face := f.Takeoff.CenterToFace()
-		v.Bands = append(v.Bands, Band{FittingBody, []Point{f.center.Toward(up, face), f.center.Toward(down, face)}, f.outside * 1.1, [2]bool{}})
-	case catalog.Bend, catalog.Wye, catalog.Coupling, catalog.Union, catalog.Cap:
-	}
 }
 
 // reachOf is how far up a fitting at the end of a straight piece reaches.

@@ -2,7 +2,6 @@ package sketch
 
 import (
 	"dogleg/catalog"
-	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -23,7 +22,6 @@ func (s sketcher) takeoff() []View {
 	rest, face := center.Toward(left, t.Length), center.Toward(left, t.CenterToFace())
 	begin := rest.Toward(left, 1.6*outside+t.Insertion)
 	half := outside * hubSwell / 2
-	f.acrossOn(&v)
 	f.drawOn(&v)
 	v.Bands = append(v.Bands, Band{StandingPipe, []Point{begin, rest}, outside, [2]bool{true, false}})
 	v.Lines = append(
@@ -32,7 +30,7 @@ func (s sketcher) takeoff() []View {
 		Line{CutStroke, []Point{rest.Toward(up, half), rest.Toward(down, half)}},
 		Line{ThinStroke, []Point{center.Toward(up, half), center.Toward(down, half)}},
 	)
-	below := center.Toward(down, max(half, reachDown(f)))
+	below := center.Toward(down, half)
 	v.Dimensions = append(v.Dimensions, Dimension{
 		Role: parser.TakeoffOf, Axis: Level, From: rest, To: center, Through: below, Row: -1,
 		Label: s.known(parser.TakeoffOf, t.Length), Main: true,
@@ -49,14 +47,4 @@ func (s sketcher) takeoff() []View {
 		v.Caption = append(v.Caption, s.say(wordUnsure))
 	}
 	return []View{v}
-}
-
-// reachDown is how far below its center a fitting reaches.
-func reachDown(f fitting) geometry.Length {
-	switch f.Fitting.Shape {
-	case catalog.Tee, catalog.SanitaryTee, catalog.Combination:
-		return f.Takeoff.CenterToFace()
-	case catalog.Bend, catalog.Wye, catalog.Coupling, catalog.Union, catalog.Cap:
-	}
-	return 0
 }
