@@ -10,6 +10,9 @@ import (
 func (t *turn) command(s parser.Statement) part {
 	switch s.Command.Verb {
 	case parser.Explain:
+		if s.Command.Factor != 0 {
+			return t.why(s)
+		}
 		return t.explain(s)
 	case parser.Jobs:
 		return t.jobs(s)
@@ -35,6 +38,18 @@ func (t *turn) command(s parser.Statement) part {
 		return t.tell(s, true, wording.Welcome)
 	case parser.Cancel:
 		return t.cancel(s)
+	case parser.Practice:
+		return t.practice(s)
+	case parser.Exam:
+		return t.exam(s)
+	case parser.Skip:
+		return t.skip(s)
+	case parser.Stop:
+		return t.stop(s)
+	case parser.Score:
+		return t.score(s)
+	case parser.Glossary:
+		return t.glossary(s)
 	}
 	return t.refuse(s, errFault)
 }
@@ -53,6 +68,9 @@ func (t *turn) cautions(s parser.Statement) part {
 
 // cancel drops the question that waits.
 func (t *turn) cancel(s parser.Statement) part {
+	if len(t.waiting)+len(t.asked) == 0 && t.talk.Practice.Posed != nil {
+		return t.stop(s)
+	}
 	if len(t.waiting)+len(t.asked) == 0 {
 		return t.tell(s, true, wording.NothingToCancel)
 	}

@@ -25,6 +25,10 @@ type Conversation struct {
 	// are for the flags of a command line.
 	Handbook figure.HandbookSet
 	Metric   bool
+
+	// Seed, where it is not 0, makes the problems of those who begin to
+	// practice; else the time of their message does.
+	Seed uint64
 }
 
 // Handle answers one message. It never panics: whatever goes wrong below
@@ -71,6 +75,9 @@ type part struct {
 func (t *turn) hear(text string) []part {
 	if parts := t.settle(text); len(parts) > 0 {
 		return parts
+	}
+	if p, ok := t.mark(text); ok {
+		return []part{p}
 	}
 	var parts []part
 	for _, s := range parser.Parse(text) {

@@ -26,6 +26,8 @@ type talk struct {
 
 	Shown *parser.Ask // what was answered last, of any kind
 	Steps string      // and how it was figured
+
+	Practice training // of the apprentice: the score, and the problem that waits
 }
 
 // pause is how long nobody has said anything when a conversation begins anew:

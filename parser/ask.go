@@ -204,15 +204,24 @@ const (
 	Setting     Verb = "setting" // handbook on, metric, spanish
 	Thanks      Verb = "thanks"
 	Cancel      Verb = "cancel"
+	Practice    Verb = "practice" // one problem after the other
+	Exam        Verb = "exam"
+	Skip        Verb = "skip" // a problem
+	Stop        Verb = "stop" // practicing
+	Score       Verb = "score"
+	Glossary    Verb = "glossary" // what a word means
 )
 
 // Command is a verb with what it is about.
 type Command struct {
 	Language Language
 	Verb     Verb
-	Object   string // "laundry", "handbook"
+	Object   string // "laundry", "handbook"; to practice, a role or a kind: "cut", "rolling"
 	Value    string // "on", "off"
 	Number   int    // of a job in the list; 0: the last
+
+	Factor float64        // to explain: a multiplier, 1.414
+	Angle  geometry.Angle // to practice
 }
 
 // Statement is one thing said in a message: exactly one of Ask, Command and

@@ -1,7 +1,10 @@
 package parser
 
 import (
+	"slices"
 	"strings"
+
+	"dogleg/geometry"
 )
 
 // command reads a statement that does something with what was already
@@ -42,13 +45,66 @@ func command(text string, in []element) *Command {
 			c.Object = strings.TrimSpace(text[rest[0].begin-in[0].begin:])
 		}
 		c.Number = firstWhole(rest)
-	case Explain, Jobs, Draw, Undo, AllCautions, Help, Greet, Takeoffs, Thanks, Cancel:
+	case Practice:
+		c.Object, c.Angle = topic(rest)
+	case Glossary:
+		if !wordsOnly(rest) {
+			return nil
+		}
+		c.Object = strings.TrimSpace(text[in[at].end-in[0].begin:])
+	case Explain, Jobs, Draw, Undo, AllCautions, Help, Greet, Takeoffs, Thanks, Cancel, Exam, Skip, Stop, Score:
+		if factor := multiplierIn(rest); factor != 0 && c.Verb == Explain {
+			c.Factor = factor
+			return c
+		}
 		if !quiet(in[:at]) || !quietButNumber(rest) {
 			return nil
 		}
 		c.Number = firstWhole(rest)
 	}
 	return c
+}
+
+// topic is what is to be practiced: the kind or the figure that is named, and
+// the bend.
+func topic(in []element) (object string, angle geometry.Angle) {
+	for _, e := range in {
+		for _, what := range []string{"hint", "role", "want"} {
+			value, ok := e.term.means(what)
+			value, _, _ = strings.Cut(value, " ")
+			if ok && object == "" {
+				object = value
+			}
+		}
+		if q := e.quantity; q != nil && angle == 0 {
+			angle = geometry.Angle(q.number)
+		}
+	}
+	return object, angle
+}
+
+// mostWords is how many words a term of the glossary may have, with what is
+// said around it: "center to center mean?"
+const mostWords = 4
+
+func wordsOnly(in []element) bool {
+	return len(in) <= mostWords && !slices.ContainsFunc(in, func(e element) bool { return e.quantity != nil })
+}
+
+// multiplierIn is the one number of a question why: it has decimals, as books
+// print a multiplier. It is 0 if there is none.
+func multiplierIn(in []element) float64 {
+	factor := 0.0
+	for _, e := range in {
+		switch q := e.quantity; {
+		case q == nil && !e.term.is("material"):
+		case q == nil || factor != 0 || q.unit != noUnit || q.bad != "" || !strings.Contains(q.text, "."):
+			return 0
+		default:
+			factor = q.number
+		}
+	}
+	return factor
 }
 
 // quiet says whether elements ask for nothing.

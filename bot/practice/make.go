@@ -90,6 +90,9 @@ func (l line) takeoff(f catalog.Fitting) (geometry.Length, bool) {
 // draw draws a problem by lot; whether it is sound remains to be seen.
 func draw(k Kind, angle geometry.Angle, chance Source) Problem {
 	choices := lines()
+	if k == Fall {
+		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return l.system.Use != catalog.DWV })
+	}
 	if angle != 0 {
 		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return !slices.Contains(l.bends(), angle) })
 	}
@@ -99,8 +102,7 @@ func draw(k Kind, angle geometry.Angle, chance Source) Problem {
 	case Piece:
 		p.drawPiece(l, chance)
 	case Fall:
-		p.Long = geometry.Length(12 * (6 + chance.IntN(75)))
-		p.Grade = []geometry.Slope{geometry.InchPerFoot / 4, geometry.InchPerFoot / 8, geometry.InchPerFoot / 2}[chance.IntN(3)]
+		p.drawFall(chance)
 	case Travel, Cut, EndGap, Rolling, Stagger:
 		if angle == 0 {
 			angle = l.bends()[chance.IntN(len(l.bends()))]
@@ -139,6 +141,17 @@ func (p *Problem) drawPiece(l line, chance Source) {
 		p.Fittings[end] = choices[chance.IntN(len(choices))]
 		p.Takeoffs[end], _ = l.takeoff(p.Fittings[end])
 	}
+}
+
+// drawFall draws a drain of whole feet, at a grade that its size may have: 1/8
+// per foot only from 3 in up (IPC Table 704.1).
+func (p *Problem) drawFall(chance Source) {
+	p.Long = geometry.Length(12 * (6 + chance.IntN(75)))
+	grades := []geometry.Slope{geometry.InchPerFoot / 4, geometry.InchPerFoot / 2}
+	if p.Size == "3" || p.Size == "4" {
+		grades = append(grades, geometry.InchPerFoot/8)
+	}
+	p.Grade = grades[chance.IntN(len(grades))]
 }
 
 // eighths draws a length from one number of inches to another, on an eighth.

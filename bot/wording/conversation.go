@@ -49,6 +49,9 @@ const (
 	InSixteenths    Phrase = "in sixteenths"
 	InThirtySeconds Phrase = "in thirty-seconds"
 	NoSuchSetting   Phrase = "no such setting"
+
+	NoProblem       Phrase = "no problem" // to answer or to skip
+	PracticeStopped Phrase = "practice stopped"
 )
 
 // Say words a phrase. Pairs are the names of what fills it in, each followed

@@ -15,6 +15,7 @@ import (
 type chatCommand struct {
 	databaseFlag
 	User string `placeholder:"NAME" help:"Whose conversation it is, where several share a database."`
+	Seed uint64 `placeholder:"NUMBER" help:"Make the same practice problems every time, for who begins to practice."`
 }
 
 // Run talks until the input ends. Each message is one transaction: killed
@@ -24,7 +25,7 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 	if err != nil {
 		return err
 	}
-	conversation := bot.Conversation{Log: logTo(world.err)}
+	conversation := bot.Conversation{Log: logTo(world.err), Seed: c.Seed}
 	handle := func(line string) (reply bot.Reply, err error) {
 		message := bot.Message{Text: line, When: time.Now(), From: c.User}
 		return answer(db, &conversation, message, atTheTerminal(c.User))

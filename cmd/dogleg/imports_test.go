@@ -31,7 +31,7 @@ var arrows = map[string][]string{
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
-	"bot/wording": {"bot/figure", "parser", "catalog", "geometry"},
+	"bot/wording": {"bot/figure", "bot/practice", "parser", "catalog", "geometry"},
 	"bot/sticks":  {"geometry"},
 	"bot/sketch": {
 		"bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
@@ -41,7 +41,7 @@ var arrows = map[string][]string{
 	// Problems for an apprentice; chance and the clock come in from outside.
 	"bot/practice": {"bot/figure", "parser", "catalog", "geometry"},
 
-	"bot": {"bot/figure", "bot/wording", "parser", "store", "catalog", "geometry"},
+	"bot": {"bot/figure", "bot/practice", "bot/wording", "parser", "store", "catalog", "geometry"},
 
 	// Around the conversation; neither knows the other. The command joins
 	// Telegram to the conversation and to the store.

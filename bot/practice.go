@@ -1,0 +1,191 @@
+package bot
+
+import (
+	"math/rand/v2"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/practice"
+	"dogleg/bot/wording"
+	"dogleg/geometry"
+	"dogleg/parser"
+)
+
+// training is an apprentice's training with what its problems are drawn by.
+// Numbers drawn are counted, not kept: the same seed and count draw the same
+// problem, so that a restart in between makes no difference.
+type training struct {
+	practice.Training
+	Seed  uint64 `json:",omitempty"`
+	Drawn uint64 `json:",omitempty"`
+}
+
+// chance is where the next problem is drawn from. The first draw seeds it: by
+// the conversation's own seed where that is set, or by the time of the message.
+func (t *turn) chance() practice.Source {
+	tr := &t.talk.Practice
+	if tr.Seed == 0 {
+		tr.Seed = t.conversation.Seed
+	}
+	if tr.Seed == 0 {
+		tr.Seed = uint64(t.message.When.UnixNano())
+	}
+	tr.Drawn++
+	return rand.New(rand.NewPCG(tr.Seed, tr.Drawn))
+}
+
+// practice poses a problem.
+func (t *turn) practice(s parser.Statement) part {
+	t.speak(s)
+	t.waiting = nil // a bare figure is for the problem now
+	p, err := t.talk.Practice.Drill(focus(s.Command), t.chance())
+	if err != nil {
+		return said(s, false, wording.NoSuchBend(t.options(t.talk.Language)))
+	}
+	return said(s, true, wording.Problem(p, t.options(t.talk.Language)))
+}
+
+// kindsByWord are the kinds of problem by the roles and kinds of ask that name
+// them.
+var kindsByWord = map[string]practice.Kind{
+	"rolling": practice.Rolling, string(parser.Roll): practice.Rolling, string(parser.Rise): practice.Rolling,
+	string(parser.Travel): practice.Travel,
+	string(parser.Cut):    practice.Cut,
+	string(parser.EndGap): practice.EndGap, string(parser.Run): practice.EndGap,
+	string(parser.Piece): practice.Piece, string(parser.CenterToCenter): practice.Piece,
+	string(parser.Parallel): practice.Stagger, string(parser.Stagger): practice.Stagger, string(parser.Spacing): practice.Stagger,
+	string(parser.Fall): practice.Fall, string(parser.Grade): practice.Fall,
+}
+
+// focus is what somebody wants to practice.
+func focus(c *parser.Command) practice.Focus {
+	f := practice.Focus{Kind: kindsByWord[c.Object], Angle: c.Angle}
+	if f.Kind != "" && !f.Kind.Turns() {
+		f.Angle = 0
+	}
+	return f
+}
+
+// exam begins an exam.
+func (t *turn) exam(s parser.Statement) part {
+	t.speak(s)
+	t.waiting = nil
+	e, err := t.talk.Practice.Sit(t.chance(), t.message.When)
+	if err != nil {
+		return t.refuse(s, err)
+	}
+	o := t.options(t.talk.Language)
+	return said(s, true, wording.ExamBegins(e, o)+"\n\n"+wording.ExamQuestion(e, o))
+}
+
+// mark reads a message as the answer to the problem that waits; ok is false if
+// it is none.
+func (t *turn) mark(text string) (p part, ok bool) {
+	if t.talk.Practice.Posed == nil {
+		return part{}, false
+	}
+	s, reply, ok := bareFigure(text, t.talk.Practice.Posed.Wanted())
+	if !ok {
+		return part{}, false
+	}
+	out, ok := t.talk.Practice.Reply(reply, t.figuring().Handbook, t.message.When)
+	return t.marked(s, out), ok
+}
+
+// bareFigure is the one figure that a message consists of, perhaps with the
+// name of what was wanted: "13-1/2", "cut 13-1/2".
+func bareFigure(text string, wanted parser.Role) (parser.Statement, geometry.Length, bool) {
+	statements := parser.Parse(text)
+	ask := statements[0].Ask
+	if len(statements) != 1 || ask == nil {
+		return parser.Statement{}, 0, false
+	}
+	switch {
+	case ask.Kind == parser.Sum && ask.Sum != nil && len(ask.Sum.Terms) == 1 && len(ask.Sum.Operators) == 0:
+		return statements[0], ask.Sum.Terms[0].Length, true
+	case ask.Kind == parser.Unstated && len(ask.Measures) == 1 && ask.Measures[0].Role == wanted && bareOf(*ask):
+		return statements[0], ask.Measures[0].Length, true
+	}
+	return parser.Statement{}, 0, false
+}
+
+// bareOf says whether an ask holds nothing beside its measures.
+func bareOf(a parser.Ask) bool {
+	a.Measures = nil
+	return changesNothing(a) && a.Ends == [2]parser.End{}
+}
+
+// skip gives up the problem that waits.
+func (t *turn) skip(s parser.Statement) part {
+	out, ok := t.talk.Practice.Skip(t.figuring().Handbook, t.message.When)
+	if !ok {
+		return t.tell(s, false, wording.NoProblem)
+	}
+	return t.marked(s, out)
+}
+
+// marked says how a reply was marked, and poses what comes next. In an exam
+// nothing is told until its end.
+func (t *turn) marked(s parser.Statement, out practice.Outcome) part {
+	o := t.options(t.talk.Language)
+	switch e := out.Exam; {
+	case e != nil && !e.Ended.IsZero():
+		return said(s, true, wording.ExamResults(e, o))
+	case e != nil:
+		return said(s, true, wording.ExamQuestion(e, o))
+	}
+	answer, err := figure.Solve(out.Problem.Ask(), t.figuring())
+	if err != nil {
+		return t.refuse(s, errFault) // it was sound when it was posed
+	}
+	text := wording.Marked(out, answer, o)
+	if out.Again {
+		return said(s, true, text)
+	}
+	next, err := t.talk.Practice.Next(t.chance())
+	if err != nil {
+		return said(s, true, text)
+	}
+	return said(s, true, text+"\n\n"+wording.Problem(next, o))
+}
+
+// stop ends the practice, or the exam.
+func (t *turn) stop(s parser.Statement) part {
+	if t.talk.Practice.Posed == nil {
+		return t.tell(s, false, wording.NoProblem)
+	}
+	t.talk.Practice.Stop()
+	return t.tell(s, true, wording.PracticeStopped)
+}
+
+// score shows the score by kind.
+func (t *turn) score(s parser.Statement) part {
+	t.speak(s)
+	return said(s, true, wording.Score(t.talk.Practice.Training, t.options(t.talk.Language)))
+}
+
+// glossary says what a word means, or lists the words.
+func (t *turn) glossary(s parser.Statement) part {
+	t.speak(s)
+	o := t.options(t.talk.Language)
+	if s.Command.Object == "" {
+		return said(s, true, wording.Glossary(o))
+	}
+	if text, ok := wording.Meaning(s.Command.Object, o); ok {
+		return said(s, true, text)
+	}
+	return said(s, false, wording.NotInGlossary(o))
+}
+
+// why explains where a multiplier comes from.
+func (t *turn) why(s parser.Statement) part {
+	t.speak(s)
+	text, ok := wording.WhyMultiplier(s.Command.Factor, t.options(t.talk.Language))
+	return said(s, ok, text)
+}
+
+// speak goes on in the language of a command.
+func (t *turn) speak(s parser.Statement) {
+	if s.Command.Language != "" {
+		t.talk.Language = s.Command.Language
+	}
+}

@@ -1,0 +1,201 @@
+package bot_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"dogleg/bot"
+	"dogleg/bot/practice"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+
+	"pgregory.net/rapid"
+)
+
+// inFeet is a length said once more in feet.
+var inFeet = regexp.MustCompile(` \([^)]*\)`)
+
+// bank is how a problem names the spacing of its lines.
+var bank = regexp.MustCompile(`spacing ([^,]+), 2 lines, two`)
+
+// solve answers a problem as it is posed, by asking another dogleg: what is
+// posed is a whole ask.
+func solve(t testing.TB, posed string) string {
+	t.Helper()
+	lines := strings.Split(strings.TrimSpace(posed), "\n")
+	ask, question := lines[len(lines)-2], lines[len(lines)-1]
+	ask = strings.ReplaceAll(inFeet.ReplaceAllString(ask, ""), " at each end", "")
+	ask = bank.ReplaceAllString(ask, "2 lines $1 apart,")
+	for words, want := range map[string]string{
+		"travel": "what travel, ", "cut": "how long is the cut, ", "standing pipes": "how far apart are the ends, ",
+	} {
+		if strings.Contains(question, words) {
+			ask = want + ask
+		}
+	}
+	var c bot.Conversation
+	reply := c.Handle(bot.Message{Text: ask, When: morning}, new(bot.Forgetful))
+	figure := regexp.MustCompile(`\d+(-\d+)?(/\d+)?`).FindString(reply.Text)
+	if figure == "" || !reply.Understood {
+		t.Fatalf("%q is answered %q", ask, reply.Text)
+	}
+	return figure
+}
+
+// An apprentice who figures right gets ten of ten, with a restart between any
+// two questions.
+func TestExamIsSatToItsEnd(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	posed := h.say("exam").Text
+	if !strings.HasPrefix(posed, "Exam: 10 questions, 30 minutes.") {
+		t.Fatalf("got %q", posed)
+	}
+	for range practice.ExamLength {
+		h.restart()
+		posed = h.say(solve(t, posed)).Text
+	}
+	if !strings.HasPrefix(posed, "10 of 10 right, in 10 min.") {
+		t.Errorf("got %q", posed)
+	}
+	if score := h.say("score").Text; strings.Count(score, "\n") != len(practice.Kinds()) || strings.Contains(score, "□") {
+		t.Errorf("score %q", score)
+	}
+}
+
+// What is posed in words has one answer, which dogleg itself comes to.
+func TestWhatIsPosedCanBeAsked(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		memory := new(bot.Forgetful)
+		c := bot.Conversation{Seed: rapid.Uint64Min(1).Draw(rt, "seed")}
+		posed := c.Handle(bot.Message{Text: "practice", When: morning}, memory).Text
+		for range 5 {
+			reply := c.Handle(bot.Message{Text: solve(t, posed), When: morning}, memory).Text
+			verdict, next, _ := strings.Cut(reply, "\n\n")
+			if !strings.HasPrefix(verdict, "Right. ") {
+				rt.Fatalf("%q, answered %q: %q", posed, solve(t, posed), reply)
+			}
+			posed = next
+		}
+	})
+}
+
+// In a drill, other talk leaves the problem waiting, and stop ends it.
+func TestTalkBesidePractice(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	posed := h.say("practice cut 45").Text
+	if !strings.Contains(posed, "45s") || !strings.HasSuffix(posed, "How long is the cut?") {
+		t.Fatalf("got %q", posed)
+	}
+	h.say("what is a takeoff?")
+	h.say("set 9 45s 2 pvc dwv takeoff 1-1/2")
+	if sum := h.say("16-15/16 - 3").Text; !strings.HasPrefix(sum, "13-15/16") {
+		t.Errorf("a sum beside practice is answered %q", sum)
+	}
+	if wrong := h.say("99").Text; !strings.HasPrefix(wrong, "Not yet.") {
+		t.Errorf("99 is marked %q", wrong)
+	}
+	if right := h.say(solve(t, posed)).Text; !strings.HasPrefix(right, "Right. ") {
+		t.Errorf("the second try is marked %q", right)
+	}
+	h.say("stop")
+	if after := h.say("99").Text; !strings.HasPrefix(after, "99 in") {
+		t.Errorf("after stop, 99 is answered %q", after)
+	}
+	for _, text := range []string{"skip", "stop"} {
+		if got := h.say(text).Text; !strings.HasPrefix(got, "No problem is waiting.") {
+			t.Errorf("%s: %q", text, got)
+		}
+	}
+}
+
+// A question of the bot's own comes before the problem that waits longer.
+func TestTheOneQuestionComesFirst(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	h.say("practice travel")
+	h.say("12 set 2 pvc dwv")
+	if got := h.say("45").Text; !strings.HasPrefix(got, "Cut about") {
+		t.Errorf("the answer to the question is taken for the problem's: %q", got)
+	}
+}
+
+func TestPracticeInSpanish(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	if posed := h.say("practicar diagonal").Text; !strings.HasSuffix(posed, "¿De cuánto es la diagonal?") {
+		t.Errorf("got %q", posed)
+	}
+	if wrong := h.say("99").Text; !strings.HasPrefix(wrong, "Todavía no.") {
+		t.Errorf("got %q", wrong)
+	}
+	if got := h.say("¿qué es un descuento?").Text; !strings.HasPrefix(got, "Descuento: ") {
+		t.Errorf("got %q", got)
+	}
+}
+
+func TestPracticeOfNoBend(t *testing.T) {
+	h := juniperStreet(t)
+	if got := h.say("practice 13").Text; got != "There is practice with 22-1/2, 45 and 60." {
+		t.Errorf("got %q", got)
+	}
+	for _, text := range []string{"practice fall 45", "practice piece 22½"} {
+		if got := h.say(text).Text; strings.HasPrefix(got, "There is practice") {
+			t.Errorf("%s: %q", text, got)
+		}
+	}
+}
+
+// 1.414 and its kin, as books print them.
+func TestWhyAMultiplier(t *testing.T) {
+	h := juniperStreet(t)
+	for text, want := range map[string]string{
+		"explain why 1.414":  "1.414 is set to travel on 45s.",
+		"why 1.41?":          "1.41 is set to travel on 45s.",
+		"explain why 2.613":  "2.613 is set to travel on 22-1/2s.",
+		"why 1.155":          "1.155 is set to travel on 60s.",
+		"why 2.414":          "2.414 is set to run on 22-1/2s.",
+		"why 0.707":          "0.707 is travel to set on 45s.",
+		"por qué 1.414":      "1.414 va de desvío a diagonal con codos de 45.",
+		"explain why 1.2345": "Ninguna curva tiene ese factor.",
+	} {
+		if text == "explain why 1.2345" {
+			want = "No bend has that multiplier."
+		}
+		if got := h.say(text).Text; !strings.HasPrefix(got, want) {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Every slip and every kind is worded, in both languages.
+func TestEveryOutcomeIsWorded(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		c := bot.Conversation{Seed: rapid.Uint64Min(1).Draw(rt, "seed")}
+		memory := new(bot.Forgetful)
+		says := func(text string) string {
+			r := c.Handle(bot.Message{Text: text, When: morning}, memory)
+			if strings.ContainsAny(r.Text, "{}") || r.Fault || strings.TrimSpace(r.Text) == "" {
+				rt.Fatalf("%q is answered %q", text, r.Text)
+			}
+			return r.Text
+		}
+		says(rapid.SampledFrom([]string{"practice", "practicar", "exam", "examen"}).Draw(rt, "begin"))
+		for range 12 {
+			says(rapid.SampledFrom([]string{"12", "8-1/2", "1", "30", "skip", "saltar", "score", "practice rolling"}).Draw(rt, "said"))
+		}
+	})
+}
+
+func TestGlossaryInTheConversation(t *testing.T) {
+	h := juniperStreet(t)
+	want, _ := wording.Meaning("true set", wording.Options{})
+	if got := h.say("what does true set mean?").Text; got != want {
+		t.Errorf("got %q", got)
+	}
+	if got := h.say("what is a zork?").Text; got != wording.NotInGlossary(wording.Options{Language: parser.English}) {
+		t.Errorf("got %q", got)
+	}
+}

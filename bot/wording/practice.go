@@ -1,0 +1,143 @@
+package wording
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/practice"
+	"dogleg/catalog"
+	"dogleg/parser"
+)
+
+// Problem poses a problem, in the words that dogleg itself would be asked in.
+func Problem(p practice.Problem, o Options) string {
+	s, _ := catalog.SystemByID(p.System)
+	read := o.read(p.Ask(), s, p.Size)
+	if p.Takeoffs[0] != 0 && p.Takeoffs[0] == p.Takeoffs[1] {
+		takeoff := o.role(parser.TakeoffOf, o.stated(p.Takeoffs[0], ""))
+		read = strings.Replace(read, takeoff, o.say("each end", "what", takeoff), 1)
+	}
+	return capital(read) + "\n" + o.say("problem "+string(p.Kind))
+}
+
+// ExamQuestion poses the question of an exam that is due.
+func ExamQuestion(e *practice.Exam, o Options) string {
+	at := len(e.Questions)
+	heading := o.say("question", "number", strconv.Itoa(at+1), "of", strconv.Itoa(len(e.Problems)))
+	return heading + "\n" + Problem(e.Problems[at], o)
+}
+
+// ExamBegins says what an exam is.
+func ExamBegins(e *practice.Exam, o Options) string {
+	return o.say("exam begins", "number", strconv.Itoa(len(e.Problems)), "minutes", minutes(practice.ExamTime))
+}
+
+// Marked says how a reply was marked. A first miss hears what it looks like; a
+// second one, or a skip, sees how the answer is figured.
+func Marked(out practice.Outcome, answer *figure.Answer, o Options) string {
+	key := o.bare(out.Mark.Key, exactly)
+	switch {
+	case out.Mark.Right:
+		return o.say("right", "key", key)
+	case out.Again:
+		return o.say("not yet") + " " + o.slip(out.Mark.Slip) + "\n" + o.say("once more")
+	}
+	lines := []string{o.say("it is", "key", key)}
+	return strings.Join(append(lines, o.solution(answer)...), "\n")
+}
+
+// slip says what a wrong figure looks like.
+func (o Options) slip(s practice.Slip) string { return o.say("slip " + string(s)) }
+
+// ExamResults says how an exam went: the score, a chart by kind, and what each
+// wrong answer looks like.
+func ExamResults(e *practice.Exam, o Options) string {
+	heading := o.say("exam ends", "right", strconv.Itoa(e.Right()), "number", strconv.Itoa(len(e.Problems)), "time", o.took(e.Took()))
+	if e.Late() {
+		heading = o.say("time is up") + " " + heading
+	}
+	lines := []string{heading}
+	for _, k := range practice.Kinds() {
+		asked, right := 0, 0
+		for i, p := range e.Problems {
+			if p.Kind != k {
+				continue
+			}
+			asked++
+			if i < len(e.Questions) && e.Questions[i].Mark.Right {
+				right++
+			}
+		}
+		if asked > 0 {
+			lines = append(lines, o.bar(k, right, asked, asked))
+		}
+	}
+	for i, q := range e.Questions {
+		if !q.Mark.Right {
+			lines = append(lines, o.missed(i+1, q))
+		}
+	}
+	return strings.Join(append(lines, o.say("goes over")), "\n")
+}
+
+// missed says what was wrong with one question of an exam.
+func (o Options) missed(number int, q practice.Question) string {
+	key := o.bare(q.Mark.Key, exactly)
+	n := strconv.Itoa(number)
+	if !q.Replied {
+		return o.say("skipped question", "number", n, "kind", o.say("kind "+string(q.Problem.Kind)), "key", key)
+	}
+	text := o.say("missed question",
+		"number", n, "kind", o.say("kind "+string(q.Problem.Kind)), "reply", o.bare(q.Reply, exactly), "key", key)
+	if q.Mark.Slip == practice.NoSlip {
+		return text
+	}
+	return text + " " + o.slip(q.Mark.Slip)
+}
+
+// longestBar is the length of a bar of the score.
+const longestBar = 10
+
+// Score is the score by kind as a chart.
+func Score(t practice.Training, o Options) string {
+	var lines []string
+	for _, k := range practice.Kinds() {
+		if c := t.Cards[k]; c.Asked > 0 {
+			lines = append(lines, o.bar(k, c.Right, c.Asked, longestBar))
+		}
+	}
+	if len(lines) == 0 {
+		return o.say("no score")
+	}
+	return strings.Join(append([]string{o.say("score")}, lines...), "\n")
+}
+
+// bar is one line of a chart: "■■□ 2 of 3  cut". The name comes last, so that
+// the bars line up in any lettering.
+func (o Options) bar(k practice.Kind, right, asked, long int) string {
+	full := int(math.Round(float64(right) / float64(asked) * float64(long)))
+	return fmt.Sprintf("%s%s %s", strings.Repeat("■", full), strings.Repeat("□", long-full),
+		o.say("so many", "right", strconv.Itoa(right), "asked", strconv.Itoa(asked), "kind", o.say("kind "+string(k))))
+}
+
+func minutes(d time.Duration) string { return strconv.Itoa(int(math.Round(d.Minutes()))) }
+
+func (o Options) took(d time.Duration) string {
+	if d < time.Minute {
+		return o.say("under a minute")
+	}
+	return o.say("so many minutes", "minutes", minutes(d))
+}
+
+// NoSuchBend says which bends can be practiced.
+func NoSuchBend(o Options) string {
+	var names []string
+	for _, a := range practice.Angles() {
+		names = append(names, bendName(a))
+	}
+	return o.say("no such bend", "bends", o.and(names))
+}
