@@ -49,7 +49,7 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	case q.unit == inch && !q.weak:
 		return 0, math.Inf(1)
 	}
-	if !standard || q.number < 11 || angle == geometry.ThirtySecondBend && q.whole {
+	if !standard || q.number < 12 && (q.whole || !s.hasRole(Set)) {
 		return 0, math.Inf(1)
 	}
 	cost := map[geometry.Angle]float64{45: 0.6, 22.5: 0.6, 60: 0.8, 90: 0.9}[angle]

@@ -2,6 +2,7 @@ package parser
 
 import (
 	"slices"
+	"strings"
 
 	"dogleg/geometry"
 )
@@ -13,6 +14,13 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	}
 	if i >= 2 && q.whole && s.elements[i-1].text == "x" && s.elements[i-2].quantity != nil && s.plainlyAngle(i-2) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.2}} // 45 x2
+	}
+	if i == s.bankAt() {
+		return []label{{role: LineCount, term: -1, count: true, cost: 0.1}}
+	}
+	if q.whole && q.unit == noUnit && !isDigit(s.elements[i].text[0]) && q.number <= 10 && i+1 < len(s.elements) &&
+		(strings.HasSuffix(s.elements[i+1].word, "s") || s.elements[i+1].term.is("stub")) {
+		return []label{{role: Bare, term: -1, count: true, cost: 0.8}} // the two stubs
 	}
 	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
 		return nil

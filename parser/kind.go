@@ -102,7 +102,7 @@ func (b *builder) ofKind() {
 		a.Ends = [2]End{}
 	case Unstated, Offset, Fit, Mark, Parallel, Around, Fall, Sum, Check:
 	}
-	if a.Kind == Piece && a.Want == Long {
+	if (a.Kind == Piece || a.Kind == Offset) && a.Want == Long {
 		a.Want = Cut
 	}
 }

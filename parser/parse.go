@@ -3,6 +3,7 @@ package parser
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -19,7 +20,7 @@ func Parse(text string) []Statement {
 		return []Statement{refused(text[:64], &Misunderstanding{Trouble: TooLong, Text: strings.ToValidUTF8(text[:64], "")})}
 	}
 	clean := plain(text)
-	if figures(clean) > mostFigures {
+	if pieces(clean) > mostPieces {
 		return []Statement{refused(clean[:min(len(clean), 64)], &Misunderstanding{Trouble: TooLong, Text: clean[:min(len(clean), 64)]})}
 	}
 	var out []Statement
@@ -37,18 +38,32 @@ func Parse(text string) []Statement {
 	return out
 }
 
-// mostFigures is how many runs of digits are read: more than a day's cuts have.
-const mostFigures = 250
+// mostPieces is how many words, figures and marks are read: more than a day's
+// cuts have.
+const mostPieces = 500
 
-// figures counts the runs of digits in a text.
-func figures(text string) int {
-	n, inside := 0, false
-	for i := range len(text) {
-		digit := isDigit(text[i])
-		if digit && !inside {
+// pieces counts the runs of letters, the runs of digits and the marks in a text.
+func pieces(text string) int {
+	const (
+		space = iota
+		digit
+		letter
+	)
+	n, before := 0, space
+	for _, r := range text {
+		now := space
+		switch {
+		case unicode.IsDigit(r):
+			now = digit
+		case unicode.IsLetter(r):
+			now = letter
+		case !unicode.IsSpace(r):
 			n++
 		}
-		inside = digit
+		if now != space && now != before {
+			n++
+		}
+		before = now
 	}
 	return n
 }
@@ -64,6 +79,7 @@ func refused(text string, m *Misunderstanding) Statement {
 // part is one stretch of a message that says one thing.
 type part struct {
 	text     string
+	base     int    // where its text begins in the message
 	name     string // of the job, in front of it
 	elements []element
 	said     *Statement // what it says, once it was read
@@ -211,7 +227,7 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 		m.Near = nearest(m.Subject)
 	case ask.empty():
 		m.Trouble = NothingRead
-	case r.scene.hint("shopping") && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
+	case r.scene.hint("shopping") && ask.Kind != Trim && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
 		m.Trouble = NotFiguring
 	case r.onlyBare(ask):
 		m.Trouble = NotFiguring

@@ -120,7 +120,9 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return DryFit
 	case r == Clearance && s.hint("fit") && !s.hint("around"):
 		return Room
-	case r == Spacing && s.pieces() && !s.bank():
+	case r == Drop && s.hint("mark") && !falls:
+		return Bare
+	case r == Spacing && (s.pieces() || s.onlyNineties()) && !s.bank():
 		return CenterToCenter
 	case r == Spacing && falls:
 		return Long

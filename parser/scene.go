@@ -90,9 +90,12 @@ func (s *scene) feetAtFraction() bool {
 	return feet && at
 }
 
-// bank says whether three lines or more are spoken of: "three lines", "four 2
-// inch pipes".
-func (s *scene) bank() bool {
+// bank says whether three lines or more are spoken of.
+func (s *scene) bank() bool { return s.bankAt() >= 0 || s.hint("parallel") }
+
+// bankAt is the place of the number that says how many lines there are: "three
+// lines", "four 2 inch pipes". It is -1 where there is none.
+func (s *scene) bankAt() int {
 	for i, e := range s.elements {
 		q := e.quantity
 		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < 3 || q.number > 40 || s.plainlyAngle(i) {
@@ -101,14 +104,14 @@ func (s *scene) bank() bool {
 		for _, next := range s.elements[i+1 : min(i+5, len(s.elements))] {
 			switch next.text {
 			case "pipes", "lines", "tubos", "líneas", "lineas":
-				return true
+				return i
 			}
-			if next.mark != "" {
+			if next.mark != "" || next.term.is("role") {
 				break
 			}
 		}
 	}
-	return s.hint("parallel")
+	return -1
 }
 
 // opensWithSame says whether a follow-up begins the statement: same but 14.

@@ -15,7 +15,11 @@ func sides(in []element) []element {
 			second, ok := in[j].term.means("side")
 			if ok && joinedSides(in[i+1:j]) {
 				method := element{term: methodTerm(first, second), text: second, begin: e.begin, end: in[j].end}
-				return append(append(slices.Clone(in[:i]), method), sides(in[j+1:])...)
+				out := append(slices.Clone(in[:i]), fittingsOf(in[i:j])...)
+				rest := in[j+1:]
+				from := afterSide(rest)
+				out = append(append(out, method), fittingsOf(rest[:from])...)
+				return append(out, sides(rest[from:])...)
 			}
 			if in[j].quantity != nil && in[j].text != "one" {
 				break
@@ -25,10 +29,32 @@ func sides(in []element) []element {
 	return in
 }
 
+// fittingsOf keeps of the words around two sides those that name a fitting: from
+// the center of the tee to the center of the 90.
+func fittingsOf(in []element) []element {
+	return slices.DeleteFunc(slices.Clone(in), func(e element) bool {
+		return !e.term.is("fitting") && (e.quantity == nil || e.text == "one")
+	})
+}
+
+// afterSide is where the words end that say whose side the second is: of the
+// right pipe, of the other.
+func afterSide(in []element) int {
+	for i, e := range in {
+		switch {
+		case e.term.is("filler"), e.term.is("article"), e.term.is("pipe"), e.term.is("other-end"), e.text == "of",
+			e.text == "left", e.text == "right", e.text == "one":
+		default:
+			return i
+		}
+	}
+	return len(in)
+}
+
 // joinedSides says whether "to" stands between two sides.
 func joinedSides(in []element) bool {
 	for _, e := range in {
-		if e.term.is("to") || e.text == "a" || e.mark == "-" {
+		if e.term.is("to") || e.text == "a" || e.mark == "-" || e.mark == "/" {
 			return true
 		}
 	}
@@ -40,7 +66,7 @@ func methodTerm(first, second string) *term {
 	methods := map[string]Method{
 		"outside outside": OutsideToOutside, "inside inside": InsideToInside,
 		"outside inside": OutsideToInside, "inside outside": OutsideToInside,
-		"back back": BackToBack, "center center": Centers, "face face": FaceToFace,
+		"same same": OutsideToInside, "back back": BackToBack, "center center": Centers, "face face": FaceToFace,
 		"end center": EndToCenter, "center end": EndToCenter, "end end": EndToEnd,
 	}
 	method, ok := methods[first+" "+second]

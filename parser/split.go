@@ -40,7 +40,7 @@ func newPart(text string, in []element) (*part, bool) {
 		return nil, false
 	}
 	in = withoutListNumber(in)
-	p := &part{elements: in, text: strings.TrimSpace(text[in[0].begin:in[len(in)-1].end])}
+	p := &part{elements: in, base: in[0].begin, text: strings.TrimSpace(text[in[0].begin:in[len(in)-1].end])}
 	if at := nameEnd(in); at > 0 {
 		p.name = strings.TrimSpace(text[in[0].begin:in[at].begin])
 		p.elements = in[at+1:]
@@ -223,6 +223,14 @@ func (p *part) standsAlone() bool {
 func expanded(in []*part) []*part {
 	var out []*part
 	for _, p := range in {
+		if len(p.elements) > mostElements {
+			out = append(out, p)
+			continue
+		}
+		if first, second, ok := p.atThen(); ok {
+			out = append(out, first, second)
+			continue
+		}
 		if list := p.list(); len(list) > 1 {
 			out = append(out, list...)
 			continue
@@ -337,6 +345,22 @@ func (p *part) endOfList(i, step int) int {
 		}
 	}
 	return end
+}
+
+// atThen cuts a part at "then", where what follows is whole, or something to do.
+func (p *part) atThen() (first, second *part, ok bool) {
+	for i, e := range p.elements {
+		if !e.term.is("next") || i == 0 || i+1 >= len(p.elements) {
+			continue
+		}
+		next := p.elements[i+1].begin
+		first = &part{text: strings.TrimSpace(p.text[:e.begin-p.base]), base: p.base, name: p.name, elements: p.elements[:i]}
+		second = &part{text: p.text[next-p.base:], base: next, elements: p.elements[i+1:]}
+		if first.isWhole() && second.isWhole() {
+			return first, second, true
+		}
+	}
+	return nil, nil, false
 }
 
 // twoAsks cuts a part in two at an "and" or a "second one", where it makes no
