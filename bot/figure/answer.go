@@ -144,7 +144,7 @@ type Line struct {
 type Factor struct {
 	From, To parser.Role
 	Exact    float64
-	Printed  string // as handbooks print it, correctly rounded to three decimals
+	Printed  string // as handbooks print it, correctly rounded to three decimals or to the user's two
 }
 
 // Ordinate is one mark round a pipe that is cut off at an angle.

@@ -118,7 +118,9 @@ func (w *work) choose(set geometry.Length, s space) error {
 	if w.answer.Bends[0].Why == "" {
 		w.answer.Bends[0].Why = gentlest
 	}
-	return w.best(set, s, w.answer.Bends[0])
+	err := w.best(set, s, w.answer.Bends[0])
+	w.choicesByHandbook(set)
+	return err
 }
 
 // byFit puts what fits before what does not; of what fits the gentlest first,

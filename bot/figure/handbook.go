@@ -91,6 +91,31 @@ func (w *work) handbook(o solved) {
 	w.answer.Handbook = h
 }
 
+// choicesByHandbook figures the bends of a fit as the answer is figured, by the
+// user's handbook. Whether a bend fits was settled by the exact figures.
+func (w *work) choicesByHandbook(set geometry.Length) {
+	if w.settings.Handbook == ExactFigures {
+		return
+	}
+	for i, c := range w.answer.Bends {
+		if c.Why == TrimmedElbow {
+			continue // no book has its multiplier
+		}
+		lost := c.Travel - c.Cut
+		book, _ := byTheBook(geometry.Offset{Set: set, Run: c.Run, Travel: c.Travel, Angle: c.Angle}, parser.Set, w.settings.Handbook)
+		longer := book.Run - c.Run
+		c.Run, c.Travel = book.Run, book.Travel
+		c.Spare -= longer
+		if c.EndGap != 0 {
+			c.EndGap += longer
+		}
+		if c.Cut != 0 {
+			c.Cut = book.Travel - lost
+		}
+		w.answer.Bends[i] = c
+	}
+}
+
 // differs says whether the user's tape shows another mark by the handbook.
 func (w *work) differs(o solved, h *Handbook) bool {
 	pairs := [][2]geometry.Length{{o.Travel, h.Travel}, {o.Run, h.Run}}

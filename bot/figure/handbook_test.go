@@ -74,3 +74,28 @@ func TestMultipliersAreRoundedCorrectly(t *testing.T) {
 		}
 	}
 }
+
+// A fit is figured by the book like any offset: 14 by 45s is 14 × 1.41 = 19.74
+// of travel, 16.74 of cut with takeoffs of 1-1/2, and what is said of the bend
+// is what is said of the piece.
+func TestFitByTheBook(t *testing.T) {
+	message := takeoffs(pipe(ask(parser.Fit, 0, m(parser.Set, 14), m(parser.Room, 22)), drain2), 1.5, 1.5)
+	book := solve(t, message, figure.Settings{Handbook: figure.TwoDecimals})
+	wantLength(t, book, parser.Cut, 16.74)
+	best := book.Bends[0]
+	if math.Abs(best.Cut.Inches()-16.74) > eps || math.Abs(best.Travel.Inches()-19.74) > eps || math.Abs(best.EndGap.Inches()-17) > eps {
+		t.Errorf("the bend is said to make %+v", best)
+	}
+}
+
+// Who is marked by two decimals is told multipliers of two.
+func TestMultipliersOfTheBook(t *testing.T) {
+	for set, want := range map[figure.HandbookSet]string{
+		figure.TwoDecimals: "2.61", figure.ThreeDecimals: "2.613", figure.ExactFigures: "2.613",
+	} {
+		a := solve(t, ask(parser.Multiplier, 22.5), figure.Settings{Handbook: set})
+		if got := a.Factors[0].Printed; got != want {
+			t.Errorf("%q: %s, want %s", set, got, want)
+		}
+	}
+}

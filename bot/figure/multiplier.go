@@ -45,6 +45,10 @@ func (w *work) triangleOfOne(a geometry.Angle) {
 }
 
 func (w *work) factor(from, to parser.Role, exact float64) {
-	printed := strconv.FormatFloat(rounded(exact, 3), 'f', 3, 64)
+	decimals := 3
+	if w.settings.Handbook == TwoDecimals {
+		decimals = 2
+	}
+	printed := strconv.FormatFloat(rounded(exact, decimals), 'f', decimals, 64)
 	w.answer.Factors = append(w.answer.Factors, Factor{From: from, To: to, Exact: exact, Printed: printed})
 }
