@@ -83,6 +83,11 @@ func (w *work) markAt(s standing) error {
 		return err
 	}
 	w.add(RuleTrim, length(parser.TrimOff, trim), length(parser.EndGap, endGap), s.term())
+	if trim < 0 {
+		w.figured(parser.TrimOff, trim)
+		w.answer.Main = parser.TrimOff // nothing to mark: the pipes are too far apart
+		return nil
+	}
 	mark := trim
 	if s.endRead {
 		if mark, err = geometry.MarkAt(s.end, trim); err != nil {

@@ -30,6 +30,9 @@ func (w *work) offset() error {
 	if w.isFit() {
 		return w.fit()
 	}
+	if w.asked == 0 && w.ask.Want == parser.Set && w.has(parser.Roll) && w.has(parser.Rise) {
+		return w.trueSetAlone()
+	}
 	o, err := w.triangle()
 	if err != nil {
 		return err

@@ -39,6 +39,19 @@ func (w *work) set() (geometry.Length, bool, error) {
 	return roll + rise, hasRoll || hasRise, nil
 }
 
+// trueSetAlone answers with the true set where nothing else is asked: it hangs
+// on no angle.
+func (w *work) trueSetAlone() error {
+	set, _, err := w.set()
+	if err != nil {
+		return err
+	}
+	w.answer.Main = parser.Set
+	w.figured(parser.Set, set)
+	w.endWith(parser.Set)
+	return nil
+}
+
 func (w *work) trueSet(r geometry.Rolling) (geometry.Length, bool, error) {
 	set, err := r.TrueSet()
 	if err != nil {
