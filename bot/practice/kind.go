@@ -2,6 +2,7 @@ package practice
 
 import (
 	"slices"
+	"sync"
 
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -52,10 +53,12 @@ func (k Kind) wanted() parser.Role {
 }
 
 // Angles returns the bends there are problems about, the gentlest first.
-func Angles() []geometry.Angle {
+func Angles() []geometry.Angle { return slices.Clone(angles()) }
+
+var angles = sync.OnceValue(func() []geometry.Angle {
 	var angles []geometry.Angle
 	for _, l := range lines() {
-		for _, a := range l.bends() {
+		for _, a := range l.bends {
 			if !slices.Contains(angles, a) {
 				angles = append(angles, a)
 			}
@@ -63,7 +66,7 @@ func Angles() []geometry.Angle {
 	}
 	slices.Sort(angles)
 	return angles
-}
+})
 
 // Focus is what an apprentice wants to practice; what is zero may be any.
 type Focus struct {

@@ -42,6 +42,7 @@ func Make(k Kind, angle geometry.Angle, chance Source) (Problem, error) {
 type line struct {
 	system catalog.System
 	size   catalog.Size
+	bends  []geometry.Angle // that an offset can be made with
 }
 
 // lines are the pipe of the problems: sizes that an apprentice meets, joined
@@ -53,8 +54,9 @@ var lines = sync.OnceValue(func() []line {
 			continue
 		}
 		for _, size := range s.Sizes() {
-			l := line{s, size}
-			if slices.Contains(usualSizes, size) && len(l.bends()) > 0 {
+			l := line{system: s, size: size}
+			l.bends = l.offsetBends()
+			if slices.Contains(usualSizes, size) && len(l.bends) > 0 {
 				all = append(all, l)
 			}
 		}
@@ -64,9 +66,9 @@ var lines = sync.OnceValue(func() []line {
 
 var usualSizes = []catalog.Size{"1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "3", "4"}
 
-// bends are the bends of a line that an offset can be made with. A 90 is none
-// here: its run is nothing.
-func (l line) bends() []geometry.Angle {
+// offsetBends are the bends that an offset can be made with. A 90 is none here:
+// its run is nothing.
+func (l line) offsetBends() []geometry.Angle {
 	var angles []geometry.Angle
 	for _, a := range l.system.Bends() {
 		if _, ok := l.takeoff(catalog.BendOf(a)); ok && a < geometry.QuarterBend && a > 10 {
@@ -90,11 +92,16 @@ func (l line) takeoff(f catalog.Fitting) (geometry.Length, bool) {
 // draw draws a problem by lot; whether it is sound remains to be seen.
 func draw(k Kind, angle geometry.Angle, chance Source) Problem {
 	choices := lines()
+	if angle == 0 && k.Turns() {
+		// 45s as often as on site, but every bend in its turn.
+		bends := append(Angles(), geometry.EighthBend)
+		angle = bends[chance.IntN(len(bends))]
+	}
 	if k == Fall {
 		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return l.system.Use != catalog.DWV })
 	}
 	if angle != 0 {
-		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return !slices.Contains(l.bends(), angle) })
+		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return !slices.Contains(l.bends, angle) })
 	}
 	l := choices[chance.IntN(len(choices))]
 	p := Problem{Kind: k, System: l.system.ID, Size: l.size}
@@ -104,9 +111,6 @@ func draw(k Kind, angle geometry.Angle, chance Source) Problem {
 	case Fall:
 		p.drawFall(chance)
 	case Travel, Cut, EndGap, Rolling, Stagger:
-		if angle == 0 {
-			angle = l.bends()[chance.IntN(len(l.bends()))]
-		}
 		p.drawOffset(l, catalog.BendOf(angle), chance)
 	}
 	return p
