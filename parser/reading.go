@@ -241,11 +241,9 @@ func (r *reading) whole() float64 {
 // piece was measured.
 func (r *reading) lonelyMethod() float64 {
 	for _, e := range r.scene.elements {
-		switch Method(meant(e, "method")) {
-		case EndToCenter, FaceToFace:
-			if !r.gives(CenterToCenter) {
-				return 1
-			}
+		m := Method(meant(e, "method"))
+		if (m == EndToCenter || m == FaceToFace) && !r.gives(CenterToCenter) {
+			return 1
 		}
 	}
 	return 0
