@@ -184,7 +184,16 @@ func (p Problem) sound() bool {
 	if !ok || !same(figured, p.Figure()) || figured < smallest(p.Kind) {
 		return false
 	}
-	return p.telling() && (p.Kind != Rolling || p.Roll != p.Rise) // a true 45, where slips coincide
+	return p.telling() && !p.misleading()
+}
+
+// misleading says whether a problem could be taken for another: a piece
+// between two 45s reads as the set of an offset, center to center; and with
+// roll and rise alike nobody can tell which of them was forgotten.
+func (p Problem) misleading() bool {
+	eighth := catalog.BendOf(geometry.EighthBend)
+	return p.Kind == Piece && p.Fittings == [2]catalog.Fitting{eighth, eighth} ||
+		p.Kind == Rolling && p.Roll == p.Rise
 }
 
 // smallest is the smallest answer that is asked for.

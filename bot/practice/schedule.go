@@ -3,7 +3,7 @@ package practice
 // Card is how one kind stands: its compartment in Leitner's box, and the
 // score.
 type Card struct {
-	Compartment int // 1 to 5; 0 before it was first asked
+	Compartment int // 1 to 5; 0 before it was first asked, which is as good as 1
 	Due         int // at which problem it is to be repeated
 	Asked       int
 	Right       int // at the first try
@@ -17,7 +17,7 @@ func (c Card) marked(right bool, number int) Card {
 	c.Asked++
 	if right {
 		c.Right++
-		c.Compartment = min(c.Compartment+1, len(waits)-1)
+		c.Compartment = min(max(c.Compartment, 1)+1, len(waits)-1)
 	} else {
 		c.Compartment = 1
 	}

@@ -74,7 +74,7 @@ func TestWeakKindsComeBackSooner(t *testing.T) {
 func TestCompartments(t *testing.T) {
 	var tr practice.Training
 	chance := seeded(4)
-	for i, want := range []struct{ compartment, wait int }{{1, 1}, {2, 2}, {3, 4}, {4, 8}, {5, 16}, {5, 16}} {
+	for i, want := range []struct{ compartment, wait int }{{2, 2}, {3, 4}, {4, 8}, {5, 16}, {5, 16}, {5, 16}} {
 		if _, err := tr.Drill(practice.Focus{Kind: practice.Cut}, chance); err != nil {
 			t.Fatal(err)
 		}

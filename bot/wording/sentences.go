@@ -486,7 +486,7 @@ dry fit shows 12-1/4
 explain · cautions · undo
 call it laundry · jobs · takeoffs
 metric on · handbook two · spanish
-forget me`,
+practice · exam · glossary · forget me`,
 		`desvío 12 codos de 45 1-1/2 pvc
 lateral 8 subida 14 codos de 45 3 abs
 desvío 14 espacio 30 2 pvc
@@ -502,6 +502,7 @@ igual pero 14
 explica · deshacer · trabajos
 takeoffs · cautions
 metric on · handbook two · inglés
+practicar · examen · glosario
 forget me`,
 	},
 
@@ -605,7 +606,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"problem cut":     {"How long is the cut?", "¿A cuánto se corta?"},
 	"problem end gap": {"How far apart do the standing pipes end?", "¿A qué distancia quedan las puntas fijas?"},
 	"problem rolling": {"How long is the cut?", "¿A cuánto se corta?"},
-	"problem piece":   {"How long is the cut?", "¿A cuánto se corta?"},
+	"problem piece":   {"How long is the cut, straight between them?", "¿A cuánto se corta, derecho entre las dos?"},
 	"problem stagger": {"How much sooner does the second line's bend start?", "¿Cuánto antes dobla la segunda línea?"},
 	"problem fall":    {"How much does it fall?", "¿Cuánto baja?"},
 	"each end":        {"{what} at each end", "{what} en cada punta"},
