@@ -68,6 +68,7 @@ type part struct {
 	text      string
 	record    wording.Record
 	answered  bool
+	private   bool // for this person alone, where that can be
 }
 
 // hear answers all that a message says. A bare answer to the question that
@@ -196,6 +197,7 @@ func joined(parts []part) Reply {
 	for i, p := range parts {
 		r.Records = append(r.Records, p.record)
 		r.Understood = r.Understood && p.answered
+		r.Private = r.Private || p.private
 		text := p.text
 		heading := cmp.Or(p.heading, strings.TrimSpace(p.statement.Text))
 		if len(parts) > 1 && heading != "" {

@@ -49,15 +49,29 @@
 // pipe was taken for another than it is, the next message may say so, and what
 // was just kept moves there.
 //
+// # Practice
+//
+// A problem that waits is like a question: a message that is one bare figure is
+// marked as the answer to it, whatever else is talked about meanwhile. A
+// question of the bot's own comes first. Package practice makes, marks and
+// schedules the problems.
+//
+// In a group one problem waits for all, kept with the chat itself
+// ([Message].Group), and the first right figure has it. A wrong one comes back
+// as [Reply].Private: whether it can be told to that person alone is for the
+// edge to know.
+//
 // # Caveats
 //
 // The same message with the same memory makes the same words. Time comes in
-// with the message, and there is no other source of difference.
+// with the message, and there is no other source of difference: it also seeds
+// the practice problems, where [Conversation].Seed doesn't.
 //
 // Nothing of one person reaches another, not within a group either: each has a
-// memory of their own. The one exception is made by hand: a takeoff given "for
+// memory of their own. The exceptions are made by hand: a takeoff given "for
 // the crew" goes into a book that all in the chat read, with the name of who set
-// it; anyone there may change it, and one's own goes before it.
+// it; anyone there may change it, and one's own goes before it. And a practice
+// problem posed in a group is everyone's.
 //
 // "The last job" means the last that this person was answered. A crew that
 // shares one account shares it.

@@ -12,6 +12,10 @@ type Message struct {
 	Text string
 	When time.Time // where the person is
 	From string    // what the others in the chat call them, may be empty
+
+	// Group is what a chat of several people keeps together; nil where a person
+	// is alone with the bot.
+	Group Memory
 }
 
 // Reply is what goes back.
@@ -19,6 +23,7 @@ type Reply struct {
 	Text       string
 	Records    []wording.Record // one for each thing said, in order
 	Understood bool             // all of it was answered
+	Private    bool             // better told to this person alone, where others read along
 	Fault      bool             // something of ours failed; the memory may be half-written
 }
 

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"math/rand/v2"
 
 	"dogleg/bot/figure"
@@ -17,6 +18,7 @@ type training struct {
 	practice.Training
 	Seed  uint64 `json:",omitempty"`
 	Drawn uint64 `json:",omitempty"`
+	Tried int    `json:",omitempty"` // the last problem of the group that was tried
 }
 
 // chance is where the next problem is drawn from. The first draw seeds it: by
@@ -24,19 +26,23 @@ type training struct {
 func (t *turn) chance() practice.Source {
 	tr := &t.talk.Practice
 	if tr.Seed == 0 {
-		tr.Seed = t.conversation.Seed
-	}
-	if tr.Seed == 0 {
-		tr.Seed = uint64(t.message.When.UnixNano())
+		tr.Seed = t.seed()
 	}
 	tr.Drawn++
 	return rand.New(rand.NewPCG(tr.Seed, tr.Drawn))
+}
+
+func (t *turn) seed() uint64 {
+	return cmp.Or(t.conversation.Seed, uint64(t.message.When.UnixNano()))
 }
 
 // practice poses a problem.
 func (t *turn) practice(s parser.Statement) part {
 	t.speak(s)
 	t.waiting = nil // a bare figure is for the problem now
+	if g := t.group(); g != nil {
+		return t.poseToGroup(s, g)
+	}
 	p, err := t.talk.Practice.Drill(focus(s.Command), t.chance())
 	if err != nil {
 		return said(s, false, wording.NoSuchBend(t.options(t.talk.Language)))
@@ -68,6 +74,9 @@ func focus(c *parser.Command) practice.Focus {
 // exam begins an exam.
 func (t *turn) exam(s parser.Statement) part {
 	t.speak(s)
+	if t.message.Group != nil {
+		return t.tell(s, false, wording.ExamAlone)
+	}
 	t.waiting = nil
 	e, err := t.talk.Practice.Sit(t.chance(), t.message.When)
 	if err != nil {
@@ -80,6 +89,9 @@ func (t *turn) exam(s parser.Statement) part {
 // mark reads a message as the answer to the problem that waits; ok is false if
 // it is none.
 func (t *turn) mark(text string) (p part, ok bool) {
+	if g := t.group(); g != nil {
+		return t.markInGroup(text, g)
+	}
 	if t.talk.Practice.Posed == nil {
 		return part{}, false
 	}
@@ -116,6 +128,9 @@ func bareOf(a parser.Ask) bool {
 
 // skip gives up the problem that waits.
 func (t *turn) skip(s parser.Statement) part {
+	if g := t.group(); g != nil {
+		return t.closeInGroup(s, g)
+	}
 	out, ok := t.talk.Practice.Skip(t.figuring().Handbook, t.message.When)
 	if !ok {
 		return t.tell(s, false, wording.NoProblem)
@@ -150,6 +165,9 @@ func (t *turn) marked(s parser.Statement, out practice.Outcome) part {
 
 // stop ends the practice, or the exam.
 func (t *turn) stop(s parser.Statement) part {
+	if g := t.group(); g != nil {
+		return t.closeInGroup(s, g)
+	}
 	if t.talk.Practice.Posed == nil {
 		return t.tell(s, false, wording.NoProblem)
 	}

@@ -62,8 +62,10 @@ func (t *turn) end() {
 
 // recall reads a note. One that can't be read is as good as none: better to
 // ask again than to fall silent.
-func (t *turn) recall(n store.Note, into any) {
-	text := t.memory.Note(n)
+func (t *turn) recall(n store.Note, into any) { t.recallFrom(t.memory, n, into) }
+
+func (t *turn) recallFrom(memory Memory, n store.Note, into any) {
+	text := memory.Note(n)
 	if text == nil {
 		return
 	}
@@ -72,13 +74,15 @@ func (t *turn) recall(n store.Note, into any) {
 	}
 }
 
-func (t *turn) note(n store.Note, value any) {
+func (t *turn) note(n store.Note, value any) { t.noteIn(t.memory, n, value) }
+
+func (t *turn) noteIn(memory Memory, n store.Note, value any) {
 	text, err := json.Marshal(value)
 	if err != nil {
 		t.conversation.log().Error("a note can't be kept", "note", string(n), "error", err)
 		return
 	}
-	t.memory.SetNote(n, text)
+	memory.SetNote(n, text)
 }
 
 // options are how to speak to this person, in the language that they set or

@@ -72,7 +72,7 @@ func (t *Training) handIn(q Question, now time.Time) {
 	e := t.Exam
 	late := now.Sub(e.Began) > ExamTime
 	if !late {
-		t.score(q.Problem.Kind, q.Mark.Right)
+		t.Count(q.Problem.Kind, q.Mark.Right)
 		e.Questions = append(e.Questions, q)
 	}
 	if late || len(e.Questions) == len(e.Problems) {

@@ -32,7 +32,7 @@ type Outcome struct {
 // Drill poses a problem of what is in focus, of the kind that is due, and
 // drops any exam. The error is [ErrNoSuchBend].
 func (t *Training) Drill(f Focus, chance Source) (Problem, error) {
-	p, err := Make(t.due(f), f.Angle, chance)
+	p, err := t.Pick(f, chance)
 	if err != nil {
 		return Problem{}, err
 	}
@@ -40,6 +40,11 @@ func (t *Training) Drill(f Focus, chance Source) (Problem, error) {
 	t.Focus = f
 	t.pose(p)
 	return p, nil
+}
+
+// Pick makes a problem as Drill does, but poses it to nobody.
+func (t *Training) Pick(f Focus, chance Source) (Problem, error) {
+	return Make(t.due(f), f.Angle, chance)
 }
 
 // Next poses the next problem of a drill.
@@ -80,10 +85,10 @@ func (t *Training) Reply(reply geometry.Length, book figure.HandbookSet, now tim
 	case t.Missed > 0:
 		t.Posed, t.Missed = nil, 0
 	case o.Mark.Right:
-		t.score(o.Problem.Kind, true)
+		t.Count(o.Problem.Kind, true)
 		t.Posed = nil
 	default:
-		t.score(o.Problem.Kind, false)
+		t.Count(o.Problem.Kind, false)
 		t.Missed, o.Again = 1, true
 	}
 	return o, true
@@ -101,13 +106,14 @@ func (t *Training) Skip(book figure.HandbookSet, now time.Time) (o Outcome, ok b
 		return o, true
 	}
 	if t.Missed == 0 {
-		t.score(o.Problem.Kind, false)
+		t.Count(o.Problem.Kind, false)
 	}
 	t.Posed, t.Missed = nil, 0
 	return o, true
 }
 
-func (t *Training) score(k Kind, right bool) {
+// Count counts a first try at a problem of a kind, right or wrong.
+func (t *Training) Count(k Kind, right bool) {
 	if t.Cards == nil {
 		t.Cards = map[Kind]Card{}
 	}

@@ -52,6 +52,8 @@ const (
 
 	NoProblem       Phrase = "no problem" // to answer or to skip
 	PracticeStopped Phrase = "practice stopped"
+	FirstOneHasIt   Phrase = "first one has it" // of a problem for everyone in a chat
+	ExamAlone       Phrase = "exam alone"
 )
 
 // Say words a phrase. Pairs are the names of what fills it in, each followed

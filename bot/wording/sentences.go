@@ -654,6 +654,8 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"no such bend":     {"There is practice with {bends}.", "Hay práctica con {bends}."},
 
 	"talk no problem":       {"No problem is waiting. Say practice, or exam.", "No hay problema pendiente. Di practicar, o examen."},
+	"talk first one has it": {"First right figure has it.", "Gana la primera medida correcta."},
+	"talk exam alone":       {"An exam is for one alone. Ask me in a chat of our own.", "El examen es de uno solo. Pídemelo en nuestro chat."},
 	"talk practice stopped": {"Stopped. score shows how you stand.", "Hasta aquí. puntaje dice cómo vas."},
 
 	// The glossary, and where multipliers come from.

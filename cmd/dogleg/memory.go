@@ -34,10 +34,18 @@ func chatOf(number int64) store.Chat {
 	return store.ChatOf("telegram", strconv.FormatInt(number, 10))
 }
 
+// everyone is the person under whom a chat keeps what is all its people's. No
+// one in Telegram has an empty name.
+const everyone = ""
+
 // Answer has the conversation answer. After a fault of ours nothing is kept.
 func (t transaction) Answer(q telegram.Question) (string, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
-	reply := t.conversation.Handle(bot.Message{Text: q.Text, When: q.When, From: q.Name}, person)
+	m := bot.Message{Text: q.Text, When: q.When, From: q.Name}
+	if q.Chat < 0 { // groups have negative numbers, people their own
+		m.Group = t.Person(chatOf(q.Chat).Person(everyone))
+	}
+	reply := t.conversation.Handle(m, person)
 	if reply.Fault {
 		return "", errFault
 	}
