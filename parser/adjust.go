@@ -1,6 +1,7 @@
 package parser
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -12,7 +13,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(ofAnInch(lines(in)))
+	in = slopes(ofAnInch(lines(saidTwice(in))))
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -71,6 +72,20 @@ func lines(in []element) []element {
 		}
 	}
 	return in
+}
+
+// saidTwice drops a length in brackets that says the one before it another way,
+// as our own replies do: 204 (17' 0").
+func saidTwice(in []element) []element {
+	out := make([]element, 0, len(in))
+	for i := 0; i < len(in); i++ {
+		out = append(out, in[i])
+		if i+3 < len(in) && isPlainLength(in[i].quantity) && in[i+1].mark == "(" && isPlainLength(in[i+2].quantity) &&
+			in[i+3].mark == ")" && math.Abs(in[i].quantity.value-in[i+2].quantity.value) < 1.0/16 {
+			i += 3
+		}
+	}
+	return out
 }
 
 // ofAnInch takes "an eighth of an inch" for what it is.
