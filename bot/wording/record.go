@@ -253,7 +253,7 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 		figures[string(parser.RollAngle)] = a.RollAngle.Degrees()
 	}
 	if a.Grade > 0 {
-		figures[string(parser.Grade)] = a.Grade.InchesPerFoot()
+		figures[string(parser.Grade)] = perFoot(a.Grade)
 	}
 	return figures
 }
@@ -279,7 +279,7 @@ func givenBy(ask parser.Ask) map[string]any {
 		given[string(parser.LineCount)] = float64(ask.Lines)
 	}
 	if ask.Grade > 0 {
-		given[string(parser.Grade)] = ask.Grade.InchesPerFoot()
+		given[string(parser.Grade)] = perFoot(ask.Grade)
 	}
 	pipeGiven(ask.Pipe, given)
 	endsGiven(ask.Ends, given)
@@ -311,4 +311,10 @@ func endsGiven(ends [2]parser.End, given map[string]any) {
 			}
 		}
 	}
+}
+
+// perFoot is a grade in inches per foot without the last bits that 1/12 leaves:
+// 2% is 0.24.
+func perFoot(s geometry.Slope) float64 {
+	return math.Round(s.InchesPerFoot()*1e12) / 1e12
 }
