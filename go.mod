@@ -3,19 +3,23 @@ module dogleg
 go 1.26.0
 
 require (
-	codeberg.org/go-fonts/liberation v0.6.0 // indirect
-	git.sr.ht/~sbinet/gg v0.8.0 // indirect
-	github.com/alecthomas/kong v1.17.0 // indirect
-	github.com/alecthomas/participle/v2 v2.1.4 // indirect
-	github.com/go-telegram-bot-api/telegram-bot-api/v5 v5.5.1 // indirect
+	codeberg.org/go-fonts/liberation v0.6.0
+	git.sr.ht/~sbinet/gg v0.8.0
+	github.com/alecthomas/kong v1.17.0
+	github.com/alecthomas/participle/v2 v2.1.4
+	github.com/go-telegram-bot-api/telegram-bot-api/v5 v5.5.1
+	github.com/google/go-cmp v0.7.0
+	github.com/pion/opus v0.1.0
+	github.com/rogpeppe/go-internal v1.16.0
+	go.etcd.io/bbolt v1.5.0
+	golang.org/x/image v0.47.0
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
-	github.com/google/go-cmp v0.7.0 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	go.etcd.io/bbolt v1.5.0 // indirect
-	golang.org/x/image v0.47.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )
