@@ -62,6 +62,9 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	if i > 0 && s.elements[i-1].term.is("with") {
 		cost -= 0.3
 	}
+	if i > 0 && s.elements[i-1].term.is("method") && (i == 1 || s.elements[i-2].quantity == nil) {
+		cost += 2 // center to center 45
+	}
 	if s.otherAngle(i) {
 		cost += 2 // 30 30s: the first is a length
 	}
