@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -19,19 +20,25 @@ type askCommand struct {
 	Handbook string   `placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
 	Metric   bool     `help:"Millimeters first."`
 	Sketch   string   `placeholder:"FILE" help:"Draw the answer too, into FILE.png or FILE.svg."`
-	Message  []string `arg:"" help:"What you would text a mate."`
+	Voice    string   `placeholder:"NOTE" help:"Answer a voice note instead: Ogg with Opus, as phones send it, or WAV."`
+	Message  []string `arg:"" optional:"" help:"What you would text a mate."`
 }
 
 // Run answers one message. What it prints on standard output is the reply, or
 // the record of it, whether that is an answer or not.
-func (c askCommand) Run(world streams) error {
+func (c askCommand) Run(ctx context.Context, world streams) error {
 	if err := c.sketchable(); err != nil {
+		return err
+	}
+	echo, err := c.listen(ctx, world)
+	if err != nil {
 		return err
 	}
 	reply, err := c.reply(world)
 	if err != nil {
 		return err
 	}
+	reply.Text = echo + reply.Text
 	if err := c.print(world, reply); err != nil {
 		return err
 	}

@@ -48,12 +48,19 @@ var arrows = map[string][]string{
 	"bot/terminal": {"bot"},
 	"bot/telegram": {"telegram-bot-api"},
 
+	// The ear, and the picking of what it heard. The commands beside them make
+	// what the ear knows of the trade.
+	"bot/voice":       {"opus"},
+	"bot/voice/aloud": {},
+	"bot/voice/teach": {"bot/voice/aloud", "parser/asks"},
+	"bot/hearing":     {"parser"},
+
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},
 
 	"cmd/dogleg": {
 		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",
-		"parser", "catalog", "store", "kong",
+		"bot/hearing", "bot/voice", "parser", "catalog", "store", "kong",
 	},
 }
 
@@ -67,13 +74,14 @@ var modules = map[string]string{
 	"github.com/alecthomas/kong":                          "kong",
 	"git.sr.ht/~sbinet/gg":                                "gg",
 	"codeberg.org/go-fonts/liberation/liberationsansbold": "liberation",
+	"github.com/pion/opus":                                "opus",
 	"golang.org/x/image/font":                             "opentype",
 	"golang.org/x/image/font/opentype":                    "opentype",
 }
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/sketch", "bot/practice"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
 
 // outside are the packages of the standard library that reach out of the
 // program.

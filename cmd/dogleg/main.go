@@ -50,6 +50,7 @@ func run() int {
 type commands struct {
 	Chat     chatCommand     `cmd:"" default:"1" help:"Talk in the terminal (what plain dogleg does)."`
 	Ask      askCommand      `cmd:"" help:"Figure one message: dogleg ask \"12 set 45s 1-1/2 pvc\"."`
+	Hear     hearCommand     `cmd:"" help:"Print what is said in a voice note."`
 	Serve    serveCommand    `cmd:"" help:"Run the Telegram bot; the token comes from DOGLEG_TOKEN or DOGLEG_TOKEN_FILE."`
 	Takeoffs takeoffsCommand `cmd:"" help:"Take your own takeoffs out of the database as CSV, or put them in."`
 	Backup   backupCommand   `cmd:"" help:"Copy the database to a file, while no other dogleg has it open."`

@@ -1,0 +1,127 @@
+package hearing_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"dogleg/bot/hearing"
+)
+
+// guess is a decoder's list of guesses, each so far behind the first.
+func guess(texts ...any) (guesses []hearing.Guess) {
+	for i := 0; i < len(texts); i += 2 {
+		guesses = append(guesses, hearing.Guess{Text: texts[i].(string), Behind: float64(texts[i+1].(int))})
+	}
+	return guesses
+}
+
+func TestChoose(t *testing.T) {
+	const beam = "set twelve and a half forty fives two inch pvc"
+	const written = "set 12-1/2 45s 2 in pvc"
+	for name, c := range map[string]struct {
+		decoders [][]hearing.Guess
+		sure     bool
+		heard    string
+		readings []string
+	}{
+		"both alike": {
+			[][]hearing.Guess{guess(beam, 0), guess(beam, 0)},
+			true, written, nil,
+		},
+		"worded otherwise, meaning the same": {
+			[][]hearing.Guess{guess(beam, 0), guess("a set of twelve and a half with forty fives in two inch pvc", 0)},
+			true, written, nil,
+		},
+		"decoders that differ": {
+			[][]hearing.Guess{guess(beam, 0), guess("set ten and a half forty fives two inch pvc", 0)},
+			false, written,
+			[]string{written, "set 10-1/2 45s 2 in pvc"},
+		},
+		"another meaning near": {
+			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 20), guess(beam, 0)},
+			false, written,
+			[]string{written, "set 12-1/2 45s 10 in pvc"},
+		},
+		"another meaning far": {
+			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 650), guess(beam, 0)},
+			true, written, nil,
+		},
+		"a teen for a ty, not so near": {
+			[][]hearing.Guess{
+				guess("set seventeen forty fives two inch pvc", 0, "set seventy forty fives two inch pvc", 650),
+				guess("set seventeen forty fives two inch pvc", 0),
+			},
+			false, "set 17 45s 2 in pvc",
+			[]string{"set 17 45s 2 in pvc", "set 70 45s 2 in pvc"},
+		},
+		"no pipe of that size": {
+			[][]hearing.Guess{
+				guess("set twelve and a half forty fives one and three eighths inch pvc", 0, beam, 10),
+				guess(beam, 0),
+			},
+			false, written,
+			[]string{written},
+		},
+		"a word of other talk": {
+			[][]hearing.Guess{guess("set twelve and a half ~nation forty fives two inch pvc", 0, beam, 90), guess(beam, 0)},
+			false, written,
+			[]string{written},
+		},
+		"other talk": {
+			[][]hearing.Guess{guess("~daddy and ~mommy went ~shopping", 0, "add two", 300), guess("~daddy ~mommy", 0)},
+			false, "", nil,
+		},
+		"what can't be had back": {
+			[][]hearing.Guess{guess("forget everything", 0), guess("forget everything", 0)},
+			false, "forget everything",
+			[]string{"forget everything"},
+		},
+		"silence":      {[][]hearing.Guess{nil, nil}, false, "", nil},
+		"half silence": {[][]hearing.Guess{guess(beam, 0), nil}, false, written, []string{written}},
+		"no decoder":   {nil, false, "", nil},
+	} {
+		t.Run(name, func(t *testing.T) {
+			v := hearing.Choose(c.decoders)
+			if v.Sure != c.sure || v.Heard != c.heard || !slices.Equal(v.Readings, c.readings) {
+				t.Errorf("got %+v, want %v %q %q", v, c.sure, c.heard, c.readings)
+			}
+		})
+	}
+}
+
+// Figures as a carpenter's tape and the trade write them.
+func TestWritten(t *testing.T) {
+	for said, want := range map[string]string{
+		"twelve and five eighths set forty fives inch and a half pvc":    "12-5/8 set 45s 1-1/2 pvc",
+		"set thirty forty fives three inch pvc":                          "set 30 45s 3 in pvc",
+		"set seventeen and nine sixteenths forty fives half inch copper": "set 17-9/16 45s 1/2 in copper",
+		"set ten forty fives three quarter copper":                       "set 10 45s 3/4 copper",
+		"set eleven twenty two and a halfs in three inch no hub":         "set 11 22-1/2s in 3 in no hub",
+		"fall over thirty six feet at a quarter inch per foot":           "fall over 36 ft at 1/4 in per ft",
+		"set one hundred eight and a half sixties four inch cast iron":   "set 108-1/2 60s 4 in cast iron",
+		"multiplier for twenty two point five degrees":                   "multiplier for 22.5 degrees",
+		"sixteen and fifteen sixteenths minus three":                     "16-15/16 - 3",
+		"explain": "explain",
+		"an inch and a quarter black iron ninety takeoff": "1-1/4 black iron 90 takeoff",
+	} {
+		if got := hearing.Written(said); got != want {
+			t.Errorf("%q is written %q, want %q", said, got, want)
+		}
+	}
+}
+
+func TestWhatIsSaidOfANote(t *testing.T) {
+	sure := hearing.Verdict{Heard: "set 12 45s 2 pvc", Sure: true}
+	if got := sure.Echo(); got != "Heard: set 12 45s 2 pvc" {
+		t.Errorf("echo %q", got)
+	}
+	for _, readings := range [][]string{nil, {"set 12 45s 2 pvc"}, {"set 17 45s 2 pvc", "set 70 45s 2 pvc"}} {
+		question := hearing.Verdict{Readings: readings}.Question()
+		for _, r := range readings {
+			if !slices.Contains(strings.Split(question, "\n"), r) {
+				t.Errorf("%q has no line %q to send back", question, r)
+			}
+		}
+	}
+}

@@ -1,0 +1,75 @@
+package hearing_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"dogleg/bot/hearing"
+	"dogleg/bot/voice/aloud"
+	"dogleg/parser"
+	"dogleg/parser/asks"
+)
+
+// pause parts two numbers by what is not said.
+var pause = regexp.MustCompile(`\d[^\pL\d]*[,;:][^\pL\d]*\d`)
+
+// unsaid are the messages that lose something when they are said.
+var unsaid = map[string]string{
+	"1% grade, 64 feet, 6 inch sewer pvc": "64 feet, 6 inch without the pause",
+	".875 set 11-1/4s 4 cast":             "a number that begins with a point",
+	"11 23/32 set 45s 1 copper":           "eleven and twenty, three thirty-seconds",
+	"14 1/2 45 1/2 copper":                "forty five and a half is one number",
+	"9-3/4/45/2 abs":                      "strokes that part and are not divided by",
+	"9-3/4 set...45s...2 abs":             "dots that part",
+	"doing the kitchen on juniper st, 2 abs, 45s, my set is 13-5/16":                 "street is a kind of fitting too",
+	"eleven and thirteen sixteenths offset with forty-fives in three quarter copper": "here words are typed, with a hyphen",
+	"6' 1/2 - 2' 7-3/4":         "a half after whole feet, without inches",
+	"forget the last one, undo": "two things, parted by a comma",
+	"so it goes up 6 and over 8-3/4, thats a rolling one right 45s 2 pvc":                     "right, without its question mark, is a side",
+	`straight run between two tees, 52-1/2 ctc, 1" galvanized, cut length please`:             "center to center one inch",
+	"2 pipes side by side 5-1/2 o.c., 9-7/8 set, 22s, how much later does the 2nd bend start": "a second bend",
+	"22 and a half ells, takeoffs 1-1/16 and 1-5/16, center to center 8-3/4":                  "half typed, half in words",
+	"9-3/8 set 50s 2 abs":             "no bend, and fifties are no word of the trade",
+	"7-1/2 set 1/7 bends 4 cast iron": "sevenths are no word of the trade",
+	"laundry: 9-3/8 set 45s 2 abs":    "a name, parted by a colon",
+	`10' - 3' 4-5/8"`:                 "minus between feet and feet",
+	"(9-3/8 + 4-1/2) x 2":             "parentheses",
+}
+
+func spanish(text string) bool {
+	for _, s := range parser.Parse(text) {
+		if s.Ask != nil && s.Ask.Language == parser.Spanish || s.Command != nil && s.Command.Language == parser.Spanish {
+			return true
+		}
+	}
+	return false
+}
+
+// What is typed and what is said mean the same: each message of the corpus that
+// is a request, said aloud, is understood as it is when it's typed. Messages of
+// several lines are left out, since nobody says a line break, and Spanish, which
+// the ear doesn't speak.
+func TestCorpusSaidMeansWhatItMeansTyped(t *testing.T) {
+	messages, err := asks.Read("../../testdata/asks/*.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, m := range messages {
+		typed := strings.ReplaceAll(m.Text, "?", "")
+		if len(m.Want) > 1 || pause.MatchString(typed) || !hearing.Same(typed, typed) || spanish(typed) {
+			continue
+		}
+		if _, known := unsaid[typed]; known {
+			continue
+		}
+		n++
+		if said := aloud.Say(typed, aloud.Plainly); !hearing.Same(typed, said) {
+			t.Errorf("%s:%d: %q, said %q, is heard as %q", m.File, m.Line, m.Text, said, hearing.Written(said))
+		}
+	}
+	if n < 500 {
+		t.Errorf("%d messages were said", n)
+	}
+}

@@ -1,0 +1,238 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"dogleg/bot/voice/aloud"
+)
+
+// sentence makes one sentence of words whose sound is known.
+func (s *sampler) sentence() []string {
+	for {
+		if words := s.anySentence(); s.sounds.knows(spelled(words)) {
+			return words
+		}
+	}
+}
+
+// spelled are words without the mark of everyday talk.
+func spelled(words []string) []string {
+	plain := make([]string, len(words))
+	for i, w := range words {
+		plain[i] = strings.TrimPrefix(w, everyday)
+	}
+	return plain
+}
+
+// anySentence makes one sentence. How often each kind comes is a judgement: most
+// of what the ear hears are requests.
+func (s *sampler) anySentence() []string {
+	switch at := s.Float64(); {
+	case at < 0.09:
+		return s.chatter()
+	case at < 0.11:
+		return strings.Fields(s.one(s.phrases))
+	case at < 0.15:
+		return s.bare()
+	case at < 0.17:
+		return s.figures()
+	}
+	words := s.request()
+	if s.chance(0.06) {
+		at := s.IntN(len(words) + 1)
+		words = slices.Insert(words, at, s.talkWord())
+	}
+	return words
+}
+
+func (s *sampler) one(of []string) string    { return of[s.IntN(len(of))] }
+func (s *sampler) chance(share float64) bool { return s.Float64() < share }
+
+// choose picks a way to say something, each way half as often as the one before.
+func (s *sampler) choose(n int) int {
+	i := 0
+	for i < n-1 && s.chance(0.4) {
+		i++
+	}
+	return i
+}
+
+// chatter is everyday talk. The words come about as often as in life: the
+// thousandth commonest a thousandth as often as the first (Zipf's law).
+func (s *sampler) chatter() []string {
+	words := make([]string, 1+s.IntN(10))
+	for i := range words {
+		words[i] = s.talkWord()
+	}
+	return words
+}
+
+func (s *sampler) talkWord() string {
+	n := float64(len(s.talk))
+	return s.talk[int(math.Pow(n, s.Float64()))-1]
+}
+
+// bare is the answer to a question that was asked back.
+func (s *sampler) bare() []string {
+	text := s.length()
+	switch s.IntN(6) {
+	case 0:
+		text = s.size(s.one(unitMarks)) + " " + s.material()
+	case 1:
+		text = s.bend() + "s"
+	case 2:
+		text = s.length() + `"`
+	case 4:
+		text = "in " + s.size(s.one(unitMarks))
+	case 3:
+		text = s.one([]string{"same but ", "make it ", "takeoff is ", "with ", "set ", "now "}) + s.length()
+	}
+	return s.aloud(text, s.choose)
+}
+
+// figures are numbers read one after the other, as of a level or a phone.
+func (s *sampler) figures() []string {
+	var words []string
+	for range 1 + s.IntN(6) {
+		switch {
+		case s.chance(0.1):
+			words = append(words, "oh")
+		case s.chance(0.85):
+			words = append(words, aloud.Whole(fmt.Sprint(s.IntN(10)))...)
+		default:
+			words = append(words, aloud.Whole(fmt.Sprint(10+s.IntN(90)))...)
+		}
+	}
+	return words
+}
+
+// The places of a message where another figure or material can stand. First
+// what must stay as it is: schedules, counts, grades.
+var places = regexp.MustCompile(`(?i)` + strings.Join([]string{
+	`(?P<stays>(?:schedule|sch|sched|type|no\.?) ?\d+|\d+/\d+ (?:per|a|to the) f(?:oo)?t|\d+ in \d+|\d+(?:\.\d+)? ?(?:%|percent|pct)|\d+ ?(?:mm|cm|m)\b)`,
+	`(?P<count>\d+)(?P<things> (?:parallel )?(?:lines|pipes|runs)\b)`,
+	`(?P<long>\d+)(?P<feet> ?(?:ft|foot|feet)\b(?: ?\d+)?(?:[- ]\d+/\d+)?|')`,
+	`(?P<bend>(?:\d+-\d+/\d+|22 1/2|11 1/4|\d+(?:\.5)?)(?P<s>'?s\b|°| ?deg(?:ree)?s?\b| (?:elbow|ell|bend)s?\b)|\b(?:45|90|22-1/2)\b)`,
+	`(?P<pipe>(?P<size>\d+-\d+/\d+|\d+ \d+/\d+|\d+/\d+|\d+)(?P<unit>"| ?in\.?| ?inch)? (?P<of>` + materials + `))`,
+	`(?P<material>\b` + materials + `)`,
+	`(?P<length>\d+' ?\d*(?:-\d+/\d+)?"?|\d+-\d+/\d+|\d+ \d+/\d+|\d+/\d+|\d+)(?P<inches>"|in\b\.?|inch(?:es)?)?`,
+}, "|"))
+
+const materials = `(?:cpvc|pvc|abs|copper|no hub|cast iron|black iron|galv(?:anized)?|steel)\b`
+
+// request is a message of the corpus with other figures and words in it.
+func (s *sampler) request() []string {
+	text := places.ReplaceAllStringFunc(s.one(s.messages), func(found string) string {
+		m := places.FindStringSubmatch(found)
+		get := func(name string) string { return m[places.SubexpIndex(name)] }
+		switch {
+		case get("stays") != "":
+			return found
+		case get("count") != "":
+			return fmt.Sprint(2+s.IntN(5)) + get("things")
+		case get("long") != "":
+			return s.feet()
+		case get("bend") != "":
+			return s.bend() + get("s")
+		case get("pipe") != "":
+			return s.size(get("unit")) + " " + s.material()
+		case get("material") != "":
+			return s.material()
+		}
+		return s.length() + get("inches")
+	})
+	return s.reworded(s.aloud(text, s.choose))
+}
+
+// reworded puts now and then another phrase of the same meaning.
+func (s *sampler) reworded(words []string) []string {
+	var said []string
+	for i := 0; i < len(words); {
+		n, phrase := s.phraseAt(words[i:])
+		switch {
+		case n == 0:
+			said, i = append(said, words[i]), i+1
+			continue
+		case s.chance(0.12):
+			phrase = s.one(s.synonyms[phrase])
+		}
+		said, i = append(said, strings.Fields(phrase)...), i+n
+	}
+	return said
+}
+
+// phraseAt is the longest phrase with synonyms that the words begin with.
+func (s *sampler) phraseAt(words []string) (n int, phrase string) {
+	for n := min(s.longest, len(words)); n > 0; n-- {
+		if phrase := strings.Join(words[:n], " "); s.synonyms[phrase] != nil {
+			return n, phrase
+		}
+	}
+	return 0, ""
+}
+
+// length is a measure off the tape: most of them under two feet, most of them
+// with a fraction.
+func (s *sampler) length() string {
+	inches := int(math.Exp(s.Float64() * math.Log(49)))
+	if s.chance(0.06) {
+		inches = 48 + s.IntN(90)
+	}
+	whole := fmt.Sprint(inches)
+	if s.chance(0.07) {
+		whole = fmt.Sprintf("%d' %d", 1+s.IntN(12), 1+s.IntN(11))
+	}
+	parts := []int{1, 2, 2, 4, 4, 8, 8, 8, 16, 16}[s.IntN(10)]
+	if parts == 1 {
+		return whole
+	}
+	fraction := fmt.Sprintf("%d/%d", 1+2*s.IntN(parts/2), parts)
+	if s.chance(0.04) {
+		return fraction
+	}
+	return whole + "-" + fraction
+}
+
+// feet is the length of a line, or a measure in feet and inches.
+func (s *sampler) feet() string {
+	text := fmt.Sprintf("%d ft", int(math.Exp(s.Float64()*math.Log(100))))
+	if s.chance(0.3) {
+		text += " " + s.length()
+	}
+	return text
+}
+
+func (s *sampler) bend() string {
+	return s.one([]string{"45", "45", "45", "45", "45", "45", "22-1/2", "22-1/2", "22", "22", "60", "60", "90", "90", "30", "11-1/4", "72"})
+}
+
+var unitMarks = []string{"", `"`}
+
+// size is a pipe size as people say it. An inch and a half is also "one and a
+// half".
+func (s *sampler) size(unit string) string {
+	size := s.one([]string{"1/2", "3/4", "3/4", "1", "1-1/4", "1-1/2", "1-1/2", "1-1/2", "2", "2", "2", "2", "2-1/2", "3", "3", "3", "4", "4", "4", "5", "6", "6", "8", "10", "12"})
+	fraction, inchAnd := strings.CutPrefix(size, "1-")
+	if inchAnd && s.chance(0.6) {
+		half := map[string]string{"1/4": "a quarter", "1/2": "a half"}[fraction]
+		return s.one([]string{"inch and ", "inch and ", "an inch and "}) + half
+	}
+	if unit == "" && s.chance(0.4) {
+		unit = `"`
+	}
+	if unit != "" {
+		return size + " inch"
+	}
+	return size
+}
+
+func (s *sampler) material() string {
+	if s.chance(0.2) {
+		return s.one(s.materials)
+	}
+	return s.one([]string{"pvc", "pvc", "pvc", "abs", "abs", "copper", "copper", "no hub", "cast iron", "black iron", "galvanized", "steel", "cpvc"})
+}
