@@ -71,6 +71,8 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 		text = wentWrong
 	case words != "":
 		text, err = s.ask(tx, m, words)
+	case s.Ear != nil && m.saidIn() != nil:
+		text = s.noteDown(tx, m, w)
 	case written != "": // nothing but our name
 		text, err = s.ask(tx, m, "help")
 	case m.spoken != spoken{}:
@@ -106,15 +108,26 @@ func (s *service) ask(tx Tx, m *message, words string) (string, error) {
 
 // write queues an answer to a message, in as many parts as its length needs.
 func (w *work) write(tx Tx, m *message, text string, correction bool, now time.Time) {
+	to := m.answered(now)
+	to.Correction = correction
+	w.writeTo(tx, to, text)
+}
+
+// answered is a letter that answers a message, without its text.
+func (m *message) answered(now time.Time) letter {
+	l := letter{Chat: m.Chat.ID, Question: m.ID, Reply: !m.private(), Written: now}
+	if m.InTopic {
+		l.Thread = m.Thread
+	}
+	return l
+}
+
+// writeTo queues a text in letters like this one.
+func (w *work) writeTo(tx Tx, to letter, text string) {
 	parts := split(text, longestPart)
-	for _, part := range parts {
-		l := letter{
-			Chat: m.Chat.ID, Question: m.ID, Reply: !m.private(),
-			Correction: correction, Whole: len(parts) == 1, Text: part, Written: now,
-		}
-		if m.InTopic {
-			l.Thread = m.Thread
-		}
+	for i, part := range parts {
+		l := to
+		l.Whole, l.Text, l.Echo = len(parts) == 1, part, to.Echo && i == 0
 		l.number = tx.Queue(l.Chat, l.pack())
 		w.letters = append(w.letters, l)
 	}

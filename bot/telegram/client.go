@@ -24,6 +24,7 @@ const longestResponse = 8 << 20
 type client struct {
 	http     *http.Client
 	token    string
+	base     string
 	endpoint string // the library's form of an address
 	timing   Timing
 }
@@ -39,6 +40,7 @@ func newClient(c Config) *client {
 			CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 		},
 		token:    c.Token,
+		base:     strings.TrimRight(c.Base, "/"),
 		endpoint: strings.ReplaceAll(strings.TrimRight(c.Base, "/"), "%", "%%") + "/bot%s/%s",
 		timing:   c.Timing,
 	}
@@ -163,4 +165,48 @@ func (c *client) setMyCommands(ctx context.Context, list []command) error {
 func (c *client) answerCallbackQuery(ctx context.Context, id, text string) error {
 	_, err := c.call(ctx, c.timing.Toast, "answerCallbackQuery", tg.Params{"callback_query_id": id, "text": text})
 	return err
+}
+
+// mostBytes is the size of the largest recording that is fetched: a minute of
+// speech is a quarter of a megabyte, a minute of music one.
+const mostBytes = 2 << 20
+
+// fetch opens a file that somebody sent. Of a larger one than mostBytes the
+// rest is cut off. Whoever calls closes it.
+func (c *client) fetch(ctx context.Context, file string) (io.ReadCloser, error) {
+	raw, err := c.call(ctx, c.timing.Send, "getFile", tg.Params{"file_id": file})
+	if err != nil {
+		return nil, err
+	}
+	var at struct {
+		Path string `json:"file_path"`
+	}
+	if err := json.Unmarshal(raw, &at); err != nil || at.Path == "" {
+		return nil, fmt.Errorf("getFile: no path (%v)", err)
+	}
+	address, err := url.JoinPath(c.base, "file", "bot"+c.token, at.Path)
+	if err != nil {
+		return nil, errors.New("getFile: a path that is none")
+	}
+	request, err := http.NewRequestWithContext(ctx, http.MethodGet, address, nil)
+	if err != nil {
+		return nil, errors.New("getFile: a path that is none")
+	}
+	response, err := c.http.Do(request)
+	if err != nil {
+		return nil, fmt.Errorf("file: %w", c.clean(err))
+	}
+	if response.StatusCode != http.StatusOK {
+		response.Body.Close()
+		return nil, &refusal{Code: response.StatusCode, Description: "the file is not given out"}
+	}
+	return limited{io.LimitReader(response.Body, mostBytes), response.Body}, nil
+}
+
+// typing shows in a chat that an answer is on its way, for five seconds.
+func (c *client) typing(ctx context.Context, to letter) {
+	p := tg.Params{"action": "typing"}
+	p.AddNonZero64("chat_id", to.Chat)
+	p.AddNonZero64("message_thread_id", to.Thread)
+	_, _ = c.call(ctx, c.timing.Toast, "sendChatAction", p) // a courtesy
 }

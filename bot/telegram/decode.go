@@ -44,13 +44,32 @@ type message struct {
 	shown
 }
 
-// spoken and shown are what can be sent instead of words; here it matters only
-// that it is there.
+// spoken is what can be said instead of written.
 type spoken struct {
-	Voice     something `json:"voice"`
-	Audio     something `json:"audio"`
-	VideoNote something `json:"video_note"`
+	Voice     *recording `json:"voice"`
+	Audio     *recording `json:"audio"`
+	VideoNote something  `json:"video_note"`
 }
+
+// recording is a file that holds speech or other sound.
+type recording struct {
+	File    string `json:"file_id"`
+	Seconds int64  `json:"duration"`
+	Bytes   int64  `json:"file_size"` // 0: not known
+}
+
+// recording is the one that may be heard, nil if there is none.
+func (s spoken) recording() *recording {
+	for _, r := range []*recording{s.Voice, s.Audio} {
+		if r != nil && r.File != "" {
+			return r
+		}
+	}
+	return nil
+}
+
+// shown is what can be sent instead of words; here it matters only that it is
+// there.
 
 type shown struct {
 	Photo     something `json:"photo"`
@@ -75,6 +94,7 @@ func (s *something) UnmarshalJSON(raw []byte) error {
 type replied struct {
 	ID   int64   `json:"message_id"`
 	From *person `json:"from"`
+	spoken
 }
 
 type person struct {

@@ -49,14 +49,18 @@ func newOutbox(sending context.Context, s *service, stop context.CancelCauseFunc
 
 // restore takes up what an earlier run left unsent.
 func (o *outbox) restore() error {
-	var letters []letter
+	var letters, notes []letter
 	err := o.Memory.Update(func(tx Tx) error {
-		letters = nil
+		letters, notes = nil, nil
 		for _, e := range tx.Outbox() {
 			l, err := unpack(e)
 			if err != nil {
 				o.Log.Error("a message in the outbox can't be read and is given up", "number", e.Number, "error", err)
 				tx.StrikeOff(e.Number)
+				continue
+			}
+			if l.Note != nil {
+				notes = append(notes, l)
 				continue
 			}
 			letters = append(letters, l)
@@ -65,6 +69,7 @@ func (o *outbox) restore() error {
 	})
 	if err == nil {
 		o.add(letters...)
+		o.notes.add(notes...)
 	}
 	return err
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"math/rand/v2"
+	"strings"
 	"time"
 
 	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
@@ -19,8 +20,10 @@ type letter struct {
 	Correction bool      `json:"correction,omitempty"` // the question was edited
 	Whole      bool      `json:"whole,omitempty"`      // this is all of the answer
 	Plain      bool      `json:"plain,omitempty"`      // without formatting
+	Echo       bool      `json:"echo,omitempty"`       // the first line is what was heard, and the answer comes after it
 	Text       string    `json:"text"`                 // plain
 	Written    time.Time `json:"written"`
+	Note       *note     `json:"note,omitempty"` // to be heard, before there is any text
 
 	number uint64 // of its entry
 }
@@ -50,7 +53,11 @@ const late = time.Minute
 func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params) {
 	p = tg.Params{"text": l.Text, "link_preview_options": `{"is_disabled":true}`}
 	p.AddNonZero64("chat_id", l.Chat)
-	if !l.Plain {
+	switch echo, answer, several := strings.Cut(l.Text, "\n"); {
+	case l.Plain:
+	case l.Echo && several:
+		p["text"], p["parse_mode"] = escaper.Replace(echo)+"\n"+formatted(answer), "HTML"
+	default:
 		p["text"], p["parse_mode"] = formatted(l.Text), "HTML"
 	}
 	if edits != 0 {

@@ -26,6 +26,15 @@
 // Every refusal has one consequence, written down in verdict.go: wait, try
 // again, say it plainer, go to the chat's new number, give up, or stop.
 //
+// # What is said
+//
+// A recording is answered in two steps. First it is only noted, in the outbox,
+// as what is yet to be heard; then, apart from everything else and one after
+// the other, notes are fetched and heard ([Ear]), and what was heard is answered
+// in a transaction that strikes the note off. Text never waits for that, and a
+// note that was not yet answered when the bot was killed is heard at the next
+// start. See notes.go.
+//
 // # When it speaks
 //
 // In a private chat always. In a group only to those who speak to it: by a
@@ -67,6 +76,7 @@ type Config struct {
 	Token  string
 	Base   string // of the Bot API server, without a slash at the end
 	Memory Memory
+	Ear    Ear // nil: recordings are answered by asking for words
 	Log    *slog.Logger
 	Health *Health
 	Now    func() time.Time
@@ -89,6 +99,8 @@ type Timing struct {
 	Rival    time.Duration // wait after finding that another process polls
 	Breath   time.Duration // least time between two polls that bring nothing
 	Finish   time.Duration // for what is in hand, when stopping
+	Hear     time.Duration // when fetching and hearing a recording is given up
+	Typing   time.Duration // from one sign that a recording is being heard to the next
 }
 
 // The server clamps a poll at 50 seconds, and near a limit it may hold a send
@@ -99,6 +111,7 @@ var realTiming = Timing{
 	Strike: 20 * time.Millisecond,
 	Retry:  time.Second, RetryMax: time.Minute,
 	Rival: 30 * time.Second, Breath: time.Second, Finish: 10 * time.Second,
+	Hear: time.Minute, Typing: 4 * time.Second,
 }
 
 // DefaultBase is Telegram's own server.
@@ -144,6 +157,7 @@ type service struct {
 	client   *client
 	self     account
 	outbox   *outbox
+	notes    *notes
 	answered *answered
 	toasts   sync.WaitGroup
 }
@@ -165,8 +179,11 @@ func Serve(ctx context.Context, c Config) error {
 
 	sending, halt := context.WithCancel(context.WithoutCancel(ctx))
 	defer halt()
+	s.notes = newNotes(s)
 	s.outbox = newOutbox(sending, s, stop)
 	defer s.outbox.close()
+	hearing := s.notes.start(ctx)
+	defer hearing()
 	if err := s.outbox.restore(); err != nil {
 		return fmt.Errorf("reading the outbox: %w", err)
 	}
@@ -175,6 +192,7 @@ func Serve(ctx context.Context, c Config) error {
 		halt() // nothing can be sent
 		return err
 	}
+	hearing() // what isn't heard yet will be at the next start
 	s.finish(halt, last)
 	return nil
 }

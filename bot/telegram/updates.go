@@ -151,6 +151,7 @@ func (s *service) commit(list []*received, last int64) (done work, err error) {
 // work is what came of a transaction that holds only once it is committed.
 type work struct {
 	letters                        []letter
+	notes                          []letter
 	questions                      []question
 	moves                          []move
 	handled, repeated, quarantined int64
@@ -169,6 +170,7 @@ func (s *service) deliver(w work) {
 		s.outbox.move(m.from, m.to)
 	}
 	s.outbox.add(w.letters...)
+	s.notes.add(w.notes...)
 }
 
 // mishap is one update that could not be answered, through no fault of those

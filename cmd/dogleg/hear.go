@@ -10,6 +10,7 @@ import (
 
 	"dogleg/bot"
 	"dogleg/bot/hearing"
+	"dogleg/bot/telegram"
 	"dogleg/bot/voice"
 	"dogleg/bot/wording"
 )
@@ -103,4 +104,29 @@ func (c *askCommand) listen(ctx context.Context, world streams) (echo string, er
 	}
 	c.Message = []string{verdict.Heard}
 	return verdict.Echo() + "\n", nil
+}
+
+// telegramEar is the ear as the Telegram transport wants it.
+type telegramEar struct{ voice.Ear }
+
+// What is said of a recording that isn't heard.
+const (
+	noSpeech = "I can only listen to voice notes. Record one here, or type it: 12 set 45s 1-1/2 pvc"
+	tooLong  = "That's too long for me: up to a minute, please, one thing at a time."
+)
+
+// Hear makes a verdict of a recording, and words it.
+func (e telegramEar) Hear(ctx context.Context, recording io.Reader) (telegram.Heard, error) {
+	verdict, err := hear(ctx, e.Ear, recording)
+	switch {
+	case errors.Is(err, voice.ErrFormat):
+		return telegram.Heard{Say: noSpeech}, nil
+	case errors.Is(err, voice.ErrTooLong):
+		return telegram.Heard{Say: tooLong}, nil
+	case err != nil:
+		return telegram.Heard{}, err
+	case !verdict.Sure:
+		return telegram.Heard{Say: verdict.Question()}, nil
+	}
+	return telegram.Heard{Words: verdict.Heard, Say: verdict.Echo()}, nil
 }

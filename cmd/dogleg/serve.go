@@ -12,6 +12,7 @@ import (
 
 	"dogleg/bot"
 	"dogleg/bot/telegram"
+	"dogleg/bot/voice"
 )
 
 // serveCommand has no flag for the token on purpose: everyone on the machine
@@ -34,12 +35,19 @@ func (c serveCommand) Run(ctx context.Context, world streams) error {
 		return err
 	}
 	log := logTo(world.err)
-	err = telegram.Serve(ctx, telegram.Config{
+	config := telegram.Config{
 		Token:  token,
 		Base:   base,
 		Memory: memory{db, &bot.Conversation{Log: log}},
 		Log:    log,
-	})
+	}
+	if ear, err := voice.NewPocketsphinx(voice.DefaultSounds); err != nil {
+		log.Warn("voice notes are not heard", "error", err)
+	} else {
+		defer ear.Close()
+		config.Ear = telegramEar{ear}
+	}
+	err = telegram.Serve(ctx, config)
 	return errors.Join(err, db.Close())
 }
 

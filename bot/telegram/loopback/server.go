@@ -47,6 +47,7 @@ type Server struct {
 	updates  inbox
 	chats    map[int64]*room
 	callback map[string]bool // queries that can still be answered
+	files    map[string][]byte
 	faults   []*Fault
 	calls    []Call
 	strict   bool
@@ -69,6 +70,7 @@ func New() *Server {
 		updates:  inbox{next: 1},
 		chats:    map[int64]*room{},
 		callback: map[string]bool{},
+		files:    map[string][]byte{},
 	}
 	s.http = httptest.NewServer(http.HandlerFunc(s.serve))
 	return s
@@ -134,6 +136,10 @@ func (s *Server) stir() {
 }
 
 func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
+	if path, ok := strings.CutPrefix(r.URL.Path, "/file/bot"+Token+"/"); ok {
+		s.serveFile(w, r, path)
+		return
+	}
 	token, method, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/bot"), "/")
 	call := Call{Method: method, Params: params(r), At: time.Now()}
 	if token != Token {
@@ -194,6 +200,8 @@ func (s *Server) dispatch(r *http.Request, c Call) outcome {
 		return s.editMessageText(c.Params)
 	case "sendChatAction":
 		return outcome{result: true}
+	case "getFile":
+		return s.getFile(c.Params)
 	case "setMyCommands":
 		return setMyCommands(c.Params)
 	case "answerCallbackQuery":

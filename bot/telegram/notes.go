@@ -1,0 +1,268 @@
+package telegram
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"sync"
+	"time"
+)
+
+// Ear hears what is said in a recording. It is joined to an engine by whoever
+// calls [Serve].
+type Ear interface {
+	// Hear reads a recording and says what to make of it. An error is a fault of
+	// ours or of the machine; a recording that is no speech, or can't be read, is
+	// none. It ends, with an error, when the context does.
+	Hear(ctx context.Context, recording io.Reader) (Heard, error)
+}
+
+// Heard is what was made of a recording.
+type Heard struct {
+	// Words are answered as if they were written; none where it isn't sure what
+	// was said.
+	Words string
+	// Say is said before that answer, or instead of it: what was heard, or what
+	// may have been.
+	Say string
+}
+
+// note is a recording that is yet to be heard, and whose question it is. It is
+// kept in the outbox, inside a letter that says where the answer goes.
+type note struct {
+	File string    `json:"file"`
+	User string    `json:"user"`
+	Name string    `json:"name,omitempty"`
+	When time.Time `json:"when"`
+
+	mishaps int
+}
+
+// The limits of what is heard.
+const (
+	mostSeconds = 60
+	longLine    = 3 // notes that wait, from which on it is said that it takes a while
+)
+
+// What is said of a note without hearing it.
+const (
+	tooLongNote = "That's too long for me: up to a minute, please, one thing at a time."
+	slowNote    = "There are %d notes ahead of yours, so it takes a little. Typing is quicker."
+	lostNote    = "I couldn't get at that recording. Send it once more, or type it."
+)
+
+// saidIn is the recording that a message asks to be heard: its own, or that of
+// the message which it replies to with nothing but our name. Who calls has seen
+// that the message is for us.
+func (m *message) saidIn() *recording {
+	if own := m.recording(); own != nil || m.ReplyTo == nil {
+		return own
+	}
+	if text, _ := m.words(); text == "" {
+		return nil
+	}
+	return m.ReplyTo.recording()
+}
+
+// noteDown queues a recording to be heard, and returns what is to be said at
+// once, if anything.
+func (s *service) noteDown(tx Tx, m *message, w *work) string {
+	r := m.saidIn()
+	if r.Seconds > mostSeconds || r.Bytes > mostBytes {
+		return tooLongNote
+	}
+	l := m.answered(s.Now())
+	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when()}
+	l.number = tx.Queue(l.Chat, l.pack())
+	w.notes = append(w.notes, l)
+	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine {
+		return fmt.Sprintf(slowNote, ahead)
+	}
+	return ""
+}
+
+// notes is the line of recordings to be heard, one after the other: hearing
+// takes a processor, and text goes first.
+type notes struct {
+	*service
+
+	mu    sync.Mutex
+	line  []letter
+	added chan struct{}
+}
+
+func newNotes(s *service) *notes { return &notes{service: s, added: make(chan struct{}, 1)} }
+
+func (n *notes) add(letters ...letter) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.line = append(n.line, letters...)
+	if len(letters) > 0 {
+		signal(n.added)
+	}
+}
+
+// waiting counts the notes in the line, the one that is being heard among them.
+func (n *notes) waiting() int {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return len(n.line)
+}
+
+// first is the note at the head of the line.
+func (n *notes) first() (letter, bool) {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	if len(n.line) == 0 {
+		return letter{}, false
+	}
+	return n.line[0], true
+}
+
+func (n *notes) done() {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	n.line = n.line[1:]
+}
+
+// start hears notes until the context ends or the returned function is called,
+// which waits until nothing is being heard. It may be called twice.
+func (n *notes) start(ctx context.Context) (stop func()) {
+	ctx, cancel := context.WithCancel(ctx)
+	over := make(chan struct{})
+	go func() {
+		defer close(over)
+		n.work(ctx)
+	}()
+	return func() { cancel(); <-over }
+}
+
+func (n *notes) work(ctx context.Context) {
+	for ctx.Err() == nil {
+		l, ok := n.first()
+		if !ok {
+			select {
+			case <-n.added:
+			case <-ctx.Done():
+			}
+			continue
+		}
+		heard := n.hear(ctx, l)
+		if ctx.Err() != nil { // it stays in the outbox
+			return
+		}
+		n.conclude(ctx, l, heard)
+		n.done()
+	}
+}
+
+// hear fetches and hears one note. Where that can't be done it says so.
+func (n *notes) hear(ctx context.Context, l letter) Heard {
+	if n.Ear == nil { // noted by a run that had one
+		return Heard{Say: cantListen}
+	}
+	ctx, cancel := context.WithTimeout(ctx, n.Timing.Hear)
+	defer cancel()
+	defer n.showTyping(ctx, l)()
+	for failures := 0; ; failures++ {
+		heard, err := n.fetchAndHear(ctx, l)
+		switch verdict := verdictOn(err); {
+		case err == nil:
+			return heard
+		case verdict == undeliverable || verdict == hopeless || failures == 3 || ctx.Err() != nil:
+			n.Log.Warn("a recording was not heard", "chat", l.Chat, "error", err)
+			return Heard{Say: lostNote}
+		default:
+			n.pause(ctx, n.patience(err, failures))
+		}
+	}
+}
+
+// fetchAndHear hears the recording while it arrives. A panic is an error.
+func (n *notes) fetchAndHear(ctx context.Context, l letter) (heard Heard, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	file, err := n.client.fetch(ctx, l.Note.File)
+	if err != nil {
+		return Heard{}, err
+	}
+	defer file.Close()
+	return n.Ear.Hear(ctx, file)
+}
+
+// showTyping shows that something is done, until the returned function is
+// called.
+func (n *notes) showTyping(ctx context.Context, l letter) (stop func()) {
+	ctx, cancel := context.WithCancel(ctx)
+	over := make(chan struct{})
+	go func() {
+		defer close(over)
+		for again := true; again; again = n.pause(ctx, n.Timing.Typing) {
+			n.client.typing(ctx, l)
+		}
+	}()
+	return func() { cancel(); <-over }
+}
+
+// conclude answers a note that was heard, and strikes it off, in one
+// transaction. The conversation gets two tries, the disk as many as it takes.
+func (n *notes) conclude(ctx context.Context, l letter, heard Heard) {
+	for failures := 0; ; {
+		done := work{}
+		err := n.Memory.Update(func(tx Tx) error {
+			done = work{}
+			return n.reply(tx, l, heard, &done)
+		})
+		var m *mishap
+		switch {
+		case err == nil:
+			n.Health.Commits.Add(1)
+			n.deliver(done)
+			return
+		case errors.As(err, &m):
+			l.Note.mishaps++
+			n.Log.Error("answering a recording went wrong", "chat", l.Chat, "error", m)
+		default:
+			n.Log.Error("the answer to a recording can't be kept", "error", err)
+			if !n.pause(ctx, n.patience(err, failures)) {
+				return
+			}
+			failures++
+		}
+	}
+}
+
+// reply writes the answer to a note.
+func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = &mishap{what: fmt.Sprintf("panic: %v\n%s", p, debug.Stack())}
+		}
+	}()
+	text := heard.Say
+	switch {
+	case l.Note.mishaps > 2: // not even saying so went well
+		text = ""
+	case l.Note.mishaps > 1:
+		text = wentWrong
+	case heard.Words != "":
+		answer, err := tx.Answer(Question{Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When})
+		if err != nil {
+			return &mishap{what: err.Error()}
+		}
+		text += "\n" + answer
+	}
+	tx.StrikeOff(l.number)
+	to := l
+	to.Note, to.Echo, to.Plain = nil, heard.Words != "", heard.Words == ""
+	w.writeTo(tx, to, text)
+	if err := tx.Err(); err != nil {
+		return &mishap{what: err.Error()}
+	}
+	return nil
+}
