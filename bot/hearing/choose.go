@@ -31,7 +31,7 @@ type Verdict struct {
 // pocketsphinx's scale. Chosen on recordings other than those that are
 // reported on; see DEVELOPERS.md.
 const (
-	clear     = 100
+	clear     = 300
 	clearTeen = 700 // where it differs by a teen and a ty
 	// worthOffering is how far behind a reading may lie that is offered.
 	worthOffering = 1200
@@ -59,7 +59,7 @@ func Choose(decoders [][]Guess) Verdict {
 		return Verdict{}
 	}
 	v := Verdict{Heard: Written(readings[0].text)}
-	if v.Sure = agreed(decoders, readings[0]) && !rivaled(readings) && !throwsAway(readings[0].text); v.Sure {
+	if v.Sure = agreed(decoders, readings[0]) && !rivaled(readings) && !throwsAway(readings[0].text) && !figuresAlone(v.Heard); v.Sure {
 		return v
 	}
 	for _, r := range readings[:min(mostReadings, len(readings))] {
@@ -157,4 +157,21 @@ func unteen(text string) string {
 var tys = map[string]string{
 	"thirteen": "thirty", "fourteen": "forty", "fifteen": "fifty", "sixteen": "sixty",
 	"seventeen": "seventy", "eighteen": "eighty", "nineteen": "ninety",
+}
+
+// figuresAlone says whether two figures stand there with no word at all, or
+// three in a row: a number read out digit by digit, of a phone or a door, looks
+// like measurements otherwise.
+func figuresAlone(written string) bool {
+	row, longest := 0, 0
+	words := strings.Fields(written)
+	for _, w := range words {
+		if strings.Trim(w, "0123456789/-.") == "" || figures[w] > 0 {
+			row++
+		} else {
+			row = 0
+		}
+		longest = max(longest, row)
+	}
+	return longest > 2 || longest == 2 && len(words) == 2
 }

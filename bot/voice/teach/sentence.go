@@ -38,7 +38,7 @@ func (s *sampler) anySentence() []string {
 		return strings.Fields(s.one(s.phrases))
 	case at < 0.15:
 		return s.bare()
-	case at < 0.17:
+	case at < 0.20:
 		return s.figures()
 	}
 	words := s.request()
@@ -183,8 +183,13 @@ func (s *sampler) length() string {
 		inches = 48 + s.IntN(90)
 	}
 	whole := fmt.Sprint(inches)
-	if s.chance(0.07) {
+	switch {
+	case s.chance(0.06):
 		whole = fmt.Sprintf("%d' %d", 1+s.IntN(12), 1+s.IntN(11))
+	case s.chance(0.02):
+		return fmt.Sprintf("%d-1/2 ft", 1+s.IntN(9))
+	case s.chance(0.02):
+		return fmt.Sprintf("%d ft", 1+s.IntN(12))
 	}
 	parts := []int{1, 2, 2, 4, 4, 8, 8, 8, 16, 16}[s.IntN(10)]
 	if parts == 1 {
@@ -199,11 +204,14 @@ func (s *sampler) length() string {
 
 // feet is the length of a line, or a measure in feet and inches.
 func (s *sampler) feet() string {
-	text := fmt.Sprintf("%d ft", int(math.Exp(s.Float64()*math.Log(100))))
-	if s.chance(0.3) {
-		text += " " + s.length()
+	feet := int(math.Exp(s.Float64() * math.Log(100)))
+	switch {
+	case s.chance(0.3):
+		return fmt.Sprintf("%d ft %s", feet, s.length())
+	case s.chance(0.1):
+		return fmt.Sprintf("%d-1/2 ft", feet)
 	}
-	return text
+	return fmt.Sprintf("%d ft", feet)
 }
 
 func (s *sampler) bend() string {
