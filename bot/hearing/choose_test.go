@@ -45,7 +45,8 @@ func TestChoose(t *testing.T) {
 		},
 		"a number read out": {
 			[][]hearing.Guess{guess("twenty two twenty six", 0), guess("twenty two twenty six", 0)},
-			false, "22 26", []string{"22 26"},
+			false, "22 26",
+			[]string{"22 26"},
 		},
 		"another meaning far": {
 			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 650), guess(beam, 0)},
