@@ -66,19 +66,19 @@ func TestExamIsSatToItsEnd(t *testing.T) {
 
 // What is posed in words has one answer, which dogleg itself comes to.
 func TestWhatIsPosedCanBeAsked(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	for seed := range uint64(400) {
 		memory := new(bot.Forgetful)
-		c := bot.Conversation{Seed: rapid.Uint64Min(1).Draw(rt, "seed")}
+		c := bot.Conversation{Seed: seed + 1}
 		posed := c.Handle(bot.Message{Text: "practice", When: morning}, memory).Text
 		for range 5 {
 			reply := c.Handle(bot.Message{Text: solve(t, posed), When: morning}, memory).Text
 			verdict, next, _ := strings.Cut(reply, "\n\n")
 			if !strings.HasPrefix(verdict, "Right. ") {
-				rt.Fatalf("%q, answered %q: %q", posed, solve(t, posed), reply)
+				t.Fatalf("seed %d: %q, answered %q: %q", seed+1, posed, solve(t, posed), reply)
 			}
 			posed = next
 		}
-	})
+	}
 }
 
 // In a drill, other talk leaves the problem waiting, and stop ends it.

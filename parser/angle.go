@@ -52,6 +52,9 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	if !standard || q.number < 12 && (q.whole || !s.hasRole(Set)) {
 		return 0, math.Inf(1)
 	}
+	if i > 0 && s.elements[i-1].term.is("method") && (i == 1 || s.elements[i-2].quantity == nil) {
+		return 0, math.Inf(1) // center to center 45, two tees
+	}
 	cost := map[geometry.Angle]float64{45: 0.6, 22.5: 0.6, 60: 0.8, 90: 0.9}[angle]
 	if cost == 0 {
 		cost = 1.4
@@ -61,9 +64,6 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	}
 	if i > 0 && s.elements[i-1].term.is("with") {
 		cost -= 0.3
-	}
-	if i > 0 && s.elements[i-1].term.is("method") && (i == 1 || s.elements[i-2].quantity == nil) {
-		cost += 2 // center to center 45
 	}
 	if s.otherAngle(i) {
 		cost += 2 // 30 30s: the first is a length
