@@ -28,6 +28,20 @@ func SameSide(reading, first, second Length) (Length, error) {
 	return centers(reading, first, second, (second-first)/2)
 }
 
+// CenterToOutside is center to center from a reading that goes from the center
+// of one pipe to the far side of the other: half of that one's diameter comes
+// off.
+func CenterToOutside(reading, other Length) (Length, error) {
+	return centers(reading, other, other, -other/2)
+}
+
+// CenterToInside is center to center from a reading that goes from the center
+// of one pipe to the near side of the other: half of that one's diameter is
+// added.
+func CenterToInside(reading, other Length) (Length, error) {
+	return centers(reading, other, other, other/2)
+}
+
 // FaceToFace is center to center from a reading between the facing faces of two
 // fittings: the center-to-face length of each is added.
 func FaceToFace(reading Length, faces [2]Length) (Length, error) {

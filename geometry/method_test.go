@@ -32,6 +32,15 @@ func TestMethodsOfMeasuring(t *testing.T) {
 			func() (geometry.Length, error) { return geometry.SameSide(10, 2.375, 2.375) }, 10,
 		},
 		{
+			// the far side of 2 in steel lies 1.1875 beyond its center
+			"13-3/16 from a center to the far side of 2 in pipe",
+			func() (geometry.Length, error) { return geometry.CenterToOutside(13.1875, 2.375) }, 12,
+		},
+		{
+			"10-13/16 from a center to the near side of 2 in pipe",
+			func() (geometry.Length, error) { return geometry.CenterToInside(10.8125, 2.375) }, 12,
+		},
+		{
 			"30 between faces that lie 2-1/8 and 3 from their centers",
 			func() (geometry.Length, error) { return geometry.FaceToFace(30, [2]geometry.Length{2.125, 3}) }, 35.125,
 		},

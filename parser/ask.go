@@ -87,6 +87,8 @@ const (
 	OutsideToOutside Method = "outside-to-outside"
 	InsideToInside   Method = "inside-to-inside"
 	OutsideToInside  Method = "outside-to-inside" // outside of the one to the inner side of the other: the same side of both
+	CenterToOutside  Method = "center-to-outside" // center of the one to the far side of the other
+	CenterToInside   Method = "center-to-inside"  // center of the one to the near side of the other
 	BackToBack       Method = "back-to-back"
 	FaceToFace       Method = "face-to-face"
 	EndToCenter      Method = "end-to-center"

@@ -176,7 +176,7 @@ func compare(e asks.Expectation, s parser.Statement) string {
 func refusal(e asks.Expectation, s parser.Statement) string {
 	troubles := map[string][]parser.Trouble{
 		"no such size":  {parser.NoSuchSize},
-		"unknown":       {parser.UnknownWord, parser.NothingRead, parser.NotFiguring},
+		"unknown":       {parser.UnknownWord, parser.OneSide, parser.NothingRead, parser.NotFiguring},
 		"no such angle": {parser.NoSuchAngle},
 		"bad number":    {parser.BadNumber, parser.TooLong},
 		"contradiction": {parser.Contradiction},

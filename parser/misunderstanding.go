@@ -9,6 +9,7 @@ type Trouble string
 const (
 	NothingRead   Trouble = "nothing read"    // no word or figure of the trade
 	UnknownWord   Trouble = "unknown word"    // Subject is the word, Near what it may be
+	OneSide       Trouble = "one side"        // Subject is the side of one pipe that was measured from, the other's is not said
 	NoSuchSize    Trouble = "no such size"    // Subject is the size, Near the sizes around it
 	NoSuchAngle   Trouble = "no such angle"   // not more than 0° and at most 90°
 	BadNumber     Trouble = "bad number"      // 5/0, 12-9/8, a mile of pipe

@@ -231,6 +231,8 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 		m.Trouble = NotFiguring
 	case r.onlyBare(ask):
 		m.Trouble = NotFiguring
+	case r.scene.loneSide() != "":
+		m.Trouble, m.Subject = OneSide, r.scene.loneSide()
 	case word != "":
 		m.Trouble, m.Subject, m.Near = UnknownWord, word, nearest(word)
 	case contradiction(ask) != "":
@@ -248,11 +250,6 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 // strange is an unknown word that stands where a role or a material should: 2
 // inch bamboo, 9 floomp. What it would change nobody can say.
 func (r *reading) strange() string {
-	for _, e := range r.scene.elements {
-		if side, ok := e.term.means("side"); ok && side != "center" && side != "end" {
-			return e.text // the one side without the other
-		}
-	}
 	for k, l := range r.labels {
 		if l.term >= 0 || l.role == AngleOf || l.role == Grade {
 			continue
@@ -265,6 +262,16 @@ func (r *reading) strange() string {
 			if !e.term.is("link") && !e.term.is("article") {
 				break
 			}
+		}
+	}
+	return ""
+}
+
+// loneSide is the one side of a pipe that was measured from, without the other.
+func (s *scene) loneSide() string {
+	for _, e := range s.elements {
+		if side, ok := e.term.means("side"); ok && side != "center" && side != "end" {
+			return e.text
 		}
 	}
 	return ""

@@ -211,7 +211,7 @@ func (s *scene) methodRole(t *term) Role {
 		if s.unlikeBends() || s.pieces() || s.has("fitting") || s.onlyNineties() {
 			return CenterToCenter
 		}
-	case OutsideToOutside, InsideToInside, OutsideToInside:
+	case OutsideToOutside, InsideToInside, OutsideToInside, CenterToOutside, CenterToInside:
 	}
 	if s.bank() {
 		return Spacing

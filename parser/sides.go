@@ -1,20 +1,23 @@
 package parser
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // sides finds the ways a tape is laid that are said at length: "from the
 // outside of one pipe to the outside of the other", "inside edge to inside
 // edge". All that stands between becomes one term for the method.
 func sides(in []element) []element {
 	for i, e := range in {
-		first, ok := e.term.means("side")
-		if !ok {
+		first := sideOf(e)
+		if first == "" {
 			continue
 		}
 		for j := i + 2; j < len(in) && j <= i+9; j++ {
-			second, ok := in[j].term.means("side")
-			if ok && joinedSides(in[i+1:j]) {
-				method := element{term: methodTerm(first, second), text: second, begin: e.begin, end: in[j].end}
+			second := sideOf(in[j])
+			if second != "" && joinedSides(first, second, in[i+1:j]) {
+				method := element{term: methodTerm(first, second), text: in[j].text, begin: e.begin, end: in[j].end}
 				out := append(slices.Clone(in[:i]), fittingsOf(in[i:j])...)
 				rest := in[j+1:]
 				from := afterSide(rest)
@@ -28,6 +31,28 @@ func sides(in []element) []element {
 	}
 	return in
 }
+
+// sideOf is the side of a pipe that an element names, empty if it names none. A
+// word that nobody knows may name one: only its second coming tells, skin to
+// skin.
+func sideOf(e element) string {
+	if side, ok := e.term.means("side"); ok {
+		return side
+	}
+	switch e.text {
+	case "top", "bottom", "front", "rear":
+		return e.text
+	}
+	if e.word != "" && e.term == nil && e.quantity == nil && len(e.word) > 2 {
+		return unknownSide + e.word
+	}
+	return ""
+}
+
+// unknownSide is put before a word that may name a side.
+const unknownSide = "? "
+
+func strange(side string) bool { return strings.HasPrefix(side, unknownSide) }
 
 // fittingsOf keeps of the words around two sides those that name a fitting: from
 // the center of the tee to the center of the 90.
@@ -51,14 +76,32 @@ func afterSide(in []element) int {
 	return len(in)
 }
 
-// joinedSides says whether "to" stands between two sides.
-func joinedSides(in []element) bool {
-	for _, e := range in {
-		if e.term.is("to") || e.text == "a" || e.mark == "-" || e.mark == "/" {
+// joinedSides says whether what stands between two sides makes a way of
+// measuring of them: "to", or for plain sides a dash. A strange one has to come
+// twice.
+func joinedSides(first, second string, between []element) bool {
+	if strange(first) && first != second {
+		return false
+	}
+	for _, e := range between {
+		if e.term.is("to") {
+			return true
+		}
+		if plainSide(first) && (e.text == "a" || e.mark == "-" || e.mark == "/") {
 			return true
 		}
 	}
 	return false
+}
+
+// plainSide says whether a side can be no other thing: top and bottom may be
+// fittings.
+func plainSide(side string) bool {
+	switch side {
+	case "top", "bottom", "front", "rear":
+		return false
+	}
+	return !strange(side)
 }
 
 // methodTerm is the way of measuring that two sides make.
@@ -66,7 +109,10 @@ func methodTerm(first, second string) *term {
 	methods := map[string]Method{
 		"outside outside": OutsideToOutside, "inside inside": InsideToInside,
 		"outside inside": OutsideToInside, "inside outside": OutsideToInside,
-		"same same": OutsideToInside, "back back": BackToBack, "center center": Centers, "face face": FaceToFace,
+		"center outside": CenterToOutside, "outside center": CenterToOutside,
+		"center inside": CenterToInside, "inside center": CenterToInside,
+		"same same": OutsideToInside, "top top": OutsideToInside, "bottom bottom": OutsideToInside,
+		"front front": OutsideToInside, "rear rear": OutsideToInside, "back back": BackToBack, "center center": Centers, "face face": FaceToFace,
 		"end center": EndToCenter, "center end": EndToCenter, "end end": EndToEnd,
 	}
 	method, ok := methods[first+" "+second]

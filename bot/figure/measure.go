@@ -17,6 +17,10 @@ func (w *work) toCenters(m parser.Measure) (geometry.Length, error) {
 		return w.byOutsides(m, geometry.InsideToInside)
 	case parser.OutsideToInside:
 		return w.byOutsides(m, geometry.SameSide)
+	case parser.CenterToOutside:
+		return w.byOneSide(m, geometry.CenterToOutside)
+	case parser.CenterToInside:
+		return w.byOneSide(m, geometry.CenterToInside)
 	case parser.FaceToFace, parser.EndToCenter, parser.EndToEnd:
 		return w.byEnds(m)
 	}
@@ -33,6 +37,18 @@ func (w *work) byOutsides(m parser.Measure, bring func(reading, first, second ge
 		return 0, err
 	}
 	return bring(m.Length, first, second)
+}
+
+// byOneSide brings a reading from one pipe's center to the other's side to
+// center to center. Whose side it was doesn't matter where the pipes are alike;
+// where they aren't, the reading is asked for again.
+func (w *work) byOneSide(m parser.Measure, bring func(reading, other geometry.Length) (geometry.Length, error)) (geometry.Length, error) {
+	return w.byOutsides(m, func(reading, first, second geometry.Length) (geometry.Length, error) {
+		if first != second {
+			return 0, &Missing{Wanted: m.Role}
+		}
+		return bring(reading, second)
+	})
 }
 
 // byEnds brings a reading from faces or pipe ends to center to center. Only
@@ -55,7 +71,8 @@ func (w *work) byEnds(m parser.Measure) (geometry.Length, error) {
 		return geometry.Centers(m.Length, taken)
 	case parser.EndToEnd:
 		return geometry.Centers(m.Length, taken)
-	case parser.Centers, parser.OutsideToOutside, parser.InsideToInside, parser.OutsideToInside, parser.BackToBack:
+	case parser.Centers, parser.OutsideToOutside, parser.InsideToInside, parser.OutsideToInside, parser.BackToBack,
+		parser.CenterToOutside, parser.CenterToInside:
 	}
 	return m.Length, nil
 }
@@ -79,7 +96,8 @@ func changeBy(m parser.Method) parser.Role {
 		return parser.Face
 	case parser.EndToCenter, parser.EndToEnd:
 		return parser.TakeoffOf
-	case parser.Centers, parser.OutsideToOutside, parser.InsideToInside, parser.OutsideToInside, parser.BackToBack:
+	case parser.Centers, parser.OutsideToOutside, parser.InsideToInside, parser.OutsideToInside, parser.BackToBack,
+		parser.CenterToOutside, parser.CenterToInside:
 	}
 	return HalfOutsides
 }

@@ -52,6 +52,8 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 		return o.say("nothing read")
 	case parser.UnknownWord:
 		return o.say("unknown word", "subject", subject)
+	case parser.OneSide:
+		return o.say("one side", "subject", subject)
 	case parser.NoSuchSize:
 		return o.noSize(subject, o.material(m.Read.Pipe.Material), m.Near)
 	case parser.NoSuchAngle:
@@ -91,6 +93,8 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 			return []string{o.say("did you mean", "near", o.or(m.Near))}
 		}
 		return []string{o.say("try")}
+	case parser.OneSide:
+		return []string{o.say("ways to measure")}
 	case parser.Unclaimed:
 		if m.Wanted != parser.Bare {
 			return []string{o.question(m.Wanted, m.Near)}
