@@ -2,6 +2,7 @@ package wording
 
 import (
 	"errors"
+	"maps"
 	"math"
 
 	"dogleg/bot/figure"
@@ -14,14 +15,15 @@ import (
 // grows only by adding keys. Lengths are inches, angles degrees, in full
 // precision. What the message does not state is not in Given.
 type Record struct {
-	Understood bool               `json:"understood"`
-	Possible   *bool              `json:"possible,omitempty"` // only ever false
-	Kind       parser.Kind        `json:"kind,omitempty"`
-	Read       string             `json:"read,omitempty"`
-	Given      map[string]any     `json:"given,omitempty"`
-	Figures    map[string]float64 `json:"figures,omitempty"`
-	Takeoffs   []TakeoffRecord    `json:"takeoffs,omitempty"`
-	Tape       *TapeRecord        `json:"tape,omitempty"`
+	Understood bool                 `json:"understood"`
+	Possible   *bool                `json:"possible,omitempty"` // only ever false
+	Kind       parser.Kind          `json:"kind,omitempty"`
+	Read       string               `json:"read,omitempty"`
+	Given      map[string]any       `json:"given,omitempty"`
+	EachGiven  map[string][]float64 `json:"each_given,omitempty"` // of what was given more than once, each value in order
+	Figures    map[string]float64   `json:"figures,omitempty"`
+	Takeoffs   []TakeoffRecord      `json:"takeoffs,omitempty"`
+	Tape       *TapeRecord          `json:"tape,omitempty"`
 
 	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
 	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
@@ -105,7 +107,7 @@ func NewRecord(s parser.Statement, a *figure.Answer, err error, reply string) Re
 func (r *Record) asked(ask parser.Ask) {
 	r.Kind = ask.Kind
 	r.Read = optionsOf(ask).read(ask, catalog.System{}, "")
-	r.Given = givenBy(ask)
+	r.Given, r.EachGiven = givenBy(ask), eachGiven(ask)
 }
 
 // answered puts in what was figured.
@@ -208,7 +210,7 @@ func (r *Record) misunderstood(m *parser.Misunderstanding) {
 	if r.Read == "" {
 		r.Read = m.Text
 	}
-	r.Given = givenBy(m.Read)
+	r.Given, r.EachGiven = givenBy(m.Read), eachGiven(m.Read)
 	r.Problem, r.Suggest = Options{}.trouble(m), m.Near
 	r.AskBack = string(m.Wanted)
 	for _, reading := range m.Readings {
@@ -284,6 +286,26 @@ func givenBy(ask parser.Ask) map[string]any {
 	pipeGiven(ask.Pipe, given)
 	endsGiven(ask.Ends, given)
 	return given
+}
+
+// eachGiven lists what was given more than once: two readings of one tape, a
+// takeoff for each end, a set that was measured twice.
+func eachGiven(ask parser.Ask) map[string][]float64 {
+	each := map[string][]float64{}
+	for _, m := range ask.Measures {
+		each[string(m.Role)] = append(each[string(m.Role)], m.Length.Inches())
+	}
+	for role, ends := range map[parser.Role][2]geometry.Length{
+		parser.TakeoffOf: {ask.Ends[0].Takeoff, ask.Ends[1].Takeoff},
+		parser.Face:      {ask.Ends[0].Face, ask.Ends[1].Face},
+		parser.Depth:     {ask.Ends[0].Depth, ask.Ends[1].Depth},
+	} {
+		if ends[0] > 0 && ends[1] > 0 && ends[0] != ends[1] {
+			each[string(role)] = []float64{ends[0].Inches(), ends[1].Inches()}
+		}
+	}
+	maps.DeleteFunc(each, func(_ string, values []float64) bool { return len(values) < 2 })
+	return each
 }
 
 func pipeGiven(p catalog.Pipe, given map[string]any) {

@@ -176,3 +176,21 @@ func TestRecordOfTheImpossible(t *testing.T) {
 		t.Error("there is a cut")
 	}
 }
+
+// What was given twice is all there: a takeoff for each end, two readings.
+func TestRecordOfWhatWasGivenTwice(t *testing.T) {
+	ask := parser.Ask{
+		Kind: parser.Mark,
+		Ends: [2]parser.End{{Takeoff: 13.0 / 16}, {Takeoff: 1.25}},
+		Measures: []parser.Measure{
+			{Role: parser.Reading, Length: 40},
+			{Role: parser.Reading, Length: 61},
+			{Role: parser.Set, Length: 12},
+		},
+	}
+	got := record(t, &ask, nil, nil)["each_given"]
+	want := map[string]any{"takeoff": []any{0.8125, 1.25}, "reading": []any{40.0, 61.0}}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
