@@ -19,11 +19,12 @@ type outbox struct {
 	striker sync.WaitGroup
 	share   int // what one line counts for at most, of the window
 
-	mu     sync.Mutex
-	lines  map[int64][]letter
-	moved  map[int64]int64 // chats that have another number
-	unsent int             // counted against the window
-	sent   []uint64        // and not struck off yet
+	mu       sync.Mutex
+	lines    map[int64][]letter
+	moved    map[int64]int64 // chats that have another number
+	unsent   int             // counted against the window
+	sent     []uint64        // and not struck off yet
+	striking int             // of them, being struck off now
 
 	freed  chan struct{}   // something was sent
 	strike chan struct{}   // there is something to strike off
@@ -171,7 +172,15 @@ func (o *outbox) takeSent() []uint64 {
 	defer o.mu.Unlock()
 	sent := o.sent
 	o.sent = nil
+	o.striking += len(sent)
 	return sent
+}
+
+// struck notes that what was handed over is off the disk.
+func (o *outbox) struck(sent []uint64) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.striking -= len(sent)
 }
 
 // movedTo is the number that a refusal names, from now on that of the chat, on
@@ -192,10 +201,30 @@ func (o *outbox) movedTo(chat int64, err error) int64 {
 	return r.MovedTo
 }
 
+// mostUnstruck is how many messages may be sent and not struck off: those are
+// sent again after a crash. As long as the disk keeps up, the pace lets fewer
+// than that through between two commits.
+const mostUnstruck = 8
+
+// abreast waits until the disk has caught up with what was sent.
+func (o *outbox) abreast(ctx context.Context) error {
+	for ctx.Err() == nil {
+		o.mu.Lock()
+		behind := len(o.sent)+o.striking >= mostUnstruck
+		o.mu.Unlock()
+		if !behind {
+			return nil
+		}
+		o.pause(ctx, o.Timing.Strike)
+	}
+	return ctx.Err()
+}
+
 func (o *outbox) giveBack(sent []uint64) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	o.sent = append(sent, o.sent...)
+	o.striking -= len(sent)
 }
 
 // strikeOff takes what was sent out of the outbox on the disk, a few
@@ -235,6 +264,7 @@ func (o *outbox) flush() error {
 		o.Log.Error("what was sent can't be struck off", "error", err)
 		return err
 	}
+	o.struck(sent)
 	o.Health.Commits.Add(1)
 	return nil
 }

@@ -143,8 +143,8 @@ func (o *outbox) try(l *letter) error {
 	return nil
 }
 
-// turn waits until the chat's pace and that of all allow another message, and
-// for a free slot.
+// turn waits until the chat's pace and that of all allow another message, the
+// disk has caught up, and a slot is free.
 func (o *outbox) turn(ctx context.Context, chat int64) error {
 	for _, next := range []func(time.Time) time.Time{
 		func(now time.Time) time.Time { return o.meters.forChat(chat, now) },
@@ -154,6 +154,9 @@ func (o *outbox) turn(ctx context.Context, chat int64) error {
 		if !o.pause(ctx, next(now).Sub(now)) {
 			return ctx.Err()
 		}
+	}
+	if err := o.abreast(ctx); err != nil {
+		return err
 	}
 	select {
 	case o.slots <- struct{}{}:

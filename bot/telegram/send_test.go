@@ -557,11 +557,28 @@ func TestWrongTokenDoesNotWaitForTheOutbox(t *testing.T) {
 	}
 }
 
-func TestMemoryThatCannotBeReadEndsIt(t *testing.T) {
+// A disk that is full at the start is waited for, and nothing is sent until
+// then: what can't be struck off would be sent at every start.
+func TestStartsWithTheDiskFull(t *testing.T) {
 	j := newJob(t)
-	j.memory.failing.Store(true)
-	err := telegram.Serve(t.Context(), j.config)
-	if !errors.Is(err, errDisk) {
-		t.Errorf("got %v", err)
+	j.api.Say(501, "a")
+	j.start()
+	j.says(501, "heard a")
+	j.await("the outbox is empty", func() bool { return len(j.memory.outbox(t)) == 0 })
+	if err := j.end(); err != nil {
+		t.Fatal(err)
 	}
+	queued := j.memory.db.Update(func(tx *store.Tx) error {
+		tx.Queue(chatOf(501), []byte(`{"chat":501,"text":"heard b","whole":true,"plain":true}`))
+		return nil
+	})
+	if queued != nil {
+		t.Fatal(queued)
+	}
+	j.memory.failing.Store(true)
+	j.start()
+	j.await("it tries", func() bool { return strings.Count(j.log.String(), "no space left") > 3 })
+	j.says(501, "heard a")
+	j.memory.failing.Store(false)
+	j.says(501, "heard a", "heard b")
 }

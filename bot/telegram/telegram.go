@@ -164,8 +164,8 @@ type service struct {
 
 // Serve answers messages until the context ends, then finishes what is in hand
 // and returns nil. It returns an error, soon, if the token is not known
-// ([ErrToken]) or the memory can't be read; everything else that goes wrong is
-// logged, waited for and tried again, a network that is down at the start too.
+// ([ErrToken]); everything else that goes wrong is logged, waited for and tried
+// again, a network that is down at the start or a disk that is full too.
 func Serve(ctx context.Context, c Config) error {
 	c = c.withDefaults()
 	s := &service{Config: c, client: newClient(c), answered: newAnswered()}
@@ -184,8 +184,8 @@ func Serve(ctx context.Context, c Config) error {
 	defer s.outbox.close()
 	hearing := s.notes.start(ctx)
 	defer hearing()
-	if err := s.outbox.restore(); err != nil {
-		return fmt.Errorf("reading the outbox: %w", err)
+	if !s.insist(ctx, "the outbox can't be read", s.outbox.restore) {
+		return unlessEnded(ctx, ctx.Err())
 	}
 	last, err := s.receive(ctx)
 	if err = unlessEnded(ctx, err); err != nil {
@@ -245,6 +245,21 @@ func (s *service) introduce(ctx context.Context) error {
 func (s *service) listCommands(ctx context.Context) {
 	if err := s.client.setMyCommands(ctx, commands); err != nil {
 		s.Log.Warn("the menu of commands can't be set", "error", err)
+	}
+}
+
+// insist does something with the memory until it succeeds. It is false if the
+// context ended first.
+func (s *service) insist(ctx context.Context, trouble string, do func() error) bool {
+	for failures := 0; ; failures++ {
+		err := do()
+		if err == nil {
+			return true
+		}
+		s.Log.Error(trouble, "error", err)
+		if !s.pause(ctx, s.patience(err, failures)) {
+			return false
+		}
 	}
 }
 

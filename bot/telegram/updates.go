@@ -15,9 +15,15 @@ const mostUpdates = 100
 // receive polls until the context ends. It returns the offset that the server
 // has not been told yet, 0 if there is none.
 func (s *service) receive(ctx context.Context) (unconfirmed int64, err error) {
-	offset, err := s.startingOffset()
-	if err != nil {
-		return 0, fmt.Errorf("reading where to go on: %w", err)
+	var offset int64
+	startingOffset := func() error {
+		return s.Memory.Update(func(tx Tx) error {
+			offset, _ = tx.Cursor(s.source())
+			return nil
+		})
+	}
+	if !s.insist(ctx, "where to go on can't be read", startingOffset) {
+		return 0, nil
 	}
 	for failures := 0; s.outbox.room(ctx); {
 		asked := time.Now()
@@ -55,14 +61,6 @@ func (s *service) noteFailedPoll(err error) {
 		return
 	}
 	s.Log.Warn("poll failed", "error", err)
-}
-
-func (s *service) startingOffset() (offset int64, err error) {
-	err = s.Memory.Update(func(tx Tx) error {
-		offset, _ = tx.Cursor(s.source())
-		return nil
-	})
-	return offset, err
 }
 
 func (s *service) source() Source { return Source{Bot: s.self.ID, Base: s.Base} }
@@ -143,6 +141,7 @@ func (s *service) commit(list []*received, last int64) (done work, err error) {
 		s.outbox.giveBack(sent)
 		return work{}, err
 	}
+	s.outbox.struck(sent)
 	s.Health.Commits.Add(1)
 	s.deliver(done)
 	return done, nil
