@@ -97,6 +97,8 @@ func (c *check) people() {
 				c.takeoffs(string(key), p.part(takeoffsBucket))
 			case name == string(jobsBucket) && v == nil:
 				c.jobs(p)
+			case name == string(cutsBucket) && v == nil:
+				c.cuts(p)
 			case (name == string(Settings) || name == string(Question) || name == string(State)) && v != nil:
 			default:
 				c.wrong("%s: unknown entry %q", key, k)

@@ -62,6 +62,22 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 			},
 			"job 9: wrong number",
 		},
+		"piece under another's number": {
+			func(tx *bbolt.Tx) error {
+				b := people(tx).Bucket([]byte("cuts"))
+				if err := b.SetSequence(2); err != nil {
+					return err
+				}
+				return b.Put(eight(2), b.Get(eight(1)))
+			},
+			"piece 2: wrong number 1",
+		},
+		"piece of no length": {
+			func(tx *bbolt.Tx) error {
+				return people(tx).Bucket([]byte("cuts")).Put(eight(1), []byte(`{"Number":1}`))
+			},
+			"or no length",
+		},
 		"takeoff under another's key": {
 			func(tx *bbolt.Tx) error {
 				b := people(tx).Bucket([]byte("takeoffs"))

@@ -12,6 +12,7 @@
 //   - their last [KeptJobs] jobs, numbered from 1 and never renumbered
 //     ([Person.AddJob]). A job holds what was said at the time, so that a
 //     catalog corrected later does not change a piece already cut;
+//   - a cut list, of at most [KeptCuts] pieces ([Person.AddCut]);
 //   - three [Note]s that this package doesn't look into: settings, the question
 //     that waits for its answer, and where the talk stands.
 //
@@ -55,7 +56,8 @@
 // was released.
 //
 //	meta        version
-//	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER
+//	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER,
+//	            cuts → NUMBER
 //	crews       CHAT → takeoffs → …
 //	outbox      NUMBER → chat, time, payload
 //	seen        id → time

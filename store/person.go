@@ -119,8 +119,9 @@ func (tx *Tx) make(in *bbolt.Bucket, name []byte) *bbolt.Bucket {
 }
 
 // MoveChat renames a chat, as when a group gets a new id: the people in it,
-// with all they keep, the crew's book, and what waits in the outbox for it. Who already keeps
-// something under the new name stays as they are there.
+// with all they keep, the crew's book, and what waits in the outbox for it. Who
+// already keeps something under the new name stays as they are there, but gets
+// the cut list if they have none.
 func (tx *Tx) MoveChat(from, to Chat) {
 	people := tx.bolt.Bucket(peopleBucket)
 	for _, key := range tx.People() {
@@ -131,6 +132,7 @@ func (tx *Tx) MoveChat(from, to Chat) {
 		if people.Bucket([]byte(moved)) == nil {
 			copyBucket(tx, people.Bucket([]byte(key)), tx.make(people, []byte(moved)))
 		}
+		tx.moveCuts(tx.Person(key), tx.Person(Key(moved)))
 		tx.Person(key).Forget()
 	}
 	tx.moveCrew(from, to)

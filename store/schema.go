@@ -23,6 +23,7 @@ var (
 var (
 	takeoffsBucket = []byte("takeoffs")
 	jobsBucket     = []byte("jobs")
+	cutsBucket     = []byte("cuts")
 )
 
 var versionKey = []byte("version")
@@ -34,6 +35,7 @@ type migration func(*bbolt.Tx) error
 var migrations = []migration{
 	makeBuckets,
 	makeCrews,
+	allowCuts,
 }
 
 func makeBuckets(tx *bbolt.Tx) error {
@@ -52,6 +54,10 @@ func makeCrews(tx *bbolt.Tx) error {
 	_, err := tx.CreateBucketIfNotExists(crewsBucket)
 	return err
 }
+
+// allowCuts changes nothing that is there: a cut list is made when somebody
+// begins one. The new version keeps out older programs, which don't know it.
+func allowCuts(*bbolt.Tx) error { return nil }
 
 func topBuckets() [][]byte {
 	return [][]byte{

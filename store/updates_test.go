@@ -18,6 +18,7 @@ func everything(tx *store.Tx) {
 	p.AddJob(store.Job{Name: "laundry"})
 	p.SetTakeoff(sixteenths("pvc-dwv", "45", "2", "", 18))
 	p.SetCrewTakeoff(sixteenths("pvc-dwv", "45", "2", "", 19))
+	p.AddCut(piece(14.75))
 	p.SetNote(store.Question, []byte("size?"))
 	tx.Queue(upstairs, []byte("Cut 14-3/4 in"))
 	tx.MarkDone("727334708")
