@@ -12,8 +12,9 @@ import (
 )
 
 // PNG writes the drawing as a PNG image, 1080 points across.
-func (d *Drawing) PNG(w io.Writer) error {
-	p := d.laid()
+func (d *Drawing) PNG(w io.Writer) error { return d.laid().png(w) }
+
+func (p page) png(w io.Writer) error {
 	paper := gg.NewContext(int(p.wide), int(p.high))
 	paper.SetColor(white.color())
 	paper.Clear()

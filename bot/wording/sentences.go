@@ -486,10 +486,10 @@ takeoff 2 pvc 45 is 1-1/8 (yours, kept)
 
 After an answer:
 same but 14 · with 22s · in abs
-dry fit shows 12-1/4
-explain · cautions · undo
-call it laundry · jobs · takeoffs
-metric on · handbook two · spanish
+dry fit shows 12-1/4 · call it laundry
+add laundry · list · done 2 · export
+explain · undo · cautions · sticks 10 ft
+jobs · takeoffs · metric on · spanish
 practice · exam · glossary · forget me`,
 		`desvío 12 codos de 45 1-1/2 pvc
 lateral 8 subida 14 codos de 45 3 abs
@@ -504,6 +504,8 @@ descuento 2 pvc 45 1-1/8 (tuyo)
 Después de una respuesta:
 igual pero 14
 explica · deshacer · trabajos
+añadir lavandería · lista · hecha 2
+tramos 10 pies · exportar
 takeoffs · cautions
 metric on · handbook two · inglés
 practicar · examen · glosario
@@ -661,6 +663,49 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk first one has it": {"First right figure has it.", "Gana la primera medida correcta."},
 	"talk exam alone":       {"An exam is for one alone. Ask me in a chat of our own.", "El examen es de uno solo. Pídemelo en nuestro chat."},
 	"talk practice stopped": {"Stopped. score shows how you stand.", "Hasta aquí. puntaje dice cómo vas."},
+
+	// The cut list.
+	"talk list empty":        {"The list is empty. After an answer say: add laundry, second floor", "La lista está vacía. Después de una respuesta di: añadir lavandería, segundo piso"},
+	"talk list full":         {"The list is full: it holds {number}. Drop some, or clear list.", "La lista está llena: caben {number}. Quita algunas, o vaciar lista."},
+	"talk on the list":       {"On the list: {piece}", "En la lista: {piece}"},
+	"talk sawn otherwise":    {"Piece {number} is marked done at {length}. Measure it.", "La pieza {number} está marcada como hecha a {length}. Mídela."},
+	"talk nothing to add":    {"There is no cut to add. Ask me for one first, like: 12 set 45s 2 pvc", "No hay corte que añadir. Pídeme uno primero, así: 12 desvío codos de 45 2 pvc"},
+	"talk no such piece":     {"There is no piece {number}; list shows them.", "No hay pieza {number}; lista las muestra."},
+	"talk none open":         {"No piece on the list is open.", "No hay piezas abiertas en la lista."},
+	"talk none of that pipe": {"No open piece on the list is of that pipe; list shows them.", "Ninguna pieza abierta es de ese tubo; lista las muestra."},
+	"talk stock unread":      {"I read no stock length, saw and pipe in: {words}. Like: sticks 10 ft hacksaw", "No leo largo, sierra y tubo en: {words}. Así: tramos 10 pies segueta"},
+	"talk remove what":       {"Remove what? A piece from the list: drop {number}. A job: remove job {number}.", "¿Qué quito? Una pieza de la lista: quitar {number}. Un trabajo: quitar trabajo {number}."},
+	"talk no jobs of":        {"No job of: {words}. jobs lists the last ones.", "Ningún trabajo de: {words}. trabajos muestra los últimos."},
+	"talk job unreadable":    {"Job {number} can be read but not figured anew. Tell me the whole of it.", "El trabajo {number} se puede leer, pero no calcular otra vez. Dímelo completo."},
+	"cut list":               {"Cut list: {open} open, {done} done", "Lista de cortes: {open} abiertas, {done} hechas"},
+	"list cleared":           {"List cleared. It had {open} open, {done} done.", "Lista vaciada. Tenía {open} abiertas, {done} hechas."},
+	"about pieces":           {"Leave the \"about\" ones long and trim.", "Las que dicen \"cerca de\", déjalas largas y recorta."},
+	"exported":               {"{list}. The table, and a sheet for the truck.", "{list}. La tabla, y una hoja para la troca."},
+	"no pipe named":          {"No pipe named", "Sin tubo"},
+	"one stick":              {"{pipe}: 1 stick of {stock}.", "{pipe}: 1 tramo de {stock}."},
+	"no sticks":              {"{pipe}: nothing fits a stick of {stock}.", "{pipe}: nada cabe en un tramo de {stock}."},
+	"fewest sticks":          {"{pipe}: {number} sticks of {stock}. Fewer can't do.", "{pipe}: {number} tramos de {stock}. Con menos no se puede."},
+	"perhaps fewer sticks":   {"{pipe}: {number} sticks of {stock}. Not proven the fewest: {least} at least.", "{pipe}: {number} tramos de {stock}. No está probado que sean los menos: {least} al menos."},
+	"stock unknown":          {"{pipe}: how long are the sticks? Like: sticks 10 ft", "{pipe}: ¿de cuánto son los tramos? Así: tramos 10 pies"},
+	"stick":                  {"{number}) {cuts}; rest {rest}", "{number}) {cuts}; resto {rest}"},
+	"over long":              {"#{number}, {length}, is longer than {stock}: couple it, or buy longer.", "#{number}, {length}, pasa de {stock}: usa un cople, o compra más largo."},
+	"fittings needed":        {"Fittings, {pipe}: {fittings}", "Conexiones, {pipe}: {fittings}"},
+	"shared fittings":        {"Two at each piece: one that joins two pieces counts once.", "Dos por pieza: la que une dos piezas cuenta una vez."},
+	"kerf of saw":            {"Kerf {kerf} a cut, {saw} (common practice). Another: sticks 10 ft hacksaw", "Corte de sierra {kerf}, {saw} (práctica común). Otra: tramos 10 pies segueta"},
+	"kerf said":              {"Kerf {kerf} a cut, as you said.", "Corte de sierra {kerf}, como dijiste."},
+	"no kerf":                {"No kerf: {saw}.", "Sin corte de sierra: {saw}."},
+	"packed long":            {"The \"about\" ones are packed long by what they may be out.", "Las que dicen \"cerca de\" van con lo que pueden variar de más."},
+	"one stick in all":       {"1 stick", "1 tramo"},
+	"sticks in all":          {"{number} sticks", "{number} tramos"},
+	"to load":                {"To load", "Para cargar"},
+	"feet":                   {"{number} ft", "{number} pies"},
+	"saw tube cutter":        {"tube cutter", "cortatubos"},
+	"saw hacksaw":            {"hacksaw", "segueta"},
+	"saw band saw":           {"band saw", "sierra de cinta"},
+	"saw reciprocating saw":  {"reciprocating saw", "sierra sable"},
+	"saw miter saw":          {"miter saw", "ingleteadora"},
+	"saw chop saw":           {"chop saw", "tronzadora"},
+	"saw cutoff wheel":       {"cutoff wheel", "disco de corte"},
 
 	// The glossary, and where multipliers come from.
 	"glossary":           {"Ask for any of these, like: what is a takeoff?\n{words}", "Pregunta por cualquiera, así: ¿qué es un descuento?\n{words}"},

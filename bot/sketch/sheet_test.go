@@ -1,0 +1,131 @@
+package sketch_test
+
+import (
+	"bytes"
+	"image/png"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"dogleg/bot/cutlist"
+	"dogleg/bot/sketch"
+	"dogleg/bot/wording"
+	"dogleg/catalog"
+	"dogleg/geometry"
+)
+
+// sawList is a list of n pieces of the stack, from 10 in up.
+func sawList(t testing.TB, n int) ([]cutlist.Piece, []cutlist.Buy) {
+	t.Helper()
+	s, _ := catalog.SystemByID("pvc-dwv")
+	var pieces []cutlist.Piece
+	for i := range n {
+		pieces = append(pieces, cutlist.Piece{
+			Number: uint64(i + 1), Length: geometry.Length(10 + i%80), Pipe: cutlist.Pipe{System: s, Size: "2"},
+			Fittings: [2]catalog.Fitting{catalog.BendOf(45), catalog.BendOf(45)}, Name: "laundry", Floor: "second floor", Done: i%7 == 1,
+		})
+	}
+	var buys []cutlist.Buy
+	for _, lot := range cutlist.Lots(cutlist.Open(pieces)) {
+		b, err := cutlist.Plan(lot, 120, 0.125)
+		if err != nil {
+			t.Fatal(err)
+		}
+		buys = append(buys, b)
+	}
+	return pieces, buys
+}
+
+var miter = wording.Saw{Name: "miter saw", Kerf: 0.125}
+
+// On each bar the cuts follow one another with a kerf between, and with the
+// rest they are the stick.
+func TestBarsAreToScale(t *testing.T) {
+	_, buys := sawList(t, 40)
+	bars := 0
+	for _, block := range sketch.Sticks(buys, miter, wording.Options{}).Blocks {
+		for _, row := range block.Rows {
+			at := 0.0
+			for _, c := range row.Bar.Cuts {
+				if math.Abs(c.From.Inches()-at) > 1e-9 || !strings.Contains(row.Text, c.Label+" ") {
+					t.Errorf("%s begins at %v, want %v, in %q", c.Label, c.From, at, row.Text)
+				}
+				at += c.Long.Inches() + 0.125
+			}
+			if rest := row.Bar.Rest().Inches(); at > 120.125+1e-9 || math.Abs(max(0, 120-at)-rest) > 1e-9 {
+				t.Errorf("cut up to %v, the rest is %v", at, rest)
+			}
+			bars++
+		}
+	}
+	if bars != len(buys[0].Sticks) {
+		t.Errorf("%d bars for %d sticks", bars, len(buys[0].Sticks))
+	}
+}
+
+func TestTruckSheetHasABoxForEachPiece(t *testing.T) {
+	pieces, buys := sawList(t, 9)
+	sheet := sketch.Truck(pieces, buys, "3 Nov 2026", wording.Options{})
+	boxes := map[sketch.Box]int{}
+	for _, block := range sheet.Blocks {
+		for _, row := range block.Rows {
+			boxes[row.Box]++
+		}
+	}
+	if boxes[sketch.OpenBox] != 7 || boxes[sketch.DoneBox] != 2 {
+		t.Errorf("boxes: %v", boxes)
+	}
+	if sheet.Title != "Cut list: 7 open, 2 done, 3 Nov 2026" {
+		t.Errorf("title %q", sheet.Title)
+	}
+}
+
+// A picture may be ten thousand points high and wide together, as chats show
+// them; a sheet is one page, and the same each time.
+func TestSheetsOfAllSizes(t *testing.T) {
+	when := time.Date(2026, time.November, 3, 16, 0, 0, 0, time.UTC)
+	for _, n := range []int{1, 14, 60, 200} {
+		pieces, buys := sawList(t, n)
+		var picture, paper, again bytes.Buffer
+		if err := sketch.Sticks(buys, miter, wording.Options{}).PNG(&picture); err != nil {
+			t.Fatal(err)
+		}
+		shape, err := png.DecodeConfig(&picture)
+		if err != nil || shape.Width+shape.Height > 10000 {
+			t.Errorf("%d pieces: %d by %d, %v", n, shape.Width, shape.Height, err)
+		}
+		for _, to := range []*bytes.Buffer{&paper, &again} {
+			if err := sketch.Truck(pieces, buys, "3 Nov 2026", wording.Options{}).PDF(to, when); err != nil {
+				t.Fatal(err)
+			}
+		}
+		text := paper.String()
+		if !strings.HasPrefix(text, "%PDF-") || strings.Count(text, "/Type /Page\n") != 1 || paper.Len() > 200<<10 {
+			t.Errorf("%d pieces: no PDF of one page, of %d bytes", n, paper.Len())
+		}
+		if !bytes.Equal(paper.Bytes(), again.Bytes()) {
+			t.Errorf("%d pieces: the same sheet is other bytes", n)
+		}
+	}
+}
+
+func BenchmarkSticks200(b *testing.B) {
+	_, buys := sawList(b, 200)
+	for b.Loop() {
+		var picture bytes.Buffer
+		if err := sketch.Sticks(buys, miter, wording.Options{}).PNG(&picture); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkTruck200(b *testing.B) {
+	pieces, buys := sawList(b, 200)
+	for b.Loop() {
+		var paper bytes.Buffer
+		if err := sketch.Truck(pieces, buys, "3 Nov 2026", wording.Options{}).PDF(&paper, time.Time{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
