@@ -68,12 +68,17 @@ type part struct {
 	text      string
 	record    wording.Record
 	answered  bool
+	files     []File
 	private   bool // for this person alone, where that can be
 }
 
-// hear answers all that a message says. A bare answer to the question that
-// waits is looked for first; the rest of the page is one statement at a time.
+// hear answers all that a message says. A word about the cut list stands for
+// itself. Else a bare answer to the question that waits is looked for first; the
+// rest of the page is one statement at a time.
 func (t *turn) hear(text string) []part {
+	if order, ok := readOrder(text); ok {
+		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
+	}
 	if parts := t.settle(text); len(parts) > 0 {
 		return parts
 	}
@@ -89,6 +94,9 @@ func (t *turn) hear(text string) []part {
 
 // respond answers one statement.
 func (t *turn) respond(s parser.Statement) part {
+	if order, ok := readOrder(s.Text); ok {
+		return t.obey(s, order)
+	}
 	moves := s.Ask != nil && t.movesTakeoff(*s.Ask)
 	if s.Ask != nil && !moves {
 		t.talk.Kept = nil
@@ -123,7 +131,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	text := wording.Reply(answer, t.speaking(j.ask.Language))
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	t.remember(j, answer, p)
-	return p
+	return t.relist(j, p)
 }
 
 // refuse answers with why there is no answer.
@@ -198,6 +206,7 @@ func joined(parts []part) Reply {
 		r.Records = append(r.Records, p.record)
 		r.Understood = r.Understood && p.answered
 		r.Private = r.Private || p.private
+		r.Files = append(r.Files, p.files...)
 		text := p.text
 		heading := cmp.Or(p.heading, strings.TrimSpace(p.statement.Text))
 		if len(parts) > 1 && heading != "" {

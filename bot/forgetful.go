@@ -14,6 +14,7 @@ type Forgetful struct {
 	crew     book
 	jobs     []store.Job
 	numbered uint64
+	cuts     cuts
 }
 
 // Note returns a note.

@@ -76,6 +76,12 @@ func (t *turn) jobs(s parser.Statement) part {
 	if len(jobs) == 0 {
 		return t.tell(s, true, wording.NoJobs)
 	}
+	return said(s, true, t.jobLines(jobs))
+}
+
+// jobLines are the last of some jobs, each on a line, and how many more there
+// are.
+func (t *turn) jobLines(jobs []store.Job) string {
 	var lines []string
 	if earlier := len(jobs) - listed; earlier > 0 {
 		lines = append(lines, t.say(wording.EarlierJobs, "number", strconv.Itoa(earlier)))
@@ -84,7 +90,7 @@ func (t *turn) jobs(s parser.Statement) part {
 	for _, j := range jobs {
 		lines = append(lines, jobLine(j))
 	}
-	return said(s, true, strings.Join(lines, "\n"))
+	return strings.Join(lines, "\n")
 }
 
 // jobLine is one job on the list: "3. laundry: Cut 14-3/4 in (set 12, two 45s,
@@ -146,6 +152,7 @@ func (t *turn) drop(s parser.Statement, number int) part {
 // backTo makes the last job on the list the one that is talked about.
 func (t *turn) backTo() {
 	t.talk.Ask, t.talk.Shown, t.talk.Steps, t.talk.Name, t.talk.Job = nil, nil, "", "", 0
+	t.talk.Cuts, t.talk.Unfigured = nil, false
 	last, ok := t.job(0)
 	if !ok {
 		return

@@ -23,6 +23,7 @@ type Reply struct {
 	Text       string
 	Records    []wording.Record // one for each thing said, in order
 	Understood bool             // all of it was answered
+	Files      []File           // that go with it
 	Private    bool             // better told to this person alone, where others read along
 	Fault      bool             // something of ours failed; the memory may be half-written
 }
@@ -54,6 +55,15 @@ type Memory interface {
 	AddJob(store.Job) uint64
 	ChangeJob(store.Job) bool
 	DropJob(number uint64) bool
+
+	// Cuts are the pieces on the cut list, by their numbers. AddCut numbers a
+	// new one, 0 where the list is full; the others find a piece by its number,
+	// and false says that there is none. ClearCuts begins a new list.
+	Cuts() []store.Cut
+	AddCut(store.Cut) uint64
+	ChangeCut(store.Cut) bool
+	DropCut(number uint64) bool
+	ClearCuts()
 
 	// Forget takes away all of the person's, and nothing of the crew's.
 	Forget()

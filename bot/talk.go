@@ -24,6 +24,10 @@ type talk struct {
 	Doubted figure.OwnTakeoff // a takeoff that was questioned: said once more, it is kept
 	Kept    *kept             // what the last message had kept, until another asks for something
 
+	Cuts      []store.Cut // the pieces of the last answer, for the cut list
+	Unfigured bool        // the last ask for a piece of work could not be figured
+	Added     []added     // which jobs are on the list
+
 	Shown *parser.Ask // what was answered last, of any kind
 	Steps string      // and how it was figured
 
@@ -116,6 +120,7 @@ func (t *turn) failed(j job, err error) {
 		t.ask(j, missing.Wanted)
 	}
 	if isWork(j.ask.Kind) && !j.glance {
+		t.talk.Cuts, t.talk.Unfigured = nil, true
 		t.talk.Ask, t.talk.Job, t.talk.Name = &j.ask, j.number, j.name
 	}
 }
@@ -136,6 +141,7 @@ func isWork(k parser.Kind) bool {
 func (t *turn) remember(j job, a *figure.Answer, p part) {
 	shown := j.ask
 	t.talk.Shown, t.talk.Steps = &shown, wording.Steps(a, t.options(j.ask.Language))
+	t.talk.Cuts, t.talk.Unfigured = t.cutsOf(a), false
 	if j.glance || !isWork(a.Kind) {
 		return
 	}

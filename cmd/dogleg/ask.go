@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -39,6 +40,7 @@ func (c askCommand) Run(ctx context.Context, world streams) error {
 		return err
 	}
 	reply.Text = echo + reply.Text
+	reply = keepFiles(reply, filepath.Dir(c.DB))
 	if err := c.print(world, reply); err != nil {
 		return err
 	}

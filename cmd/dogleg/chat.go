@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"os"
+	"path/filepath"
 	"time"
 
 	"dogleg/bot"
@@ -25,10 +26,12 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 	if err != nil {
 		return err
 	}
+	path, _, _ := c.path(world.env) // it was found just now
 	conversation := bot.Conversation{Log: logTo(world.err), Seed: c.Seed}
 	handle := func(line string) (reply bot.Reply, err error) {
 		message := bot.Message{Text: line, When: time.Now(), From: c.User}
-		return answer(db, &conversation, message, atTheTerminal(c.User))
+		reply, err = answer(db, &conversation, message, atTheTerminal(c.User))
+		return keepFiles(reply, filepath.Dir(path)), err
 	}
 	return errors.Join(terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in)), db.Close())
 }

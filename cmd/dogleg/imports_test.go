@@ -31,17 +31,21 @@ var arrows = map[string][]string{
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
-	"bot/wording": {"bot/figure", "bot/practice", "parser", "catalog", "geometry"},
+	"bot/wording": {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
 	"bot/sticks":  {"geometry"},
+	"bot/cutlist": {"bot/sticks", "catalog", "geometry"},
 	"bot/sketch": {
-		"bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
-		"gg", "liberation", "opentype",
+		"bot/cutlist", "bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
+		"gg", "liberation", "opentype", "fpdf",
 	},
 
 	// Problems for an apprentice; chance and the clock come in from outside.
 	"bot/practice": {"bot/figure", "parser", "catalog", "geometry"},
 
-	"bot": {"bot/figure", "bot/practice", "bot/wording", "parser", "store", "catalog", "geometry"},
+	"bot": {
+		"bot/cutlist", "bot/figure", "bot/practice", "bot/sketch", "bot/wording",
+		"parser", "store", "catalog", "geometry",
+	},
 
 	// Around the conversation; neither knows the other. The command joins
 	// Telegram to the conversation and to the store.
@@ -74,6 +78,7 @@ var modules = map[string]string{
 	"github.com/alecthomas/kong":                          "kong",
 	"git.sr.ht/~sbinet/gg":                                "gg",
 	"codeberg.org/go-fonts/liberation/liberationsansbold": "liberation",
+	"codeberg.org/go-pdf/fpdf":                            "fpdf",
 	"github.com/pion/opus":                                "opus",
 	"golang.org/x/image/font":                             "opentype",
 	"golang.org/x/image/font/opentype":                    "opentype",
@@ -81,7 +86,7 @@ var modules = map[string]string{
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/cutlist", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
 
 // outside are the packages of the standard library that reach out of the
 // program.

@@ -1,0 +1,187 @@
+package bot
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"dogleg/bot/cutlist"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// obey does what is to be done with the cut list or with the jobs.
+func (t *turn) obey(s parser.Statement, o order) part {
+	if o.language == parser.Spanish {
+		t.talk.Language = parser.Spanish
+	}
+	switch o.act {
+	case addPiece:
+		return t.add(s, o.words)
+	case showList:
+		return t.showList(s)
+	case dropPiece:
+		return t.eachPiece(s, o, t.dropPiece)
+	case donePiece:
+		return t.eachPiece(s, o, t.strikeOff)
+	case undonePiece:
+		return t.eachPiece(s, o, t.reopen)
+	case clearList:
+		return t.clearList(s)
+	case planSticks:
+		return t.sticks(s, o.words)
+	case exportList:
+		return t.export(s)
+	case findJobs:
+		return t.findJobs(s, o.words)
+	case reuseJob:
+		return t.reuse(s, o.numbers[0])
+	case renameJob:
+		return t.rename(s, o.numbers[0], o.words)
+	case removeJob:
+		return t.removeJobs(s, o.numbers)
+	case removeWhat:
+		return t.tell(s, false, wording.RemoveWhat, "number", strconv.FormatUint(o.numbers[0], 10))
+	}
+	return t.refuse(s, errFault)
+}
+
+// listMemory is where the cut list is kept: with the chat, where several people
+// share one.
+func (t *turn) listMemory() Memory {
+	if t.message.Group != nil {
+		return t.message.Group
+	}
+	return t.memory
+}
+
+// showList lists all pieces, those of one pipe together.
+func (t *turn) showList(s parser.Statement) part {
+	pieces := t.pieces()
+	if len(pieces) == 0 {
+		return t.tell(s, true, wording.ListEmpty)
+	}
+	return said(s, true, wording.CutList(pieces, t.options(t.talk.Language)))
+}
+
+// add puts what was answered last on the list, or a job: "add job 3, kitchen".
+func (t *turn) add(s parser.Statement, words string) part {
+	name, floor := nameAndFloor(words)
+	cuts, from := t.lastCuts(), t.talk.Job
+	if number, rest, ok := jobNamed(words); ok {
+		name, floor = nameAndFloor(rest)
+		j, found := t.job(number)
+		if !found {
+			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
+		}
+		cuts, from, name = t.cutsOfJob(j), j.Number, cmp.Or(name, j.Name)
+	} else {
+		name = cmp.Or(name, t.talk.Name)
+	}
+	if len(cuts) == 0 {
+		return t.tell(s, false, wording.NothingToAdd)
+	}
+	return t.addCuts(s, cuts, from, name, floor)
+}
+
+func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
+	note := added{Job: from, When: t.message.When}
+	var lines []string
+	for _, c := range cuts {
+		c.When, c.Name, c.Floor = t.message.When, short(name), short(floor)
+		c.Number = t.listMemory().AddCut(c)
+		if c.Number == 0 {
+			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
+			break
+		}
+		note.Numbers = append(note.Numbers, c.Number)
+		lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
+	}
+	t.noteAdded(note)
+	return said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
+}
+
+// jobNamed reads "job 3, kitchen".
+func jobNamed(words string) (number int, rest string, ok bool) {
+	fields := strings.Fields(strings.ReplaceAll(words, ",", " , "))
+	if len(fields) < 2 || !slices.Contains([]string{"job", "trabajo"}, strings.ToLower(fields[0])) {
+		return 0, "", false
+	}
+	number, err := strconv.Atoi(fields[1])
+	return number, strings.TrimLeft(strings.Join(fields[2:], " "), ", "), err == nil
+}
+
+// eachPiece does something with each piece that is named by its number, and
+// says so in a line each.
+func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string) part {
+	pieces := t.listMemory().Cuts()
+	if o.all {
+		o.numbers = nil
+		for _, c := range pieces {
+			o.numbers = append(o.numbers, c.Number)
+		}
+	}
+	if len(pieces) == 0 {
+		return t.tell(s, false, wording.ListEmpty)
+	}
+	var lines []string
+	found := true
+	for _, n := range o.numbers {
+		i := slices.IndexFunc(pieces, func(c store.Cut) bool { return c.Number == n })
+		if i < 0 {
+			found = false
+			lines = append(lines, t.say(wording.NoSuchPiece, "number", strconv.FormatUint(n, 10)))
+			continue
+		}
+		lines = append(lines, do(pieces[i]))
+	}
+	return said(s, found, strings.Join(lines, "\n"))
+}
+
+func (t *turn) dropPiece(c store.Cut) string {
+	t.listMemory().DropCut(c.Number)
+	return t.say(wording.Dropped, "what", t.pieceLine(c))
+}
+
+// strikeOff marks a piece as sawn.
+func (t *turn) strikeOff(c store.Cut) string {
+	if c.Done.IsZero() {
+		c.Done = t.message.When
+		t.listMemory().ChangeCut(c)
+	}
+	return t.pieceLine(c)
+}
+
+// reopen marks a piece as not sawn after all.
+func (t *turn) reopen(c store.Cut) string {
+	c.Done = time.Time{}
+	t.listMemory().ChangeCut(c)
+	return t.pieceLine(c)
+}
+
+func (t *turn) clearList(s parser.Statement) part {
+	pieces := t.pieces()
+	if len(pieces) == 0 {
+		return t.tell(s, true, wording.ListEmpty)
+	}
+	t.listMemory().ClearCuts()
+	t.talk.Added = nil
+	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
+}
+
+// pieces are those on the list, as package cutlist has them.
+func (t *turn) pieces() []cutlist.Piece {
+	var pieces []cutlist.Piece
+	for _, c := range t.listMemory().Cuts() {
+		pieces = append(pieces, pieceOf(c))
+	}
+	return pieces
+}
+
+// pieceLine is one piece with its pipe.
+func (t *turn) pieceLine(c store.Cut) string {
+	return wording.PieceAlone(pieceOf(c), t.options(t.talk.Language))
+}

@@ -1,0 +1,190 @@
+package bot
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/parser"
+)
+
+// act is something to be done with the cut list or with the jobs.
+type act string
+
+// The acts.
+const (
+	addPiece    act = "add"
+	showList    act = "list"
+	dropPiece   act = "drop"
+	donePiece   act = "done"
+	undonePiece act = "undone"
+	clearList   act = "clear"
+	planSticks  act = "sticks"
+	exportList  act = "export"
+	findJobs    act = "jobs"
+	reuseJob    act = "reuse"
+	renameJob   act = "rename"
+	removeJob   act = "remove"
+	removeWhat  act = "remove what"
+)
+
+// order is an act, what it is to be done with and the language it was said in.
+type order struct {
+	act      act
+	numbers  []uint64
+	all      bool   // in place of numbers
+	words    string // as they were written
+	language parser.Language
+}
+
+// taking says what may follow the words of an opening.
+type taking string
+
+// What may follow.
+const (
+	nothing taking = "nothing"
+	numbers taking = "numbers"                       // at least one, and nothing else
+	oneAnd  taking = "one and words"                 // a number and then words
+	aStock  taking = "a stock length, a saw, a pipe" // or nothing
+	aName   taking = "a name"                        // or nothing
+	aSearch taking = "a search"
+)
+
+// opening is how an order begins.
+type opening struct {
+	words    *regexp.Regexp
+	takes    taking
+	act      act
+	language parser.Language
+}
+
+func opens(language parser.Language, act act, takes taking, words string) opening {
+	return opening{regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`), takes, act, language}
+}
+
+// openings are the words of the cut list. They are read here and not by the
+// parser, for what follows them is a name or a number of a piece and never a
+// measure, and they are taken only as a whole message or a whole statement: a
+// drop of 3 in over a length stays a fall.
+var openings = []opening{
+	opens(parser.English, removeJob, numbers, `(?:remove|drop|delete) jobs?`),
+	opens(parser.Spanish, removeJob, numbers, `(?:quita|quitar|borra|borrar) trabajos?`),
+	opens(parser.English, removeWhat, numbers, `remove|delete`),
+	opens(parser.Spanish, removeWhat, numbers, `borra|borrar`),
+	opens(parser.English, dropPiece, numbers, `drop(?: piece)?`),
+	opens(parser.Spanish, dropPiece, numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
+	opens(parser.English, undonePiece, numbers, `undone|not done|reopen`),
+	opens(parser.Spanish, undonePiece, numbers, `no hech[oa]|pendiente`),
+	opens(parser.English, donePiece, numbers, `done(?: with)?`),
+	opens(parser.Spanish, donePiece, numbers, `hech[oa]|cortad[oa]|list[oa]`),
+	opens(parser.English, clearList, nothing, `(?:clear|empty)(?: the)?(?: cut)? list`),
+	opens(parser.Spanish, clearList, nothing, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
+	opens(parser.English, showList, nothing, `(?:show )?(?:the )?(?:cut )?list`),
+	opens(parser.Spanish, showList, nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
+	opens(parser.English, planSticks, aStock, `sticks?`),
+	opens(parser.Spanish, planSticks, aStock, `tramos?`),
+	opens(parser.English, exportList, nothing, `export(?: the)?(?: cut)?(?: list)?`),
+	opens(parser.Spanish, exportList, nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
+	opens(parser.English, reuseJob, numbers, `(?:reuse|repeat)(?: job)?`),
+	opens(parser.Spanish, reuseJob, numbers, `(?:reusa|reusar|repite|repetir)(?: trabajo)?`),
+	opens(parser.English, renameJob, oneAnd, `rename(?: job)?`),
+	opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
+	opens(parser.English, findJobs, aSearch, `jobs?`),
+	opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
+	opens(parser.English, addPiece, aName, `add`),
+	opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
+}
+
+// readOrder reads a message, or a statement of one, as an order.
+func readOrder(text string) (order, bool) {
+	text = strings.TrimRight(strings.TrimSpace(text), ".")
+	for _, o := range openings {
+		head := o.words.FindString(text)
+		if head == "" {
+			continue
+		}
+		if order, ok := o.read(strings.TrimSpace(text[len(head):])); ok {
+			return order, true
+		}
+	}
+	return order{}, false
+}
+
+// read reads what follows an opening.
+func (o opening) read(rest string) (order, bool) {
+	read := order{act: o.act, words: rest, language: o.language}
+	ok := true
+	switch o.takes {
+	case nothing:
+		ok = rest == ""
+	case numbers:
+		read.numbers, read.all, ok = pieceNumbers(rest)
+	case oneAnd:
+		number, name, _ := strings.Cut(rest, " ")
+		read.numbers, _, ok = pieceNumbers(number)
+		read.words = strings.TrimLeft(strings.TrimSpace(name), ":, ")
+	case aSearch:
+		ok = rest != "" && !isNumber(rest)
+	case aName:
+		read.words, ok = nameToAdd(rest)
+	case aStock:
+		_, err := readStock(rest)
+		ok = err == nil || startsWithFigure(rest) // "sticks out 3" is a measure
+	}
+	return read, ok
+}
+
+func isNumber(text string) bool {
+	_, err := strconv.Atoi(text)
+	return err == nil
+}
+
+// mostNumbers is how many numbers one order may name.
+const mostNumbers = 100
+
+// pieceNumbers reads "2", "2, 3 and 5", "#2", "all".
+func pieceNumbers(text string) (numbers []uint64, all, ok bool) {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == ',' })
+	if len(words) == 1 && slices.Contains([]string{"all", "todo", "todos", "todas"}, words[0]) {
+		return nil, true, true
+	}
+	for _, w := range words {
+		if w == "and" || w == "y" {
+			continue
+		}
+		n, err := strconv.ParseUint(strings.TrimPrefix(w, "#"), 10, 32)
+		if err != nil {
+			return nil, false, false
+		}
+		numbers = append(numbers, n)
+	}
+	return numbers, false, len(numbers) > 0 && len(numbers) <= mostNumbers
+}
+
+// beforeName are words between "add" and the name: "add it to the list as
+// laundry".
+var beforeName = regexp.MustCompile(`^(?i:(?:it|that|this|esto|eso|lo)?\s*(?:to the (?:cut )?list|to list|a la lista)?\s*(?:as|called|como)?)(?:[\s,:]+|$)`)
+
+// nameToAdd reads what follows "add". It is none of ours where a figure does:
+// "add 1/4 to 12", "add a quarter" is arithmetic.
+func nameToAdd(rest string) (string, bool) {
+	name := strings.TrimSpace(strings.TrimPrefix(rest, beforeName.FindString(rest)))
+	first, after, _ := strings.Cut(name, " ")
+	if slices.Contains([]string{"a", "an", "the", "un", "una", "otro", "another"}, strings.ToLower(first)) {
+		first, _, _ = strings.Cut(after, " ")
+	}
+	return name, !startsWithFigure(first)
+}
+
+// startsWithFigure says whether a word is a number, in figures or in words.
+func startsWithFigure(word string) bool {
+	if word == "" {
+		return false
+	}
+	if word[0] >= '0' && word[0] <= '9' {
+		return true
+	}
+	_, isLength := parser.Answer(word, parser.Cut)
+	return isLength
+}

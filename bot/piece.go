@@ -1,0 +1,172 @@
+package bot
+
+import (
+	"encoding/json"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
+	"dogleg/bot/wording"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// cutsOf are the pieces that an answer has to be cut: one for each line of
+// parallel ones, one of any other that has a cut, none of the rest.
+func (t *turn) cutsOf(a *figure.Answer) []store.Cut {
+	var cuts []store.Cut
+	for _, line := range a.Lines {
+		if line.HasCut && line.Cut > 0 {
+			cuts = append(cuts, cutOf(a, line.Cut))
+		}
+	}
+	if len(cuts) > 0 {
+		return cuts
+	}
+	// A pipe that goes into a hub is sawn with that part on it.
+	for _, role := range []parser.Role{parser.PipeLength, parser.Cut} {
+		if l, ok := a.Length(role); ok && l > 0 && a.Kind != parser.Sum && a.Kind != parser.Takeoff {
+			return []store.Cut{cutOf(a, l)}
+		}
+	}
+	return nil
+}
+
+func cutOf(a *figure.Answer, l geometry.Length) store.Cut {
+	c := store.Cut{Length: l, About: wording.Unsure(a), Band: a.Band, System: a.System.ID, Size: a.Size}
+	for i, end := range a.Ends {
+		if end.Fitting.Shape != "" {
+			c.Fittings[i] = end.Fitting.Key()
+		}
+	}
+	return c
+}
+
+// lastCuts are the pieces of the last answer, none where the last ask got none.
+// Those of a job that undo went back to are figured anew.
+func (t *turn) lastCuts() []store.Cut {
+	if t.talk.Cuts != nil || t.talk.Unfigured || t.talk.Shown == nil {
+		return t.talk.Cuts
+	}
+	return t.cutsOfAsk(*t.talk.Shown)
+}
+
+func (t *turn) cutsOfAsk(ask parser.Ask) []store.Cut {
+	a, err := figure.Solve(ask, t.figuring())
+	if err != nil {
+		return nil
+	}
+	return t.cutsOf(a)
+}
+
+func (t *turn) cutsOfJob(j store.Job) []store.Cut {
+	var ask parser.Ask
+	if json.Unmarshal(j.Ask, &ask) != nil {
+		return nil // kept by another version
+	}
+	return t.cutsOfAsk(ask)
+}
+
+// pieceOf is a piece as package cutlist has it. A system that the catalog has
+// dropped keeps the name it is stored under.
+func pieceOf(c store.Cut) cutlist.Piece {
+	p := cutlist.Piece{
+		Number: c.Number, Length: c.Length, About: c.About, Band: c.Band, Pipe: cutlist.Pipe{Size: c.Size},
+		Name: c.Name, Floor: c.Floor, Done: !c.Done.IsZero(),
+	}
+	if c.System != "" {
+		p.Pipe.System, _ = catalog.SystemByID(c.System)
+		p.Pipe.System.Name = systemName(c.System)
+	}
+	for i, key := range c.Fittings {
+		p.Fittings[i], _ = catalog.FittingByKey(key)
+	}
+	return p
+}
+
+// floorWords find a floor at the end of a name that has no comma: "laundry
+// second floor", "baño piso 2".
+var floorWords = regexp.MustCompile(`(?i)^(.*?)[\s,]+((?:[\p{L}\d]+ (?:floor|storey|story|level|piso|nivel))|(?:(?:floor|level|piso|nivel|planta) [\p{L}\d]+)|upstairs|downstairs|basement|attic|arriba|abajo|sótano|ático)$`)
+
+// nameAndFloor reads "laundry, second floor". Both are kept as written.
+func nameAndFloor(words string) (name, floor string) {
+	words = strings.TrimSpace(words)
+	if before, after, ok := strings.Cut(words, ","); ok {
+		return strings.TrimSpace(before), strings.TrimSpace(after)
+	}
+	if found := floorWords.FindStringSubmatch(" " + words); found != nil {
+		return strings.TrimSpace(found[1]), found[2]
+	}
+	return words, ""
+}
+
+// added notes which pieces on the list came of a job, so that they follow when
+// it is answered anew.
+type added struct {
+	Job     uint64
+	Numbers []uint64
+	When    time.Time // they were added: a new list counts from 1 again
+}
+
+// mostAdded is how many jobs are followed.
+const mostAdded = 50
+
+func (t *turn) noteAdded(a added) {
+	if a.Job == 0 || len(a.Numbers) == 0 {
+		return
+	}
+	t.talk.Added = append(t.talk.Added, a)
+	if extra := len(t.talk.Added) - mostAdded; extra > 0 {
+		t.talk.Added = slices.Clone(t.talk.Added[extra:])
+	}
+}
+
+// relist changes the pieces that a job put on the list, where the job was
+// answered anew. One that is sawn stays as it was sawn, and the reply says so.
+func (t *turn) relist(j job, p part) part {
+	if j.number == 0 {
+		return p
+	}
+	var lines []string
+	for _, a := range t.talk.Added {
+		if a.Job == j.number && len(a.Numbers) == len(t.talk.Cuts) {
+			lines = append(lines, t.relistAs(a, t.talk.Cuts)...)
+		}
+	}
+	if len(lines) > 0 {
+		p.text += "\n" + strings.Join(lines, "\n")
+		p.record.Reply = p.text
+	}
+	return p
+}
+
+func (t *turn) relistAs(a added, cuts []store.Cut) []string {
+	list := t.listMemory()
+	var lines []string
+	for i, c := range cuts {
+		for _, old := range list.Cuts() {
+			if old.Number != a.Numbers[i] || !old.When.Equal(a.When) || alikeCuts(old, c) {
+				continue
+			}
+			if !old.Done.IsZero() {
+				lines = append(lines, t.say(wording.SawnOtherwise, "number", strconv.FormatUint(old.Number, 10), "length", wording.PieceLength(pieceOf(old), t.options(t.talk.Language))))
+				continue
+			}
+			c.Number, c.When, c.Name, c.Floor = old.Number, old.When, old.Name, old.Floor
+			list.ChangeCut(c)
+			lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
+		}
+	}
+	return lines
+}
+
+// alikeCuts says whether two pieces are cut alike.
+func alikeCuts(a, b store.Cut) bool {
+	return a.Length == b.Length && a.About == b.About && a.System == b.System && a.Size == b.Size
+}
