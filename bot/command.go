@@ -28,6 +28,10 @@ func (t *turn) command(s parser.Statement) part {
 		return t.takeoffs(s)
 	case parser.Forget:
 		return t.forget(s)
+	case parser.ForgetMe:
+		return t.forgetAll(s)
+	case parser.Export:
+		return t.exportData(s)
 	case parser.Draw:
 		return t.tell(s, false, wording.NoDrawing)
 	case parser.Undo:

@@ -76,6 +76,9 @@ type part struct {
 // itself. Else a bare answer to the question that waits is looked for first; the
 // rest of the page is one statement at a time.
 func (t *turn) hear(text string) []part {
+	if p, ok := t.settleForgetting(text); ok {
+		return []part{p}
+	}
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}

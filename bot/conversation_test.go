@@ -262,7 +262,7 @@ func TestFaultBelowIsAPlainSentence(t *testing.T) {
 // chatter are messages for the tests that say many in a row.
 var chatter = []string{
 	"10 set 45s 2 pvc", "12 set 45s", "2 abs", "same but 14", "with 22s", "in abs", "45", "threaded",
-	"takeoff 1-1/8", "face 1-7/8", measured, "takeoffs", "forget takeoff 1", "forget me",
+	"takeoff 1-1/8", "face 1-7/8", measured, "takeoffs", "forget takeoff 1", "forget me", "yes", "export my data",
 	"jobs", "explain", "undo", "call it laundry", "cautions", "help", "hello", "cancel", "thanks",
 	"metric on", "metric off", "spanish", "english", "handbook two", "exact", "what's the run",
 	"roll 9 rise 12 45s 2 copper", "set 14 in 30 of room, 2 pvc", "16-15/16 - 3", "multiplier for 45",

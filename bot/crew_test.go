@@ -50,7 +50,8 @@ func TestCrewsTakeoffIsForgottenByAnyone(t *testing.T) {
 func TestWhoIsForgottenIsNamelessInTheCrewsBook(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("crew takeoff 2 abs 45 is 1-1/8")
-	h.say("forget me", "gone")
+	h.say("forget me", "goes")
+	h.say("yes", "gone")
 	got := h.as("sam", "12 set 45s 2 abs").Text
 	wants(t, "", got, "Cut 14-3/4 in light\n", "the crew's, 3 Nov")
 	if strings.Contains(got, "dana") {

@@ -1,6 +1,8 @@
 package bot
 
 import (
+	"bytes"
+	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
@@ -35,23 +37,49 @@ func (t *turn) forget(s parser.Statement) part {
 	return t.forgetTakeoff(s, t.meant(words, crew))
 }
 
+// forgetAll asks whether everything is really to go. What the next message says
+// decides it.
 func (t *turn) forgetAll(s parser.Statement) part {
-	t.memory.Forget()
-	t.nameless()
-	t.forgotten = true
-	t.settings, t.talk, t.waiting, t.asked = settings{}, talk{}, nil, nil
-	return t.tell(s, true, wording.AllForgotten)
+	t.talk.Forgetting = true
+	return t.tell(s, true, wording.ForgetReally)
 }
 
-// nameless takes the person's name off what they set for the crew, which stays:
-// pipe may be cut to it.
-func (t *turn) nameless() {
-	for _, o := range t.memory.CrewTakeoffs() {
-		if o.By != "" && o.By == t.message.From {
-			o.By = ""
-			t.memory.SetCrewTakeoff(o)
-		}
+// settleForgetting takes the next message for the answer, unless it is none:
+// then nothing is forgotten, and the message is answered as ever.
+func (t *turn) settleForgetting(text string) (part, bool) {
+	if !t.talk.Forgetting {
+		return part{}, false
 	}
+	t.talk.Forgetting = false
+	if !isYes(text) {
+		return part{}, false
+	}
+	done := t.tell(parser.Statement{Text: text}, true, wording.AllForgotten)
+	t.memory.Forget(t.message.From)
+	t.forgotten = true
+	t.settings, t.talk, t.waiting, t.asked = settings{}, talk{}, nil, nil
+	return done, true
+}
+
+// isYes says whether a message is a plain yes.
+func isYes(text string) bool {
+	word := strings.ToLower(strings.Trim(text, " \t\r\n.,"))
+	return slices.Contains([]string{"yes", "yes please", "sí", "si"}, word)
+}
+
+// exportData hands over all that is kept of this person in this chat. Where others
+// read along it doesn't.
+func (t *turn) exportData(s parser.Statement) part {
+	if t.message.Group != nil {
+		return t.tell(s, false, wording.ExportAlone)
+	}
+	var text bytes.Buffer
+	if err := json.Indent(&text, t.memory.Export(), "", "  "); err != nil {
+		return t.refuse(s, err)
+	}
+	p := t.tell(s, true, wording.DataExported)
+	p.files = []File{{Name: "my-data" + t.stamp() + ".json", Content: text.Bytes()}}
+	return p
 }
 
 // numbered is the takeoff of that number on the list.

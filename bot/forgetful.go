@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"encoding/json"
 	"slices"
 
 	"dogleg/store"
@@ -20,8 +21,12 @@ type Forgetful struct {
 // Note returns a note.
 func (f *Forgetful) Note(n store.Note) []byte { return f.notes[n] }
 
-// SetNote keeps a note.
+// SetNote keeps a note; nil takes it away.
 func (f *Forgetful) SetNote(n store.Note, text []byte) {
+	if text == nil {
+		delete(f.notes, n)
+		return
+	}
 	if f.notes == nil {
 		f.notes = map[store.Note][]byte{}
 	}
@@ -99,5 +104,35 @@ func (f *Forgetful) job(number uint64) int {
 	return slices.IndexFunc(f.jobs, func(j store.Job) bool { return j.Number == number })
 }
 
-// Forget forgets all but the crew's.
-func (f *Forgetful) Forget() { *f = Forgetful{crew: f.crew} }
+// Export returns all but the crew's.
+func (f *Forgetful) Export() json.RawMessage {
+	all := map[string]any{}
+	if len(f.takeoffs) > 0 {
+		all["takeoffs"] = f.takeoffs
+	}
+	if len(f.jobs) > 0 {
+		all["jobs"] = f.jobs
+	}
+	if len(f.cuts.list) > 0 {
+		all["cuts"] = f.cuts.list
+	}
+	for name, text := range f.notes {
+		all[string(name)] = json.RawMessage(text)
+	}
+	text, err := json.Marshal(all)
+	if err != nil {
+		panic(err) // a note that is no JSON: a fault of ours
+	}
+	return text
+}
+
+// Forget forgets all but the crew's, in which a name is taken out.
+func (f *Forgetful) Forget(name string) {
+	crew := f.crew
+	for i := range crew {
+		if crew[i].By == name {
+			crew[i].By = ""
+		}
+	}
+	*f = Forgetful{crew: crew}
+}

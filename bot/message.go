@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"encoding/json"
 	"time"
 
 	"dogleg/bot/wording"
@@ -65,8 +66,10 @@ type Memory interface {
 	DropCut(number uint64) bool
 	ClearCuts()
 
-	// Forget takes away all of the person's, and nothing of the crew's.
-	Forget()
+	// Export is all of the person's as JSON. Forget takes it away, in other chats
+	// too, and their name off what they set for the crew.
+	Export() json.RawMessage
+	Forget(name string)
 }
 
 var (

@@ -196,7 +196,12 @@ func TestForgetMe(t *testing.T) {
 	h.say(measured)
 	h.say("12 set 45s 2 abs", "Cut 14-3/4")
 	h.say("metric on")
-	h.say("forget me", "gone")
+	h.say("forget me", "goes", "yes")
+	h.say("jobs", "Cut 14-3/4") // no yes
+	h.say("yes")
+	h.say("takeoffs", "45, 2 ABS DWV")
+	h.say("forget everything", "goes", "yes")
+	h.say("Yes.", "gone")
 	h.say("jobs", "No jobs yet")
 	h.say("takeoffs", "None of your own yet")
 	h.say("explain", "nothing to explain")

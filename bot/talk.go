@@ -31,6 +31,8 @@ type talk struct {
 	Shown *parser.Ask // what was answered last, of any kind
 	Steps string      // and how it was figured
 
+	Forgetting bool `json:",omitempty"` // everything: it was asked whether that is meant
+
 	Practice training // of the apprentice: the score, and the problem that waits
 }
 

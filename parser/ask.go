@@ -200,7 +200,9 @@ const (
 	AllCautions Verb = "cautions"
 	NameJob     Verb = "name"
 	Takeoffs    Verb = "takeoffs" // list the user's own
-	Forget      Verb = "forget"   // a takeoff, a job, or the user
+	Forget      Verb = "forget"   // a takeoff or a job
+	ForgetMe    Verb = "forget-me"
+	Export      Verb = "export" // all that is kept of the user
 	Draw        Verb = "draw"
 	Undo        Verb = "undo"
 	Setting     Verb = "setting" // handbook on, metric, spanish

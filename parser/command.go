@@ -52,7 +52,7 @@ func command(text string, in []element) *Command {
 			return nil
 		}
 		c.Object = strings.TrimSpace(text[in[at].end-in[0].begin:])
-	case Explain, Jobs, Draw, Undo, AllCautions, Help, Greet, Takeoffs, Thanks, Cancel, Exam, Skip, Stop, Score:
+	case Explain, Jobs, ForgetMe, Export, Draw, Undo, AllCautions, Help, Greet, Takeoffs, Thanks, Cancel, Exam, Skip, Stop, Score:
 		if factor := multiplierIn(rest); factor != 0 && c.Verb == Explain {
 			c.Factor = factor
 			return c

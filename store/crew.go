@@ -12,6 +12,7 @@ func (p *Person) CrewTakeoffs() []Takeoff { return p.tx.takeoffs(p.tx.crew(p.key
 // SetCrewTakeoff keeps a takeoff for everyone in the chat. Its length must be
 // more than zero.
 func (p *Person) SetCrewTakeoff(t Takeoff) {
+	t.Setter = p.key.user()
 	if p.tx.measured(t) {
 		chat := p.tx.make(p.tx.bolt.Bucket(crewsBucket), []byte(p.key.Chat()))
 		p.tx.put(p.tx.make(chat, takeoffsBucket), t.key(), t)

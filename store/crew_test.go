@@ -15,7 +15,7 @@ func TestCrewSharesABook(t *testing.T) {
 	sam := dana.Chat().Person("8")
 	elsewhere := store.ChatOf("telegram", "99").Person("7")
 	set := sixteenths("pvc-dwv", "45", "2", "", 18)
-	set.By = "Dana"
+	set.By, set.Setter = "Dana", "7"
 	update(t, db, func(tx *store.Tx) {
 		tx.Person(dana).SetCrewTakeoff(set)
 		tx.Person(sam).SetTakeoff(sixteenths("pvc-dwv", "45", "2", "", 20))

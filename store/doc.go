@@ -9,16 +9,19 @@
 //
 //   - takeoffs they measured themselves, one for each system, fitting, size
 //     and line of fittings ([Person.SetTakeoff]);
-//   - their last [KeptJobs] jobs, numbered from 1 and never renumbered
-//     ([Person.AddJob]). A job holds what was said at the time, so that a
-//     catalog corrected later does not change a piece already cut;
+//   - their last [KeptJobs] jobs, or as many as [DB.Keep] says, numbered from 1
+//     and never renumbered ([Person.AddJob]). A job holds what was said at the
+//     time, so that a catalog corrected later does not change a piece already
+//     cut;
 //   - a cut list, of at most [KeptCuts] pieces ([Person.AddCut]);
 //   - three [Note]s that this package doesn't look into: settings, the question
 //     that waits for its answer, and where the talk stands.
 //
 // Nothing of one key reaches another, but for the one book of takeoffs that the
 // people of a chat share ([Person.SetCrewTakeoff]). Takeoffs go to and fro as
-// CSV, for a table on paper or for another machine ([WriteTakeoffs]).
+// CSV, for a table on paper or for another machine ([WriteTakeoffs]); all that a
+// person keeps goes out as JSON ([Person.Export]), and goes away altogether
+// ([Person.Forget]).
 //
 // # What makes it crash-safe
 //
@@ -55,7 +58,7 @@
 // schema.go and teach [DB.Check] the new invariants; never alter a step that
 // was released.
 //
-//	meta        version
+//	meta        version, forgotten
 //	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER,
 //	            cuts → NUMBER
 //	crews       CHAT → takeoffs → …
@@ -74,8 +77,9 @@
 // wait for the writer, but there is one writer at a time, and calling Update
 // inside Update waits for ever.
 //
-// The file never shrinks. Copy it with [DB.Backup] while it is in use; a plain
-// copy of an open file may be torn.
+// The file never shrinks by itself, and what was deleted stays readable in it
+// until it is written over; [DB.Compact] takes both away. Copy it with
+// [DB.Backup] while it is in use; a plain copy of an open file may be torn.
 //
 // bbolt keeps a checksum of its two header pages, not of the others. Open finds
 // a file that is cut short or isn't a database; only [DB.Check] finds damage

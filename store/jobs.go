@@ -7,7 +7,8 @@ import (
 	"go.etcd.io/bbolt"
 )
 
-// KeptJobs is how many jobs are kept for a person; the oldest go first.
+// KeptJobs is how many jobs are kept for a person where nothing else is set
+// ([DB.Keep]); the oldest go first.
 const KeptJobs = 200
 
 // Job is one thing that was figured, and what was said about it then.
@@ -37,14 +38,14 @@ func (p *Person) AddJob(j Job) uint64 {
 	return n
 }
 
-// trimJobs drops the oldest jobs beyond KeptJobs.
+// trimJobs drops the oldest jobs beyond those that are kept.
 func (p *Person) trimJobs(b *bbolt.Bucket) {
 	var numbers []uint64
 	c := b.Cursor()
 	for k, _ := c.First(); k != nil; k, _ = c.Next() {
 		numbers = append(numbers, numberOf(k))
 	}
-	for len(numbers) > KeptJobs {
+	for len(numbers) > p.tx.keep {
 		p.DropJob(numbers[0])
 		numbers = numbers[1:]
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"net/url"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -81,10 +82,30 @@ func (m *model) setNote(k store.Key, n store.Note, text string) {
 	m.Notes[k][n] = text
 }
 
+var chats = []string{"1207", "1208"}
+
+// forget takes a user away, in every chat.
+func (m *model) forget(user string) {
+	for _, name := range chats {
+		chat := store.ChatOf("telegram", name)
+		key := chat.Person(user)
+		delete(m.Jobs, key)
+		delete(m.Given, key)
+		delete(m.Takeoffs, key)
+		delete(m.Notes, key)
+		for name, t := range m.Crews[chat] {
+			if t.Setter == url.PathEscape(user) {
+				t.By, t.Setter = "", ""
+				m.Crews[chat][name] = t
+			}
+		}
+	}
+}
+
 // write does one random thing to both.
 func (m *model) write(t *rapid.T, tx *store.Tx) {
-	key := store.ChatOf("telegram", rapid.SampledFrom([]string{"1207", "1208"}).Draw(t, "chat")).
-		Person(rapid.SampledFrom([]string{"7", "8/9"}).Draw(t, "user"))
+	user := rapid.SampledFrom([]string{"7", "8/9"}).Draw(t, "user")
+	key := store.ChatOf("telegram", rapid.SampledFrom(chats).Draw(t, "chat")).Person(user)
 	p := tx.Person(key)
 	switch rapid.SampledFrom([]string{
 		"add job", "add job", "drop job", "change job", "set takeoff", "forget takeoff",
@@ -130,7 +151,7 @@ func (m *model) write(t *rapid.T, tx *store.Tx) {
 		}
 	case "set crew takeoff":
 		takeoff, name := randomTakeoff(t)
-		takeoff.By = "Dana"
+		takeoff.By, takeoff.Setter = "Dana", url.PathEscape(user)
 		if m.Crews[key.Chat()] == nil {
 			m.Crews[key.Chat()] = map[string]store.Takeoff{}
 		}
@@ -150,11 +171,8 @@ func (m *model) write(t *rapid.T, tx *store.Tx) {
 		p.SetNote(n, []byte(text))
 	case "forget":
 		if rapid.IntRange(0, 9).Draw(t, "really") == 0 {
-			delete(m.Jobs, key)
-			delete(m.Given, key)
-			delete(m.Takeoffs, key)
-			delete(m.Notes, key)
-			p.Forget()
+			m.forget(user)
+			p.Forget("")
 		}
 	case "queue":
 		m.Queued++

@@ -77,13 +77,6 @@ func (p *Person) SetNote(n Note, text []byte) {
 	}
 }
 
-// Forget takes away all that the person keeps.
-func (p *Person) Forget() {
-	if p.tx.err == nil && p.bucket() != nil {
-		p.tx.fail(p.tx.bolt.Bucket(peopleBucket).DeleteBucket([]byte(p.key)))
-	}
-}
-
 // bucket is the person's own, nil if they keep nothing.
 func (p *Person) bucket() *bbolt.Bucket {
 	return p.tx.bolt.Bucket(peopleBucket).Bucket([]byte(p.key))
@@ -133,7 +126,7 @@ func (tx *Tx) MoveChat(from, to Chat) {
 			copyBucket(tx, people.Bucket([]byte(key)), tx.make(people, []byte(moved)))
 		}
 		tx.moveCuts(tx.Person(key), tx.Person(Key(moved)))
-		tx.Person(key).Forget()
+		tx.fail(people.DeleteBucket([]byte(key)))
 	}
 	tx.moveCrew(from, to)
 	tx.readdress(from, to)

@@ -60,7 +60,7 @@ func TestNothingReachesAnother(t *testing.T) {
 			t.Errorf("people (-want +got):\n%s", diff)
 		}
 	})
-	update(t, db, func(tx *store.Tx) { tx.Person(dana).Forget() })
+	update(t, db, func(tx *store.Tx) { tx.Person(dana).Forget("") })
 	view(t, db, func(tx *store.Tx) {
 		if diff := cmp.Diff([]store.Key{sam}, tx.People()); diff != "" {
 			t.Errorf("people after one is forgotten (-want +got):\n%s", diff)

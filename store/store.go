@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"syscall"
 	"time"
 
@@ -45,6 +46,12 @@ type DB struct {
 	// Now is the clock. Set it before the first transaction.
 	Now func() time.Time
 
+	// Keep is how many jobs are kept for a person; the oldest go first. Set it
+	// before the first transaction; a new DB has [KeptJobs].
+	Keep int
+
+	path string
+	swap sync.RWMutex // held for writing while another file takes the place of bolt
 	bolt *bbolt.DB
 }
 
@@ -56,7 +63,7 @@ func Open(path string) (*DB, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, named(err))
 	}
-	return &DB{Now: time.Now, bolt: bolt}, nil
+	return &DB{Now: time.Now, Keep: KeptJobs, path: path, bolt: bolt}, nil
 }
 
 func open(path string) (bolt *bbolt.DB, err error) {
@@ -82,7 +89,11 @@ func open(path string) (bolt *bbolt.DB, err error) {
 }
 
 // Close closes the database. It waits for open transactions.
-func (db *DB) Close() error { return db.bolt.Close() }
+func (db *DB) Close() error {
+	db.swap.Lock()
+	defer db.swap.Unlock()
+	return db.bolt.Close()
+}
 
 // create makes a new database at path if nothing is there. It is written under
 // another name first and appears at path whole or not at all, so that an empty
@@ -95,22 +106,62 @@ func create(path string) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return ErrNoDirectory
 	}
-	draft, err := os.CreateTemp(dir, ".dogleg-new-*")
+	bolt, err := draft(path, func(bolt *bbolt.DB) error { return migrate(bolt, migrations) })
 	if err != nil {
 		return err
 	}
-	defer os.Remove(draft.Name())
-	if err := draft.Close(); err != nil {
+	made := bolt.Path() // which a closed one has no more
+	defer os.Remove(made)
+	if err := bolt.Close(); err != nil {
 		return err
 	}
-	bolt, err := bbolt.Open(draft.Name(), mode, nil)
+	return place(made, path)
+}
+
+// draftName is the name of a file that is to become a database.
+const draftName = ".dogleg-new-*"
+
+// draft makes an open database next to path, under another name, and fills it.
+func draft(path string, fill func(*bbolt.DB) error) (*bbolt.DB, error) {
+	file, err := os.CreateTemp(filepath.Dir(path), draftName)
 	if err != nil {
+		return nil, err
+	}
+	if err := file.Close(); err != nil {
+		return nil, errors.Join(err, os.Remove(file.Name()))
+	}
+	bolt, err := bbolt.Open(file.Name(), mode, nil)
+	if err != nil {
+		return nil, errors.Join(err, os.Remove(file.Name()))
+	}
+	if err := fill(bolt); err != nil {
+		return nil, discard(bolt, err)
+	}
+	return bolt, nil
+}
+
+// discard takes a draft away, and returns why.
+func discard(draft *bbolt.DB, why error) error {
+	made := draft.Path()
+	return errors.Join(why, draft.Close(), os.Remove(made))
+}
+
+// replace gives a finished file the name of another, which is gone then.
+func replace(draft, path string) error {
+	if err := os.Rename(draft, path); err != nil {
 		return err
 	}
-	if err := errors.Join(migrate(bolt, migrations), bolt.Close()); err != nil {
-		return err
+	syncFolder(path)
+	return nil
+}
+
+// syncFolder waits until the name of a file is on the disk. Not every system
+// can.
+func syncFolder(path string) {
+	if dir, err := os.Open(filepath.Dir(path)); err == nil {
+		_ = dir.Sync()
+		_ = dir.Close()
 	}
-	return place(draft.Name(), path)
 }
 
 // place gives a finished file its name. A link, unlike a rename, never takes
@@ -124,10 +175,7 @@ func place(draft, path string) error {
 	if err != nil && !errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	if dir, err := os.Open(filepath.Dir(path)); err == nil {
-		_ = dir.Sync() // not every system can; where it can, the name is on the disk now
-		_ = dir.Close()
-	}
+	syncFolder(path)
 	return nil
 }
 

@@ -25,6 +25,7 @@ type Takeoff struct {
 	How     string          // how it was measured
 	When    time.Time
 	By      string // in a crew's book: the name of who set it
+	Setter  string `json:",omitempty"` // and who that is, filled in by SetCrewTakeoff
 }
 
 func (t Takeoff) key() []byte {

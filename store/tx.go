@@ -16,6 +16,7 @@ import (
 type Tx struct {
 	bolt *bbolt.Tx
 	now  time.Time
+	keep int // jobs of a person
 	err  error
 }
 
@@ -23,17 +24,21 @@ type Tx struct {
 // disk when Update returns nil. If fn returns an error or panics, or a write
 // fails, nothing of it is; a panic goes on up.
 func (db *DB) Update(fn func(*Tx) error) error {
-	return db.bolt.Update(func(bolt *bbolt.Tx) error { return run(bolt, db.Now(), fn) })
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.Update(func(bolt *bbolt.Tx) error { return db.run(bolt, fn) })
 }
 
 // View runs fn in a transaction that only reads, and sees the database as it
 // was when it began.
 func (db *DB) View(fn func(*Tx) error) error {
-	return db.bolt.View(func(bolt *bbolt.Tx) error { return run(bolt, db.Now(), fn) })
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.View(func(bolt *bbolt.Tx) error { return db.run(bolt, fn) })
 }
 
-func run(bolt *bbolt.Tx, now time.Time, fn func(*Tx) error) error {
-	tx := &Tx{bolt: bolt, now: now}
+func (db *DB) run(bolt *bbolt.Tx, fn func(*Tx) error) error {
+	tx := &Tx{bolt: bolt, now: db.Now(), keep: db.Keep}
 	if err := fn(tx); err != nil {
 		return err
 	}

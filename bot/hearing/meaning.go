@@ -2,6 +2,7 @@ package hearing
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"dogleg/parser"
@@ -49,7 +50,7 @@ func askMeaning(a parser.Ask) string {
 // throwsAway says whether a wording asks for something that can't be had back.
 func throwsAway(text string) bool {
 	for _, s := range parser.Parse(text) {
-		if s.Command != nil && (s.Command.Verb == parser.Forget || s.Command.Verb == parser.Undo) {
+		if s.Command != nil && slices.Contains([]parser.Verb{parser.Forget, parser.ForgetMe, parser.Undo}, s.Command.Verb) {
 			return true
 		}
 	}

@@ -1,6 +1,7 @@
 package telegram
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"runtime/debug"
@@ -65,22 +66,23 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	if !ours {
 		return nil
 	}
-	text := ""
+	text, answer := "", Answer{}
 	switch written, _ := m.words(); {
 	case r.mishaps > 1:
 		text = wentWrong
 	case words != "":
-		text, err = s.ask(tx, m, words)
+		answer, err = s.ask(tx, m, words)
 	case s.Ear != nil && m.saidIn() != nil:
 		text = s.noteDown(tx, m, w)
 	case written != "": // nothing but our name
-		text, err = s.ask(tx, m, "help")
+		answer, err = s.ask(tx, m, "help")
 	case m.spoken != spoken{}:
 		text = cantListen
 	case m.shown != shown{} && m.Album == "":
 		text = cantSee
 	}
-	w.write(tx, m, text, false, s.Now())
+	answer.Text = cmp.Or(answer.Text, text)
+	w.write(tx, m, answer, false, s.Now())
 	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
 	return err
 }
@@ -93,24 +95,24 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	if !ours || words == "" || s.answered.same(at, words) {
 		return nil
 	}
-	text := wentWrong
+	answer := Answer{Text: wentWrong}
 	if r.mishaps < 2 {
-		text, err = s.ask(tx, m, words)
+		answer, err = s.ask(tx, m, words)
 	}
-	w.write(tx, m, text, true, s.Now())
+	w.write(tx, m, answer, true, s.Now())
 	w.questions = append(w.questions, question{at, words})
 	return err
 }
 
-func (s *service) ask(tx Tx, m *message, words string) (string, error) {
+func (s *service) ask(tx Tx, m *message, words string) (Answer, error) {
 	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when()})
 }
 
 // write queues an answer to a message, in as many parts as its length needs.
-func (w *work) write(tx Tx, m *message, text string, correction bool, now time.Time) {
+func (w *work) write(tx Tx, m *message, a Answer, correction bool, now time.Time) {
 	to := m.answered(now)
 	to.Correction = correction
-	w.writeTo(tx, to, text)
+	w.writeTo(tx, to, a)
 }
 
 // answered is a letter that answers a message, without its text.
@@ -122,15 +124,23 @@ func (m *message) answered(now time.Time) letter {
 	return l
 }
 
-// writeTo queues a text in letters like this one.
-func (w *work) writeTo(tx Tx, to letter, text string) {
-	parts := split(text, longestPart)
+// writeTo queues an answer in letters like this one.
+func (w *work) writeTo(tx Tx, to letter, a Answer) {
+	parts := split(a.Text, longestPart)
 	for i, part := range parts {
 		l := to
 		l.Whole, l.Text, l.Echo = len(parts) == 1, part, to.Echo && i == 0
-		l.number = tx.Queue(l.Chat, l.pack())
-		w.letters = append(w.letters, l)
+		w.queue(tx, l)
 	}
+	for i := range a.Files {
+		to.File = &a.Files[i]
+		w.queue(tx, to)
+	}
+}
+
+func (w *work) queue(tx Tx, l letter) {
+	l.number = tx.Queue(l.Chat, l.pack())
+	w.letters = append(w.letters, l)
 }
 
 // toast lets go of a button that was pressed, at once and at most once: the

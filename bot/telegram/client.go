@@ -66,11 +66,28 @@ func (r *refusal) Error() string { return fmt.Sprintf("%d %s", r.Code, r.Descrip
 // call makes one call, given up after a time. The error is a *refusal where
 // the server refused; it never holds the token.
 func (c *client) call(ctx context.Context, limit time.Duration, method string, p tg.Params) (json.RawMessage, error) {
+	return c.request(ctx, limit, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
+		return api.MakeRequest(method, p)
+	})
+}
+
+// send makes a call that sends a message, with a file or without.
+func (c *client) send(ctx context.Context, method string, p tg.Params, d *File) (json.RawMessage, error) {
+	if d == nil {
+		return c.call(ctx, c.timing.Send, method, p)
+	}
+	file := tg.RequestFile{Name: "document", Data: tg.FileBytes{Name: d.Name, Bytes: d.Content}}
+	return c.request(ctx, c.timing.Send, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
+		return api.UploadFiles(method, p, []tg.RequestFile{file})
+	})
+}
+
+func (c *client) request(ctx context.Context, limit time.Duration, method string, make func(*tg.BotAPI) (*tg.APIResponse, error)) (json.RawMessage, error) {
 	ctx, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	api := &tg.BotAPI{Token: c.token, Client: transport{ctx, c.http}}
 	api.SetAPIEndpoint(c.endpoint)
-	response, err := api.MakeRequest(method, p)
+	response, err := make(api)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", method, c.clean(err))
 	}

@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -242,6 +243,9 @@ type transaction struct {
 // faulty is a question at which the conversation fails.
 const faulty = "a fault of ours"
 
+// document begins a question that gets a file with the rest of it in reply.
+const document = "a file of: "
+
 // unkeepable is a question whose job can't be kept.
 const unkeepable = "a job that breaks"
 
@@ -249,7 +253,7 @@ const stream = "telegram"
 
 func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt(id, 10)) }
 
-func (tx transaction) Answer(q telegram.Question) (string, error) {
+func (tx transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	*tx.asked = append(*tx.asked, q)
 	person := tx.Person(chatOf(q.Chat).Person(q.User))
 	kept := store.Job{When: q.When, Asked: q.Text}
@@ -258,9 +262,13 @@ func (tx transaction) Answer(q telegram.Question) (string, error) {
 	}
 	person.AddJob(kept)
 	if q.Text == faulty {
-		return "", errors.New("half-written")
+		return telegram.Answer{}, errors.New("half-written")
 	}
-	return tx.answer(q), nil
+	a := telegram.Answer{Text: tx.answer(q)}
+	if content, ok := strings.CutPrefix(q.Text, document); ok {
+		a.Files = []telegram.File{{Name: "juniper.json", Content: []byte(content)}}
+	}
+	return a, nil
 }
 
 func (tx transaction) Queue(chat int64, payload []byte) uint64 {

@@ -13,10 +13,10 @@ type Memory interface {
 // Tx is one transaction of a [Memory].
 type Tx interface {
 	// Answer has the conversation answer, with what it remembers of this person.
-	// No words means that nothing is to be said. An error (or a panic) says that
+	// Nothing in the answer means that nothing is to be said. An error (or a panic) says that
 	// what is remembered may be half-written: nothing of the transaction is kept,
 	// the question is tried once more, and then put in quarantine.
-	Answer(Question) (string, error)
+	Answer(Question) (Answer, error)
 
 	// Done says whether the update of this name was handled before, and
 	// MarkDone that it now is.
@@ -51,6 +51,18 @@ type Question struct {
 	Name string // what the others in the chat call them, may be empty
 	Text string
 	When time.Time
+}
+
+// Answer is what the conversation has to say.
+type Answer struct {
+	Text  string
+	Files []File // to go after it
+}
+
+// File goes with an answer.
+type File struct {
+	Name    string `json:"name"`
+	Content []byte `json:"content"`
 }
 
 // Entry is one message in the outbox.

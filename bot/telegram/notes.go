@@ -244,23 +244,24 @@ func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
 			err = &mishap{what: fmt.Sprintf("panic: %v\n%s", p, debug.Stack())}
 		}
 	}()
-	text := heard.Say
+	a := Answer{Text: heard.Say}
 	switch {
 	case l.Note.mishaps > 2: // not even saying so went well
-		text = ""
+		a.Text = ""
 	case l.Note.mishaps > 1:
-		text = wentWrong
+		a.Text = wentWrong
 	case heard.Words != "":
-		answer, err := tx.Answer(Question{Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When})
+		said := a.Text
+		a, err = tx.Answer(Question{Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When})
 		if err != nil {
 			return &mishap{what: err.Error()}
 		}
-		text += "\n" + answer
+		a.Text = said + "\n" + a.Text
 	}
 	tx.StrikeOff(l.number)
 	to := l
 	to.Note, to.Echo, to.Plain = nil, heard.Words != "", heard.Words == ""
-	w.writeTo(tx, to, text)
+	w.writeTo(tx, to, a)
 	if err := tx.Err(); err != nil {
 		return &mishap{what: err.Error()}
 	}

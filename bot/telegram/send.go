@@ -24,6 +24,7 @@ type letter struct {
 	Text       string    `json:"text"`                 // plain
 	Written    time.Time `json:"written"`
 	Note       *note     `json:"note,omitempty"` // to be heard, before there is any text
+	File       *File     `json:"file,omitempty"` // in the place of a text
 
 	number uint64 // of its entry
 }
@@ -51,8 +52,13 @@ const late = time.Minute
 // params makes the call that sends the letter, as an edit of a message if it
 // is one.
 func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params) {
-	p = tg.Params{"text": l.Text, "link_preview_options": `{"is_disabled":true}`}
+	p = tg.Params{}
 	p.AddNonZero64("chat_id", l.Chat)
+	if l.File != nil {
+		l.placed(p, now)
+		return "sendDocument", p
+	}
+	p["text"], p["link_preview_options"] = l.Text, `{"is_disabled":true}`
 	switch echo, answer, several := strings.Cut(l.Text, "\n"); {
 	case l.Plain:
 	case l.Echo && several:
@@ -64,6 +70,12 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 		p.AddNonZero64("message_id", edits)
 		return "editMessageText", p
 	}
+	l.placed(p, now)
+	return "sendMessage", p
+}
+
+// placed says where in the chat a message goes, and what it answers.
+func (l *letter) placed(p tg.Params, now time.Time) {
 	p.AddNonZero64("message_thread_id", l.Thread)
 	if l.Question != 0 && (l.Reply || l.Correction || now.Sub(l.Written) > late) {
 		reply := struct {
@@ -72,7 +84,6 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 		}{l.Question, true}
 		_ = p.AddInterface("reply_parameters", reply) // numbers can't fail
 	}
-	return "sendMessage", p
 }
 
 // post sends a letter, however often it has to be tried. It is false if the
@@ -130,7 +141,7 @@ func (o *outbox) try(l *letter) error {
 		edits = o.answered.answer(at)
 	}
 	method, p := l.params(edits, o.Now())
-	raw, err := o.client.call(o.sending, o.Timing.Send, method, p)
+	raw, err := o.client.send(o.sending, method, p, l.File)
 	if err != nil || edits != 0 || !l.Whole {
 		return err
 	}

@@ -582,3 +582,26 @@ func TestStartsWithTheDiskFull(t *testing.T) {
 	j.memory.failing.Store(false)
 	j.says(501, "heard a", "heard b")
 }
+
+// A file goes after its text, in its chat's line, and is sent again like a text
+// where the server breaks off.
+func TestDocumentGoesAfterItsText(t *testing.T) {
+	j := newJob(t)
+	content := strings.Repeat(`{"jobs":[]}`, 20_000)
+	j.memory.answer = func(telegram.Question) string { return "here" }
+	j.api.Plant(loopback.Fault{Method: "sendDocument", Status: 502, Body: "<html>"})
+	j.start()
+	j.api.Say(501, document+content)
+	j.api.Say(501, "next")
+	j.await("the file and what follows", func() bool { return len(j.delivered(501)) > 1 })
+	calls := j.api.Calls("sendDocument")
+	if len(calls) != 2 || calls[1].Status != 200 || calls[1].Params["document"] != "juniper.json" || calls[1].Params["chat_id"] != "501" {
+		t.Fatalf("calls: %d, the last %v", len(calls), calls[len(calls)-1].Params)
+	}
+	if string(calls[1].Files["document"]) != content {
+		t.Error("the file is not what was sent")
+	}
+	if texts := j.api.Calls("sendMessage"); calls[1].At.Before(texts[0].At) || texts[1].At.Before(calls[1].At) {
+		t.Error("out of order")
+	}
+}

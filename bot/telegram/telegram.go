@@ -57,7 +57,7 @@
 // every line logged; see client.go and redact.go.
 //
 // This is the only package that knows the Telegram library, and of that only
-// its request function and its error: its own polling confirms before it
+// its request functions and its error: its own polling confirms before it
 // handles.
 package telegram
 

@@ -38,7 +38,10 @@ const (
 	NoSuchTakeoff     Phrase = "no such takeoff"
 	Forgotten         Phrase = "forgotten" // what: the row of the takeoff
 	ForgetWhat        Phrase = "forget what"
+	ForgetReally      Phrase = "forget really"
 	AllForgotten      Phrase = "all forgotten"
+	DataExported      Phrase = "data exported"
+	ExportAlone       Phrase = "export alone" // where others read along
 
 	MetricOn        Phrase = "metric on"
 	MetricOff       Phrase = "metric off"

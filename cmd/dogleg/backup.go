@@ -14,22 +14,37 @@ type backupCommand struct {
 	File string `arg:"" help:"The copy. It must not exist yet."`
 }
 
-// Run copies the database and says where to.
+// Run copies the database, checks the copy, and says where it is.
 func (c backupCommand) Run(world streams) error {
-	db, err := c.existing(world.env)
+	path, _, err := c.path(world.env)
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(copyTo(db, c.File), db.Close()); err != nil {
+	db, err := c.existing(world.env)
+	switch {
+	case errors.Is(err, store.ErrLocked):
+		err = newFile(c.File, func(w io.Writer) error { return copyLive(path, w, err) })
+	case err == nil:
+		err = errors.Join(newFile(c.File, db.Backup), db.Close())
+	}
+	if err != nil {
+		return err
+	}
+	if err := checkCopy(c.File); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(world.out, "Copied to %s.\n", c.File)
 	return err
 }
 
-// copyTo writes a new file, whole or not at all. A copy that is there already
-// may be the only good one, so it is not written over.
-func copyTo(db *store.DB, path string) error { return newFile(path, db.Backup) }
+// checkCopy looks through a copy, so that a bad one is found today.
+func checkCopy(path string) error {
+	db, err := store.Open(path)
+	if err != nil {
+		return err
+	}
+	return errors.Join(db.Check(), db.Close())
+}
 
 // newFile writes a file that must not be there yet, whole or not at all.
 func newFile(path string, write func(io.Writer) error) error {

@@ -33,7 +33,9 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 		reply, err = answer(db, &conversation, message, atTheTerminal(c.User))
 		return keepFiles(reply, filepath.Dir(path)), err
 	}
-	return errors.Join(terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in)), db.Close())
+	err = terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in))
+	compactForgotten(db, conversation.Log)
+	return errors.Join(err, db.Close())
 }
 
 // errFault ends what can't go on: the cause is in the log.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 
 	"dogleg/store"
 )
@@ -21,17 +22,42 @@ type databaseFlag struct {
 // place is made when it isn't there: a folder that someone named and that
 // doesn't exist is more likely a typing error.
 func (f databaseFlag) open(env func(string) string) (*store.DB, error) {
-	path, own, err := f.path(env)
+	path, err := f.place(env)
 	if err != nil {
 		return nil, err
 	}
-	if own {
-		if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-			return nil, err
-		}
-	}
-	return store.Open(path)
+	return openKeeping(path, env)
 }
+
+// place is where the database is or is to be, in a folder that is there.
+func (f databaseFlag) place(env func(string) string) (string, error) {
+	path, own, err := f.path(env)
+	if err == nil && own {
+		err = os.MkdirAll(filepath.Dir(path), 0o700)
+	}
+	return path, err
+}
+
+// openKeeping opens a database that keeps as many jobs for each person as
+// DOGLEG_JOBS says, or else as usual.
+func openKeeping(path string, env func(string) string) (*store.DB, error) {
+	keep := store.KeptJobs
+	if setting := env("DOGLEG_JOBS"); setting != "" {
+		n, err := strconv.Atoi(setting)
+		if err != nil || n < 1 || n > mostJobs {
+			return nil, fmt.Errorf("DOGLEG_JOBS is %q; it says how many jobs are kept for each person, 1 to %d", setting, mostJobs)
+		}
+		keep = n
+	}
+	db, err := store.Open(path)
+	if err == nil {
+		db.Keep = keep
+	}
+	return db, err
+}
+
+// mostJobs bounds what is read for each message of a person.
+const mostJobs = 10_000
 
 // existing opens the database, but does not make one.
 func (f databaseFlag) existing(env func(string) string) (*store.DB, error) {
@@ -42,7 +68,7 @@ func (f databaseFlag) existing(env func(string) string) (*store.DB, error) {
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		return nil, fmt.Errorf("%s: no such database", path)
 	}
-	return store.Open(path)
+	return openKeeping(path, env)
 }
 
 // path is where the database is, and whether that is the user's data folder.

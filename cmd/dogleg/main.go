@@ -53,7 +53,9 @@ type commands struct {
 	Hear     hearCommand     `cmd:"" help:"Print what is said in a voice note."`
 	Serve    serveCommand    `cmd:"" help:"Run the Telegram bot; the token comes from DOGLEG_TOKEN or DOGLEG_TOKEN_FILE."`
 	Takeoffs takeoffsCommand `cmd:"" help:"Take your own takeoffs out of the database as CSV, or put them in."`
-	Backup   backupCommand   `cmd:"" help:"Copy the database to a file, while no other dogleg has it open."`
+	Backup   backupCommand   `cmd:"" help:"Copy the database to a new file."`
+	Restore  restoreCommand  `cmd:"" help:"Put a backup in the database's place; what was there is kept beside it."`
+	Export   dataCommand     `cmd:"" help:"Write all that is kept of one person as JSON."`
 	Check    checkCommand    `cmd:"" help:"Check that the database is whole."`
 	Version  versionCommand  `cmd:"" help:"Say which dogleg this is."`
 }

@@ -39,7 +39,7 @@ func chatOf(number int64) store.Chat {
 const everyone = ""
 
 // Answer has the conversation answer. After a fault of ours nothing is kept.
-func (t transaction) Answer(q telegram.Question) (string, error) {
+func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
 	m := bot.Message{Text: q.Text, When: q.When, From: q.Name}
 	if q.Chat < 0 { // groups have negative numbers, people their own
@@ -47,9 +47,13 @@ func (t transaction) Answer(q telegram.Question) (string, error) {
 	}
 	reply := t.conversation.Handle(m, person)
 	if reply.Fault {
-		return "", errFault
+		return telegram.Answer{}, errFault
 	}
-	return reply.Text, nil
+	a := telegram.Answer{Text: reply.Text}
+	for _, f := range reply.Files {
+		a.Files = append(a.Files, telegram.File{Name: f.Name, Content: f.Content})
+	}
+	return a, nil
 }
 
 // Queue puts a message at the end of the outbox.

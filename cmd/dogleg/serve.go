@@ -21,7 +21,7 @@ type serveCommand struct{ databaseFlag }
 
 // Run serves until the context ends. What is wrong with the settings is found
 // before anything is opened or sent.
-func (c serveCommand) Run(ctx context.Context, world streams) error {
+func (c serveCommand) Run(ctx context.Context, world streams) (err error) {
 	token, err := token(world.env)
 	if err != nil {
 		return err
@@ -35,6 +35,9 @@ func (c serveCommand) Run(ctx context.Context, world streams) error {
 		return err
 	}
 	log := logTo(world.err)
+	if err := whole(db, log); err != nil {
+		return errors.Join(err, db.Close())
+	}
 	config := telegram.Config{
 		Token:  token,
 		Base:   base,
@@ -47,8 +50,10 @@ func (c serveCommand) Run(ctx context.Context, world streams) error {
 		defer ear.Close()
 		config.Ear = telegramEar{ear}
 	}
-	err = telegram.Serve(ctx, config)
-	return errors.Join(err, db.Close())
+	defer func() { err = errors.Join(err, db.Close()) }()
+	defer keepCompact(ctx, db, log)()
+	defer c.handOutBackups(db, world.env, log)()
+	return telegram.Serve(ctx, config)
 }
 
 // token finds the bot's token: in the environment, in the file that it names,

@@ -3,13 +3,18 @@ package main
 import (
 	"bytes"
 	"context"
+	"encoding/json"
+	"errors"
 	"fmt"
+	"log/slog"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
 
 	"dogleg/bot/telegram/loopback"
+	"dogleg/store"
 )
 
 // patience is how long a test waits for what must come; only a failing one
@@ -96,4 +101,118 @@ func ExampleRun() {
 	// 354.0 mm
 	// dogleg figures lengths. The local code, the inspector and the license decide.
 	// exit status 0
+}
+
+// Who asks for their data gets it as a file; in a group, where others read
+// along, nobody does. Who asks to be forgotten is.
+func TestServeHandsOverAndForgets(t *testing.T) {
+	server := loopback.New()
+	defer server.Close()
+	path := filepath.Join(t.TempDir(), "dogleg.db")
+	ctx, stop := context.WithCancel(t.Context())
+	status := make(chan int)
+	go func() {
+		status <- Run(ctx, []string{"serve", "--db", path}, strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}, environment(
+			"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base(),
+		))
+	}()
+	say := func(chat int64, text string) {
+		t.Helper()
+		before := len(server.Calls("sendMessage"))
+		server.Post(chat, map[string]any{"text": text, "reply_to_message": map[string]any{
+			"message_id": 1, "from": map[string]any{"id": int64(loopback.BotID), "is_bot": true},
+		}})
+		if !server.Await(patience, func() bool { return len(server.Calls("sendMessage")) > before }) {
+			t.Fatalf("no reply to %q", text)
+		}
+	}
+	say(70911342, "set 15 45s 2 in pvc")
+	say(-12, "set 18 45s 2 in pvc")
+	say(-12, "export my data")
+	say(70911342, "export my data")
+	if !server.Await(patience, func() bool { return len(server.Calls("sendDocument")) == 1 }) {
+		t.Fatalf("%d files", len(server.Calls("sendDocument")))
+	}
+	var data struct{ Jobs []store.Job }
+	call := server.Calls("sendDocument")[0]
+	if err := json.Unmarshal(call.Files["document"], &data); err != nil || call.Params["chat_id"] != "70911342" {
+		t.Errorf("to %s: %v", call.Params["chat_id"], err)
+	}
+	if len(data.Jobs) != 1 || data.Jobs[0].Asked != "set 15 45s 2 in pvc" {
+		t.Errorf("jobs: %+v", data.Jobs)
+	}
+	say(70911342, "forget me")
+	say(70911342, "yes")
+	stop()
+	if got := <-status; got != 0 {
+		t.Errorf("exit status %d", got)
+	}
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	compactForgotten(db, slog.New(slog.DiscardHandler))
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Contains(content, []byte("70911342")) || !bytes.Contains(content, []byte("set 18 45s")) {
+		t.Error("who was forgotten is in the file still, or the others aren't")
+	}
+}
+
+// TestBackupWhileServing copies the database while people write, and finds in
+// each copy all that was answered before it was asked for.
+func TestBackupWhileServing(t *testing.T) {
+	server := loopback.New()
+	defer server.Close()
+	folder := t.TempDir()
+	path := filepath.Join(folder, "dogleg.db")
+	env := environment("DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base())
+	ctx, stop := context.WithCancel(t.Context())
+	status := make(chan int)
+	go func() {
+		status <- Run(ctx, []string{"serve", "--db", path}, strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}, env)
+	}()
+	for n := 1; n <= 4; n++ {
+		for chat := range int64(5) {
+			server.Say(chat+1, "set 15 45s 2 in pvc")
+		}
+		if !server.Await(patience, func() bool { return len(server.Calls("sendMessage")) >= 5*n }) {
+			t.Fatal("no reply")
+		}
+		var out, stderr bytes.Buffer
+		backup := filepath.Join(folder, fmt.Sprint("copy", n))
+		if got := Run(t.Context(), []string{"backup", "--db", path, backup}, nil, &out, &stderr, env); got != 0 {
+			t.Fatalf("exit status %d: %s", got, &stderr)
+		}
+		db, err := store.Open(backup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		jobs := 0
+		err = db.View(func(tx *store.Tx) error {
+			for _, key := range tx.People() {
+				jobs += len(tx.Person(key).Jobs())
+			}
+			return nil
+		})
+		if err := errors.Join(err, db.Close()); err != nil || jobs != 5*n {
+			t.Errorf("copy %d: %d jobs, want %d (%v)", n, jobs, 5*n, err)
+		}
+	}
+	stop()
+	if got := <-status; got != 0 {
+		t.Errorf("exit status %d", got)
+	}
+	var stderr bytes.Buffer
+	if left, _ := filepath.Glob(path + "*"); len(left) != 1 {
+		t.Errorf("left behind: %v", left)
+	}
+	if got := Run(t.Context(), []string{"backup", "--db", path, filepath.Join(folder, "copy1")}, nil, &bytes.Buffer{}, &stderr, env); got != trouble {
+		t.Errorf("over a copy that is there: exit status %d, %s", got, &stderr)
+	}
 }

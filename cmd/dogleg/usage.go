@@ -25,7 +25,7 @@ func beginsNegative(arg string) bool {
 }
 
 // names are the commands' names.
-var names = []string{"chat", "ask", "serve", "takeoffs", "backup", "check", "version"}
+var names = []string{"chat", "ask", "serve", "hear", "takeoffs", "backup", "restore", "export", "check", "version"}
 
 // quoted writes a message as the shell wants it. Feet and inches carry both
 // kinds of quotes, so those have to be escaped.

@@ -142,6 +142,22 @@ func (s *Server) sendMessage(p map[string]string) outcome {
 	return outcome{result: s.written(chat, r.add(p["text"]), p)}
 }
 
+func (s *Server) sendDocument(c Call) outcome {
+	chat, r, refusal := s.open(c.Params)
+	if refusal != nil {
+		return *refusal
+	}
+	if len(c.Files["document"]) == 0 {
+		return refused(400, "Bad Request: file must be non-empty")
+	}
+	for _, check := range []func(*room, map[string]string) string{checkThread, checkReply} {
+		if problem := check(r, c.Params); problem != "" {
+			return refused(400, "Bad Request: "+problem)
+		}
+	}
+	return outcome{result: s.written(chat, r.add(""), c.Params)}
+}
+
 func (s *Server) editMessageText(p map[string]string) outcome {
 	chat, r, refusal := s.open(p)
 	if refusal != nil {

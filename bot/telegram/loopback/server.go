@@ -20,9 +20,10 @@ package loopback
 
 import (
 	"encoding/json"
+	"errors"
+	"io"
 	"net/http"
 	"net/http/httptest"
-	"net/url"
 	"strings"
 	"sync"
 	"time"
@@ -56,7 +57,8 @@ type Server struct {
 // Call is one request as it came in, and how it was answered.
 type Call struct {
 	Method string
-	Params map[string]string
+	Params map[string]string // of a file, its name
+	Files  map[string][]byte // that were uploaded, by parameter
 	At     time.Time
 	Status int    // HTTP status answered, 0 if none was
 	Error  string // the description, where it was refused
@@ -141,7 +143,8 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	token, method, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/bot"), "/")
-	call := Call{Method: method, Params: params(r), At: time.Now()}
+	call := Call{Method: method, At: time.Now()}
+	call.Params, call.Files = params(r)
 	if token != Token {
 		s.respond(w, call, refused(401, "Unauthorized"))
 		return
@@ -157,16 +160,29 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 	s.respond(w, call, result)
 }
 
-func params(r *http.Request) map[string]string {
-	var values url.Values
-	if err := r.ParseForm(); err == nil {
-		values = r.Form
+// params reads what a call brings, as a form or, with files, in several parts.
+func params(r *http.Request) (flat map[string]string, files map[string][]byte) {
+	flat = map[string]string{}
+	if err := r.ParseMultipartForm(largestFile); err != nil && !errors.Is(err, http.ErrNotMultipart) {
+		return flat, nil
 	}
-	flat := make(map[string]string, len(values))
-	for name := range values {
-		flat[name] = values.Get(name)
+	for name := range r.Form {
+		flat[name] = r.Form.Get(name)
 	}
-	return flat
+	if r.MultipartForm == nil {
+		return flat, nil
+	}
+	files = map[string][]byte{}
+	for name, uploaded := range r.MultipartForm.File {
+		file, err := uploaded[0].Open()
+		if err != nil {
+			continue
+		}
+		files[name], _ = io.ReadAll(file) // it is in memory or on our own disk
+		flat[name] = uploaded[0].Filename
+		file.Close()
+	}
+	return flat, files
 }
 
 // outcome is what a method made: a result, or a refusal.
@@ -196,6 +212,8 @@ func (s *Server) dispatch(r *http.Request, c Call) outcome {
 	switch c.Method {
 	case "sendMessage":
 		return s.sendMessage(c.Params)
+	case "sendDocument":
+		return s.sendDocument(c)
 	case "editMessageText":
 		return s.editMessageText(c.Params)
 	case "sendChatAction":

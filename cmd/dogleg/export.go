@@ -1,0 +1,52 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"dogleg/store"
+)
+
+type dataCommand struct {
+	ownFlags
+	Telegram int64  `placeholder:"NUMBER" help:"Whose data it is by their number in Telegram, in every chat, instead of at the terminal."`
+	File     string `arg:"" help:"The data, as JSON. It must not exist yet; - is standard output."`
+}
+
+// Run writes all that is kept of one person: for each chat in which anything is,
+// what.
+func (c dataCommand) Run(world streams) error {
+	db, err := c.existing(world.env)
+	if err != nil {
+		return err
+	}
+	who := atTheTerminal(c.User)
+	if c.Telegram != 0 {
+		who = chatOf(c.Telegram).Person(fmt.Sprint(c.Telegram))
+	}
+	kept := map[store.Key]json.RawMessage{}
+	err = db.View(func(tx *store.Tx) error {
+		for _, key := range tx.Everywhere(who) {
+			kept[key] = tx.Person(key).Export()
+		}
+		return nil
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		return err
+	}
+	write := func(w io.Writer) error {
+		out := json.NewEncoder(w)
+		out.SetIndent("", "  ")
+		return out.Encode(kept)
+	}
+	if c.File == "-" {
+		return write(world.out)
+	}
+	if err := newFile(c.File, write); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(world.out, "Written to %s.\n", c.File)
+	return err
+}

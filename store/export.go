@@ -1,0 +1,59 @@
+package store
+
+import (
+	"encoding/json"
+
+	"go.etcd.io/bbolt"
+)
+
+// Export returns all that is kept for the person as one JSON object: each note
+// and each list under its name. It shows whatever there is, so that what a later
+// version keeps is in it as well. What the crew shares is not the person's.
+func (p *Person) Export() json.RawMessage {
+	text, err := json.Marshal(p.tx.contents(p.bucket()))
+	p.tx.fail(err)
+	return text
+}
+
+// contents is what a bucket holds, by name. The lists in it keep their order.
+func (tx *Tx) contents(b *bbolt.Bucket) map[string]any {
+	all := map[string]any{}
+	tx.walk(b, func(k, v []byte) {
+		if v == nil {
+			if list := tx.listed(b.Bucket(k)); len(list) > 0 {
+				all[string(k)] = list
+			}
+			return
+		}
+		all[string(k)] = shown(v)
+	})
+	return all
+}
+
+func (tx *Tx) listed(b *bbolt.Bucket) []any {
+	var list []any
+	tx.walk(b, func(k, v []byte) {
+		if v == nil {
+			list = append(list, tx.listed(b.Bucket(k)))
+			return
+		}
+		list = append(list, shown(v))
+	})
+	return list
+}
+
+func (tx *Tx) walk(b *bbolt.Bucket, fn func(k, v []byte)) {
+	if b == nil || tx.err != nil {
+		return
+	}
+	tx.fail(b.ForEach(func(k, v []byte) error { fn(k, v); return nil }))
+}
+
+// shown is a value as JSON shows it. All that this program writes is JSON; what
+// isn't is shown as text.
+func shown(v []byte) any {
+	if json.Valid(v) {
+		return json.RawMessage(v)
+	}
+	return string(v)
+}

@@ -1,0 +1,134 @@
+package store
+
+import (
+	"bytes"
+	"encoding/json"
+	"net/url"
+	"regexp"
+	"slices"
+	"strings"
+
+	"go.etcd.io/bbolt"
+)
+
+// Forget takes away all that is kept of the person, in every chat of the
+// transport: what they keep, their name in the books that crews share (what they
+// measured stays there: pipe may be cut to it), the book of a chat that is theirs
+// alone, and messages put in quarantine in which their number stands. A name is
+// what old entries in the book of this chat know them by; it may be empty.
+//
+// Messages to them that wait in the outbox stay until they are sent. The bytes
+// stay in the file until [DB.Compact].
+func (p *Person) Forget(name string) {
+	if p.tx.err != nil {
+		return
+	}
+	for _, key := range p.tx.Everywhere(p.key) {
+		p.tx.fail(p.tx.bolt.Bucket(peopleBucket).DeleteBucket([]byte(key)))
+	}
+	p.tx.forgetInCrews(p.key, name)
+	p.tx.forgetQuarantined(p.key.user())
+	p.tx.put(p.tx.bolt.Bucket(metaBucket), forgottenKey, p.tx.now)
+}
+
+// Everywhere lists the keys under which the user of a key keeps something, in
+// whatever chat of the transport, in the order of the keys.
+func (tx *Tx) Everywhere(who Key) []Key {
+	return slices.DeleteFunc(tx.People(), func(k Key) bool {
+		return k.transport() != who.transport() || k.user() != who.user()
+	})
+}
+
+// transport is that of the key's chat, as it stands in the key.
+func (k Key) transport() string {
+	transport, _, _ := strings.Cut(string(k), "/")
+	return transport
+}
+
+// user is who the key is of, as it stands in the key.
+func (k Key) user() string { return string(k)[strings.LastIndexByte(string(k), '/')+1:] }
+
+// forgetInCrews takes who set them off the takeoffs in the books of crews.
+func (tx *Tx) forgetInCrews(who Key, name string) {
+	crews := tx.bolt.Bucket(crewsBucket)
+	alone := []byte(who.transport() + "/" + who.user())
+	if crews.Bucket(alone) != nil && who.user() != "" {
+		tx.fail(crews.DeleteBucket(alone))
+	}
+	var chats []Chat
+	tx.walk(crews, func(chat, _ []byte) { chats = append(chats, Chat(chat)) })
+	for _, chat := range chats {
+		here := chat == who.Chat()
+		if !strings.HasPrefix(string(chat), who.transport()+"/") {
+			continue
+		}
+		for _, t := range tx.takeoffs(tx.crew(chat)) {
+			theirs := t.Setter == who.user() && t.Setter != ""
+			if theirs || here && name != "" && t.Setter == "" && t.By == name {
+				t.By, t.Setter = "", ""
+				tx.put(tx.crew(chat), t.key(), t)
+			}
+		}
+	}
+}
+
+// forgetQuarantined drops what was put aside of a user: of messages that could
+// not be read nobody knows whose they are but by the number in them.
+func (tx *Tx) forgetQuarantined(user string) {
+	number, err := url.PathUnescape(user)
+	if err != nil || number == "" {
+		return
+	}
+	said := regexp.MustCompile(`(^|[^0-9])` + regexp.QuoteMeta(number) + `($|[^0-9])`)
+	var theirs [][]byte
+	b := tx.bolt.Bucket(quarantineBucket)
+	tx.walk(b, func(k, v []byte) {
+		var q Quarantined
+		if json.Unmarshal(v, &q) == nil && said.Match(q.Raw) {
+			theirs = append(theirs, bytes.Clone(k))
+		}
+	})
+	for _, k := range theirs {
+		tx.remove(b, k)
+	}
+}
+
+// forgottenKey holds when somebody was forgotten last, until the file is
+// compacted.
+var forgottenKey = []byte("forgotten")
+
+// Forgotten says whether somebody was forgotten whose bytes may still be in the
+// file.
+func (db *DB) Forgotten() (yes bool) {
+	_ = db.View(func(tx *Tx) error {
+		yes = tx.bolt.Bucket(metaBucket).Get(forgottenKey) != nil
+		return nil
+	})
+	return yes
+}
+
+// Compact writes the file anew without what was deleted, and puts it in the
+// place of the old one in one step, while the program goes on: transactions wait
+// as long as it takes. Killed anywhere, one of the two files is there whole.
+func (db *DB) Compact() error {
+	db.swap.Lock()
+	defer db.swap.Unlock()
+	path := db.path
+	fresh, err := draft(path, func(to *bbolt.DB) error { return bbolt.Compact(to, db.bolt, compactAtOnce) })
+	if err != nil {
+		return err
+	}
+	err = fresh.Update(func(tx *bbolt.Tx) error { return tx.Bucket(metaBucket).Delete(forgottenKey) })
+	if err == nil {
+		err = replace(fresh.Path(), path)
+	}
+	if err != nil {
+		return discard(fresh, err)
+	}
+	old := db.bolt
+	db.bolt = fresh // which holds the lock on the new file already
+	return old.Close()
+}
+
+// compactAtOnce is how many bytes are copied in one transaction.
+const compactAtOnce = 1 << 20

@@ -1,0 +1,191 @@
+package store_test
+
+import (
+	"bytes"
+	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"dogleg/store"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// TestExportIsAllThatIsKept: the notes as they stand and the lists in order,
+// and nothing of anyone else.
+func TestExportIsAllThatIsKept(t *testing.T) {
+	db := fresh(t)
+	update(t, db, func(tx *store.Tx) {
+		p := tx.Person(dana)
+		p.SetNote(store.Settings, []byte(`{"Metric":true}`))
+		p.AddJob(store.Job{Asked: "12 set 45s", Name: "laundry"})
+		p.AddJob(store.Job{Asked: "9 set 45s"})
+		p.SetTakeoff(sixteenths("pvc-dwv", "45", "2", "the grey ones", 18))
+		p.SetCrewTakeoff(sixteenths("abs-dwv", "45", "2", "everyone's", 18))
+		tx.Person(upstairs.Person("8")).AddJob(store.Job{Asked: "somebody else's"})
+	})
+	var text json.RawMessage
+	view(t, db, func(tx *store.Tx) { text = tx.Person(dana).Export() })
+	var got struct {
+		Settings struct{ Metric bool }
+		Jobs     []store.Job
+		Takeoffs []store.Takeoff
+	}
+	if err := json.Unmarshal(text, &got); err != nil {
+		t.Fatal(err)
+	}
+	if !got.Settings.Metric || len(got.Jobs) != 2 || got.Jobs[0].Name != "laundry" || got.Jobs[1].Asked != "9 set 45s" ||
+		len(got.Takeoffs) != 1 || got.Takeoffs[0].Line != "the grey ones" {
+		t.Errorf("exported: %s", text)
+	}
+	for _, foreign := range []string{"somebody else's", "everyone's"} {
+		if bytes.Contains(text, []byte(foreign)) {
+			t.Errorf("%q is in the export: %s", foreign, text)
+		}
+	}
+	view(t, db, func(tx *store.Tx) { text = tx.Person(upstairs.Person("nobody")).Export() })
+	if string(text) != "{}" {
+		t.Errorf("of who keeps nothing: %s", text)
+	}
+}
+
+// TestForgottenLeaveNoTrace scans the bytes of the file after somebody is
+// forgotten and the file compacted: neither their number nor their words are in
+// it, whether written as they are or in base64. What others keep still is.
+func TestForgottenLeaveNoTrace(t *testing.T) {
+	const user, name, words = "70911342", "Danuta", "seventeen light past the newel"
+	path := filepath.Join(t.TempDir(), "juniper.db")
+	db := open(t, path)
+	alone, group, other := store.ChatOf("telegram", user), store.ChatOf("telegram", "-1207"), store.ChatOf("telegram", "-9")
+	sam := group.Person("8")
+	set := sixteenths("pvc-dwv", "45", "2", "", 18)
+	update(t, db, func(tx *store.Tx) {
+		for _, chat := range []store.Chat{alone, group, other} {
+			p := tx.Person(chat.Person(user))
+			for n := range 30 {
+				p.AddJob(store.Job{Asked: fmt.Sprint(words, n), Reply: strings.Repeat(words, 20)})
+			}
+			p.SetNote(store.State, []byte(`{"Said":"`+words+`"}`))
+			p.SetTakeoff(sixteenths("pvc-dwv", "45", "2", words, 18))
+		}
+		set.By = name
+		tx.Person(alone.Person(user)).SetCrewTakeoff(set)
+		tx.Person(other.Person(user)).SetCrewTakeoff(set)
+		tx.Quarantine("telegram 1", []byte(`{"message":{"from":{"id":`+user+`},"text":"`+words+`"}}`))
+		tx.Quarantine("telegram 2", []byte(`{"message":{"from":{"id":1`+user+`},"text":"Sam's"}}`))
+		tx.Person(sam).AddJob(store.Job{Asked: "Sam's own job"})
+	})
+	entry := store.Entry{}
+	update(t, db, func(tx *store.Tx) { entry = tx.Queue(alone, []byte(words)) })
+	update(t, db, func(tx *store.Tx) { tx.Person(group.Person(user)).Forget(name) })
+	update(t, db, func(tx *store.Tx) { tx.StrikeOff(entry) }) // sent
+	if !db.Forgotten() || !bytes.Contains(read(t, path), []byte(words)) {
+		t.Fatal("before it is compacted, nothing tells that it should be: the test proves nothing")
+	}
+	if err := db.Compact(); err != nil {
+		t.Fatal(err)
+	}
+	content := read(t, path)
+	for _, trace := range []string{words, name, user + `,`, user + `"`, "/" + user} {
+		for _, form := range forms(trace) {
+			if at := bytes.Index(content, []byte(form)); at >= 0 {
+				t.Errorf("%q is in the file as %q, in %q", trace, form, content[max(0, at-60):at+len(form)+20])
+			}
+		}
+	}
+	if db.Forgotten() {
+		t.Error("it is to be compacted still")
+	}
+	view(t, db, func(tx *store.Tx) {
+		if diff := cmp.Diff([]store.Key{sam}, tx.People()); diff != "" {
+			t.Errorf("people (-want +got):\n%s", diff)
+		}
+		if jobs := tx.Person(sam).Jobs(); len(jobs) != 1 {
+			t.Errorf("Sam's jobs: %v", jobs)
+		}
+		if kept := tx.Person(other.Person("8")).CrewTakeoffs(); len(kept) != 1 || kept[0].By != "" || kept[0].Length != set.Length {
+			t.Errorf("what was measured for the other crew: %v", kept)
+		}
+		if q := tx.Quarantined(); len(q) != 1 || q[0].ID != "telegram 2" {
+			t.Errorf("in quarantine: %v", q)
+		}
+	})
+}
+
+// forms are how a text may stand in the file: as it is, and inside of base64
+// with each of the three ways it may fall on its groups of three bytes.
+func forms(text string) []string {
+	all := []string{text}
+	for shift := range 3 {
+		encoded := base64.StdEncoding.EncodeToString([]byte(strings.Repeat(" ", shift) + text))
+		if len(encoded) > 16 {
+			all = append(all, encoded[4:len(encoded)-4])
+		}
+	}
+	return all
+}
+
+// TestCompactWhileWriting: writers go on, the lock holds, and all is there
+// afterwards in a smaller file.
+func TestCompactWhileWriting(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "juniper.db")
+	db := open(t, path)
+	var writing sync.WaitGroup
+	for writer := range 4 {
+		writing.Go(func() {
+			for range 50 {
+				err := db.Update(func(tx *store.Tx) error {
+					tx.Person(upstairs.Person(fmt.Sprint(writer))).AddJob(store.Job{Asked: strings.Repeat("x", 3000)})
+					return nil
+				})
+				if err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+	for range 5 {
+		if err := db.Compact(); err != nil {
+			t.Error(err)
+		}
+		if _, err := store.Open(path); err == nil {
+			t.Error("a second process may open it")
+		}
+	}
+	writing.Wait()
+	view(t, db, func(tx *store.Tx) {
+		for writer := range 4 {
+			jobs := tx.Person(upstairs.Person(fmt.Sprint(writer))).Jobs()
+			if len(jobs) != 50 || jobs[49].Number != 50 {
+				t.Errorf("writer %d: %d jobs", writer, len(jobs))
+			}
+		}
+	})
+	if others, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".dogleg*")); len(others) > 0 {
+		t.Errorf("left behind: %v", others)
+	}
+}
+
+func TestAsManyJobsAreKeptAsIsSet(t *testing.T) {
+	db := fresh(t)
+	add := func(n int) {
+		update(t, db, func(tx *store.Tx) {
+			for range n {
+				tx.Person(dana).AddJob(store.Job{})
+			}
+		})
+	}
+	add(20)
+	db.Keep = 5
+	add(1)
+	view(t, db, func(tx *store.Tx) {
+		jobs := tx.Person(dana).Jobs()
+		if len(jobs) != 5 || jobs[0].Number != 17 || jobs[4].Number != 21 {
+			t.Errorf("kept: %v", jobs)
+		}
+	})
+}
