@@ -68,6 +68,10 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	}
 	text, answer := "", Answer{}
 	switch written, _ := m.words(); {
+	case !s.within(r, m):
+		if r.admitted == tooMany {
+			text = tooManySaid(m)
+		}
 	case r.mishaps > 1:
 		text = wentWrong
 	case words != "":
@@ -95,6 +99,9 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	if !ours || words == "" || s.answered.same(at, words) {
 		return nil
 	}
+	if !s.within(r, m) {
+		return nil // its first words were answered, or the notice was given then
+	}
 	answer := Answer{Text: wentWrong}
 	if r.mishaps < 2 {
 		answer, err = s.ask(tx, m, words)
@@ -102,6 +109,18 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	w.write(tx, m, answer, true, s.Now())
 	w.questions = append(w.questions, question{at, words})
 	return err
+}
+
+// within says whether a message is to be answered, by the budget. It is taken
+// off that once, however often the transaction is tried.
+func (s *service) within(r *received, m *message) bool {
+	if !r.metered {
+		r.metered, r.admitted = true, s.budgets.admit(m)
+		if r.admitted != admitted {
+			s.Health.TooMuch.Add(1)
+		}
+	}
+	return r.admitted == admitted
 }
 
 func (s *service) ask(tx Tx, m *message, words string) (Answer, error) {

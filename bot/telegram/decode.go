@@ -102,6 +102,7 @@ type person struct {
 	IsBot    bool   `json:"is_bot"`
 	Username string `json:"username"`
 	Name     string `json:"first_name"`
+	Language string `json:"language_code"`
 }
 
 type chat struct {
@@ -136,6 +137,9 @@ type received struct {
 	update  update
 	bad     error // why it can't be handled
 	mishaps int   // times that answering it went wrong
+
+	metered  bool // whether it is within the budget was found out
+	admitted admission
 }
 
 // decode reads one update by itself. It always returns the number, if there is

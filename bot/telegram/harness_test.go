@@ -36,6 +36,12 @@ var unmetered = telegram.Pace{
 	All:     telegram.Rate{Every: time.Nanosecond, Burst: 1000},
 }
 
+// boundless answers everything.
+var boundless = telegram.Budget{
+	User: telegram.Rate{Every: time.Nanosecond, Burst: 1 << 20},
+	Chat: telegram.Rate{Every: time.Nanosecond, Burst: 1 << 20},
+}
+
 // job is a bot on Juniper Street: a server, a database, and the bot that runs
 // between them, until the test ends.
 type job struct {
@@ -64,7 +70,7 @@ func newJobIn(t *testing.T) *job {
 		Token: loopback.Token, Base: j.api.Base(), Memory: j.memory,
 		Log:    slog.New(slog.NewTextHandler(j.log, &slog.HandlerOptions{Level: slog.LevelDebug})),
 		Health: new(telegram.Health),
-		Pace:   unmetered, Timing: quick,
+		Pace:   unmetered, Timing: quick, Budget: boundless,
 	}
 	t.Cleanup(func() {
 		j.end()

@@ -11,6 +11,7 @@ type Health struct {
 	Repeated    atomic.Int64 // delivered again although handled before
 	Quarantined atomic.Int64
 	Commits     atomic.Int64
+	TooMuch     atomic.Int64 // not answered, being beyond a budget
 	Rivals      atomic.Int64 // polls ended because another process polls
 
 	Unsent  atomic.Int64 // in the outbox now

@@ -41,7 +41,7 @@ func victim(base, path string) int {
 	err = telegram.Serve(context.Background(), telegram.Config{
 		Token: loopback.Token, Base: base, Window: victimWindow,
 		Memory: &memory{db: db, answer: func(q telegram.Question) string { return "heard " + q.Text }},
-		Log:    slog.New(slog.DiscardHandler), Pace: unmetered, Timing: quick,
+		Log:    slog.New(slog.DiscardHandler), Pace: unmetered, Timing: quick, Budget: boundless,
 	})
 	fmt.Fprintln(os.Stderr, err)
 	return 1
@@ -86,7 +86,7 @@ func TestKilledAgainAndAgainLosesNothing(t *testing.T) {
 	j := &job{T: t, api: api, log: new(syncedBuffer), memory: openMemory(t, path)}
 	j.config = telegram.Config{
 		Token: loopback.Token, Base: api.Base(), Memory: j.memory,
-		Log: slog.New(slog.NewTextHandler(j.log, nil)), Pace: unmetered, Timing: quick,
+		Log: slog.New(slog.NewTextHandler(j.log, nil)), Pace: unmetered, Timing: quick, Budget: boundless,
 	}
 	j.start()
 	j.settle()

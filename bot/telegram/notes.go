@@ -1,11 +1,13 @@
 package telegram
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 )
@@ -44,12 +46,14 @@ type note struct {
 const (
 	mostSeconds = 60
 	longLine    = 3 // notes that wait, from which on it is said that it takes a while
+	mostWaiting = 5 // notes of one user
 )
 
 // What is said of a note without hearing it.
 const (
 	tooLongNote = "That's too long for me: up to a minute, please, one thing at a time."
 	slowNote    = "There are %d notes ahead of yours, so it takes a little. Typing is quicker."
+	manyNotes   = "You have %d notes waiting already. Let me hear those first, then send this one again."
 	lostNote    = "I couldn't get at that recording. Send it once more, or type it."
 )
 
@@ -73,6 +77,9 @@ func (s *service) noteDown(tx Tx, m *message, w *work) string {
 	if r.Seconds > mostSeconds || r.Bytes > mostBytes {
 		return tooLongNote
 	}
+	if own := s.notes.of(m.sender()); own+w.notesOf(m.sender()) >= mostWaiting {
+		return fmt.Sprintf(manyNotes, mostWaiting)
+	}
 	l := m.answered(s.Now())
 	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when()}
 	l.number = tx.Queue(l.Chat, l.pack())
@@ -83,17 +90,34 @@ func (s *service) noteDown(tx Tx, m *message, w *work) string {
 	return ""
 }
 
-// notes is the line of recordings to be heard, one after the other: hearing
-// takes a processor, and text goes first.
+// notesOf counts a user's notes in this transaction.
+func (w *work) notesOf(user string) int { return countOf(w.notes, user) }
+
+func countOf(line []letter, user string) (n int) {
+	for _, l := range line {
+		if l.Note.User == user {
+			n++
+		}
+	}
+	return n
+}
+
+// notes are the recordings to be heard, one after the other: hearing takes a
+// processor, and text goes first. Of those that wait, the one goes first whose
+// user was heard longest ago.
 type notes struct {
 	*service
 
 	mu    sync.Mutex
 	line  []letter
+	heard map[string]int // when who was heard last, counted in notes; none is never
+	turns int
 	added chan struct{}
 }
 
-func newNotes(s *service) *notes { return &notes{service: s, added: make(chan struct{}, 1)} }
+func newNotes(s *service) *notes {
+	return &notes{service: s, heard: map[string]int{}, added: make(chan struct{}, 1)}
+}
 
 func (n *notes) add(letters ...letter) {
 	n.mu.Lock()
@@ -111,20 +135,33 @@ func (n *notes) waiting() int {
 	return len(n.line)
 }
 
-// first is the note at the head of the line.
+// of counts the notes of a user that wait.
+func (n *notes) of(user string) int {
+	n.mu.Lock()
+	defer n.mu.Unlock()
+	return countOf(n.line, user)
+}
+
+// first is the note whose turn it is.
 func (n *notes) first() (letter, bool) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	if len(n.line) == 0 {
+		clear(n.heard) // nobody has waited
 		return letter{}, false
 	}
-	return n.line[0], true
+	return slices.MinFunc(n.line, func(a, b letter) int {
+		return cmp.Compare(n.heard[a.Note.User], n.heard[b.Note.User])
+	}), true
 }
 
-func (n *notes) done() {
+// done takes a note out of the line.
+func (n *notes) done(l letter) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
-	n.line = n.line[1:]
+	n.turns++
+	n.heard[l.Note.User] = n.turns
+	n.line = slices.DeleteFunc(n.line, func(other letter) bool { return other.number == l.number })
 }
 
 // start hears notes until the context ends or the returned function is called,
@@ -154,7 +191,7 @@ func (n *notes) work(ctx context.Context) {
 			return
 		}
 		n.conclude(ctx, l, heard)
-		n.done()
+		n.done(l)
 	}
 }
 

@@ -42,6 +42,18 @@
 // speaks to other bots, and never more than once to one message. A message
 // that is edited has its answer edited.
 //
+// # Floods
+//
+// Each user has a budget of messages, and so has each group; who is beyond it
+// is told so once, and what comes then is marked as done and not answered until
+// it has recovered (budget.go). So of a flood no more than one budget is figured
+// before the next person's message, which is under a second of work; the rest
+// costs a mark in the file each. The server hands updates out in the order they
+// came, a hundred at a time, so that somebody behind ten thousand of them waits
+// for a hundred polls too, and nothing on this side changes that. Replies have a
+// line for each chat. Of the notes to be heard, those go first whose user was
+// heard longest ago, and each may have a few waiting (notes.go).
+//
 // # Caveats
 //
 // The Bot API has no key by which it knows a message sent twice. If the
@@ -82,6 +94,7 @@ type Config struct {
 	Now    func() time.Time
 
 	Pace    Pace
+	Budget  Budget
 	Timing  Timing
 	Senders int // requests in flight at once
 	Window  int // messages unsent, above which polling stops
@@ -134,6 +147,9 @@ func (c Config) withDefaults() Config {
 	if c.Pace == (Pace{}) {
 		c.Pace = realPace
 	}
+	if c.Budget == (Budget{}) {
+		c.Budget = realBudget
+	}
 	if c.Timing == (Timing{}) {
 		c.Timing = realTiming
 	}
@@ -159,6 +175,7 @@ type service struct {
 	outbox   *outbox
 	notes    *notes
 	answered *answered
+	budgets  *budgets
 	toasts   sync.WaitGroup
 }
 
@@ -168,7 +185,7 @@ type service struct {
 // again, a network that is down at the start or a disk that is full too.
 func Serve(ctx context.Context, c Config) error {
 	c = c.withDefaults()
-	s := &service{Config: c, client: newClient(c), answered: newAnswered()}
+	s := &service{Config: c, client: newClient(c), answered: newAnswered(), budgets: newBudgets(c.Budget)}
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 

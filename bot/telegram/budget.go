@@ -1,0 +1,121 @@
+package telegram
+
+import (
+	"strconv"
+	"strings"
+	"sync"
+	"time"
+)
+
+// Budget says how many messages are answered before it is too many.
+type Budget struct {
+	User Rate // of one user, in all their chats
+	Chat Rate // of all users in one group
+}
+
+// realBudget is far above what people measure and send. A group's is what can
+// be sent there anyway (see realPace): more would only make its line longer.
+var realBudget = Budget{
+	User: Rate{Every: 2 * time.Second, Burst: 40},
+	Chat: Rate{Every: 4 * time.Second, Burst: 40},
+}
+
+// budgets meters what users and groups ask. It goes by when a message was
+// written, not by when it is read: what gathered while the bot was away is no
+// flood. It is forgotten with the process. It is safe for use by several
+// goroutines.
+type budgets struct {
+	mu  sync.Mutex
+	of  Budget
+	all map[string]*allowance
+}
+
+// allowance is what is left to one user or group.
+type allowance struct {
+	bucket
+	told bool // that it is used up, since it was last whole
+}
+
+// mostAllowances is for how many it is kept before those at rest are forgotten.
+const mostAllowances = 4096
+
+func newBudgets(b Budget) *budgets { return &budgets{of: b, all: map[string]*allowance{}} }
+
+// admission is what becomes of a message.
+type admission int
+
+const (
+	admitted admission = iota
+	tooMany            // say so
+	tooMuch            // that was said before: say nothing
+)
+
+// admit takes a message off the budget of its user, and off that of its group.
+func (b *budgets) admit(m *message) admission {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	at := m.when()
+	if !b.spend("user "+m.sender(), b.of.User, at) {
+		return b.tell("user " + m.sender())
+	}
+	group := "chat " + strconv.FormatInt(m.Chat.ID, 10)
+	if !m.private() && !b.spend(group, b.of.Chat, at) {
+		return b.tell(group)
+	}
+	return admitted
+}
+
+func (b *budgets) spend(whose string, r Rate, at time.Time) bool {
+	a := b.all[whose]
+	if a == nil {
+		b.tidy(at)
+		a = &allowance{bucket: bucket{Rate: r}}
+		b.all[whose] = a
+	}
+	if !a.full.After(at) {
+		a.told = false
+	}
+	return a.take(at)
+}
+
+func (b *budgets) tell(whose string) admission {
+	a := b.all[whose]
+	if a.told {
+		return tooMuch
+	}
+	a.told = true
+	return tooMany
+}
+
+// take takes a place if there is one now. Time that goes backwards by more than
+// the bucket holds is another clock: it begins anew.
+func (b *bucket) take(now time.Time) bool {
+	if b.full.Before(now) || b.full.Sub(now) > time.Duration(b.Burst+1)*b.Every {
+		b.full = now
+	}
+	if b.full.Add(-time.Duration(b.Burst-1) * b.Every).After(now) {
+		return false
+	}
+	b.full = b.full.Add(b.Every)
+	return true
+}
+
+// tidy forgets those at rest. The lock is held.
+func (b *budgets) tidy(now time.Time) {
+	if len(b.all) < mostAllowances {
+		return
+	}
+	for whose, a := range b.all {
+		if a.full.Before(now) {
+			delete(b.all, whose)
+		}
+	}
+}
+
+// tooManySaid is the one notice.
+func tooManySaid(m *message) string {
+	if m.From != nil && strings.HasPrefix(m.From.Language, "es") {
+		return "Son más mensajes de los que puedo contestar. Lo que llegue ahora no lo leo; espera un minuto y manda otra vez lo que falte."
+	}
+	return "That's more than I can answer at once. What comes now I don't read: give it a minute, then send again what's missing."
+}
