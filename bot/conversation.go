@@ -41,9 +41,18 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		}
 	}()
 	t := c.begin(m, memory)
-	parts := t.hear(m.Text)
-	t.end()
+	var parts []part
+	if m.Pressed != "" {
+		parts = []part{t.pressed(m.Pressed)}
+	} else {
+		parts = t.hear(m.Text)
+	}
 	reply = joined(parts)
+	if t.touched || t.showing {
+		reply.Board = t.board(t.showing)
+		reply.Listed = t.listing == len(parts)
+	}
+	t.end()
 	reply.Fault = t.faulted
 	return reply
 }
@@ -59,6 +68,9 @@ type turn struct {
 	asked        []question // asked by this reply
 	forgotten    bool       // the person asked to be: nothing is to be kept
 	faulted      bool       // a statement met a fault of ours
+	touched      bool       // the cut list has changed
+	showing      bool       // it was asked for
+	listing      int        // parts that say no more than what it shows
 }
 
 // part is the answer to one statement.

@@ -16,6 +16,7 @@ type group struct {
 	Seed   uint64            `json:",omitempty"`
 	Number int               `json:",omitempty"` // of the problem, from 1
 	Posed  *practice.Problem `json:",omitempty"` // nil when somebody had it
+	Board  *boardOptions     `json:",omitempty"` // of the cut list
 }
 
 // group takes up what the chat keeps; nil where a person is alone with the

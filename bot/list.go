@@ -64,6 +64,8 @@ func (t *turn) showList(s parser.Statement) part {
 	if len(pieces) == 0 {
 		return t.tell(s, true, wording.ListEmpty)
 	}
+	t.showing = true
+	t.listing++
 	return said(s, true, wording.CutList(pieces, t.options(t.talk.Language)))
 }
 
@@ -101,6 +103,8 @@ func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, 
 		lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
 	}
 	t.noteAdded(note)
+	t.touched = true
+	t.listing++
 	return said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
 }
 
@@ -138,6 +142,7 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 		}
 		lines = append(lines, do(pieces[i]))
 	}
+	t.touched = true
 	return said(s, found, strings.Join(lines, "\n"))
 }
 
@@ -168,6 +173,7 @@ func (t *turn) clearList(s parser.Statement) part {
 		return t.tell(s, true, wording.ListEmpty)
 	}
 	t.listMemory().ClearCuts()
+	t.touched = true
 	t.talk.Added = nil
 	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
 }

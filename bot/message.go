@@ -14,6 +14,9 @@ type Message struct {
 	When time.Time // where the person is
 	From string    // what the others in the chat call them, may be empty
 
+	// Pressed is what a button holds that was pressed, in place of Text.
+	Pressed string
+
 	// Group is what a chat of several people keeps together; nil where a person
 	// is alone with the bot.
 	Group Memory
@@ -25,6 +28,8 @@ type Reply struct {
 	Records    []wording.Record // one for each thing said, in order
 	Understood bool             // all of it was answered
 	Files      []File           // that go with it
+	Board      *Board           // the cut list, where it was asked for or has changed
+	Listed     bool             // Text says no more than what the board shows
 	Private    bool             // better told to this person alone, where others read along
 	Fault      bool             // something of ours failed; the memory may be half-written
 }

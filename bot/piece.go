@@ -160,6 +160,7 @@ func (t *turn) relistAs(a added, cuts []store.Cut) []string {
 			}
 			c.Number, c.When, c.Name, c.Floor = old.Number, old.When, old.Name, old.Floor
 			list.ChangeCut(c)
+			t.touched = true
 			lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
 		}
 	}

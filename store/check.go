@@ -110,7 +110,7 @@ func (c *check) people() {
 				c.jobs(p)
 			case name == string(cutsBucket) && v == nil:
 				c.cuts(p)
-			case (name == string(Settings) || name == string(Question) || name == string(State)) && v != nil:
+			case (name == string(Settings) || name == string(Question) || name == string(State) || name == string(Board)) && v != nil:
 			default:
 				c.wrong("%s: unknown entry %q", key, k)
 			}

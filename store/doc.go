@@ -14,8 +14,9 @@
 //     time, so that a catalog corrected later does not change a piece already
 //     cut;
 //   - a cut list, of at most [KeptCuts] pieces ([Person.AddCut]);
-//   - three [Note]s that this package doesn't look into: settings, the question
-//     that waits for its answer, and where the talk stands.
+//   - four [Note]s that this package doesn't look into: settings, the question
+//     that waits for its answer, where the talk stands, and which message shows
+//     the list.
 //
 // Nothing of one key reaches another, but for the one book of takeoffs that the
 // people of a chat share ([Person.SetCrewTakeoff]). Takeoffs go to and fro as
@@ -60,7 +61,7 @@
 //
 //	meta        version, forgotten
 //	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER,
-//	            cuts → NUMBER
+//	            board, cuts → NUMBER
 //	crews       CHAT → takeoffs → …
 //	outbox      NUMBER → chat, time, payload
 //	seen        id → time

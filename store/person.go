@@ -35,6 +35,7 @@ const (
 	Settings Note = "settings"
 	Question Note = "question" // the one question that waits for its answer
 	State    Note = "state"    // of the conversation
+	Board    Note = "board"    // which message shows the cut list
 )
 
 // Person is what one person keeps, inside one transaction.

@@ -23,6 +23,10 @@ type command struct {
 
 var commands = []command{
 	{"help", "What to write", "help"},
+	{"list", "The cut list", "list"},
+	{"add", "The last answer to the cut list", "add"},
+	{"done", "Check a piece off: /done 2", "done"},
+	{"sticks", "Which sticks to cut it from", "sticks"},
 	{"jobs", "What was figured lately", "jobs"},
 	{"explain", "How the last one was figured, step by step", "explain"},
 	{"start", "Begin", "start"},

@@ -2,7 +2,6 @@ package telegram
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"runtime/debug"
 	"time"
@@ -43,6 +42,8 @@ func (s *service) turn(tx Tx, r *received, w *work) error {
 		return s.reply(tx, r, u.Message, w)
 	case u.Edited != nil:
 		return s.correct(tx, r, u.Edited, w)
+	case u.Button != nil:
+		return s.press(tx, r, u.Button, w)
 	case u.Standing != nil:
 		s.Log.Info("our standing in a chat changed", "chat", u.Standing.Chat.ID, "status", u.Standing.New.Status)
 	}
@@ -127,10 +128,14 @@ func (s *service) ask(tx Tx, m *message, words string) (Answer, error) {
 	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when()})
 }
 
-// write queues an answer to a message, in as many parts as its length needs.
+// write queues an answer to a message, in as many parts as its length needs. The
+// cut list, where the answer says no more than it shows, goes in its place.
 func (w *work) write(tx Tx, m *message, a Answer, correction bool, now time.Time) {
 	to := m.answered(now)
 	to.Correction = correction
+	if w.boardFor(tx, to, a) {
+		a.Text = "" // the list says it all
+	}
 	w.writeTo(tx, to, a)
 }
 
@@ -160,18 +165,4 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 func (w *work) queue(tx Tx, l letter) {
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.letters = append(w.letters, l)
-}
-
-// toast lets go of a button that was pressed, at once and at most once: the
-// server waits only seconds for it. Buttons of ours are none yet; what is
-// pressed is left over from elsewhere.
-func (s *service) toast(ctx context.Context, b *button) {
-	if b == nil {
-		return
-	}
-	s.toasts.Go(func() {
-		if err := s.client.answerCallbackQuery(ctx, b.ID, "That button does nothing any more."); err != nil {
-			s.Log.Debug("a button was answered too late", "error", err)
-		}
-	})
 }

@@ -76,7 +76,11 @@ func (c *client) send(ctx context.Context, method string, p tg.Params, d *File) 
 	if d == nil {
 		return c.call(ctx, c.timing.Send, method, p)
 	}
-	file := tg.RequestFile{Name: "document", Data: tg.FileBytes{Name: d.Name, Bytes: d.Content}}
+	field := "document"
+	if d.Picture {
+		field = "photo"
+	}
+	file := tg.RequestFile{Name: field, Data: tg.FileBytes{Name: d.Name, Bytes: d.Content}}
 	return c.request(ctx, c.timing.Send, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
 		return api.UploadFiles(method, p, []tg.RequestFile{file})
 	})
@@ -88,6 +92,9 @@ func (c *client) request(ctx context.Context, limit time.Duration, method string
 	api := &tg.BotAPI{Token: c.token, Client: transport{ctx, c.http}}
 	api.SetAPIEndpoint(c.endpoint)
 	response, err := make(api)
+	if refused := (*tg.Error)(nil); errors.As(err, &refused) && refused.Code == 0 && response != nil {
+		refused.Code = response.ErrorCode // which the library leaves out where a file goes up
+	}
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", method, c.clean(err))
 	}

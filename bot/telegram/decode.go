@@ -120,7 +120,10 @@ type entity struct {
 }
 
 type button struct {
-	ID string `json:"id"`
+	ID      string   `json:"id"`
+	From    *person  `json:"from"`
+	Message *message `json:"message"` // that it is under, where that is known
+	Data    string   `json:"data"`
 }
 
 type membership struct {

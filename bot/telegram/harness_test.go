@@ -259,6 +259,10 @@ const stream = "telegram"
 
 func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt(id, 10)) }
 
+// Board and SetBoard: these tests have no cut list; cmd/dogleg's have.
+func (tx transaction) Board(int64) int64     { return 0 }
+func (tx transaction) SetBoard(int64, int64) {}
+
 func (tx transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	*tx.asked = append(*tx.asked, q)
 	person := tx.Person(chatOf(q.Chat).Person(q.User))

@@ -37,6 +37,11 @@ type Tx interface {
 	// Quarantine puts an update aside as it came.
 	Quarantine(id string, raw []byte)
 
+	// Board is the message that shows a chat's cut list: 0 if none does, OnItsWay
+	// if it is queued. SetBoard keeps it. One in another chat is none.
+	Board(chat int64) (message int64)
+	SetBoard(chat, message int64)
+
 	// MoveChat gives all that is kept for a chat to its new number.
 	MoveChat(from, to int64)
 
@@ -51,18 +56,23 @@ type Question struct {
 	Name string // what the others in the chat call them, may be empty
 	Text string
 	When time.Time
+
+	Pressed string // the data of a button that was pressed, in place of Text
 }
 
 // Answer is what the conversation has to say.
 type Answer struct {
-	Text  string
-	Files []File // to go after it
+	Text   string
+	Files  []File // to go after it
+	Board  *Board // the cut list, where it has changed or was asked for
+	Listed bool   // Text says no more than what the board shows
 }
 
 // File goes with an answer.
 type File struct {
 	Name    string `json:"name"`
 	Content []byte `json:"content"`
+	Picture bool   `json:"picture,omitempty"` // to be shown
 }
 
 // Entry is one message in the outbox.

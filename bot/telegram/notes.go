@@ -299,6 +299,7 @@ func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
 	to := l
 	to.Note, to.Echo, to.Plain = nil, heard.Words != "", heard.Words == ""
 	w.writeTo(tx, to, a)
+	w.boardFor(tx, to, Answer{Board: a.Board})
 	if err := tx.Err(); err != nil {
 		return &mishap{what: err.Error()}
 	}

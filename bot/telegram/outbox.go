@@ -114,7 +114,7 @@ func (o *outbox) room(ctx context.Context) bool {
 func (o *outbox) work(chat int64) {
 	for {
 		l, ok := o.first(chat)
-		if !ok || !o.post(&l) {
+		if !ok || !o.overtaken(chat, l) && !o.post(&l) {
 			return
 		}
 		o.done(chat, l)

@@ -23,8 +23,11 @@ type letter struct {
 	Echo       bool      `json:"echo,omitempty"`       // the first line is what was heard, and the answer comes after it
 	Text       string    `json:"text"`                 // plain
 	Written    time.Time `json:"written"`
-	Note       *note     `json:"note,omitempty"` // to be heard, before there is any text
-	File       *File     `json:"file,omitempty"` // in the place of a text
+	Note       *note     `json:"note,omitempty"`  // to be heard, before there is any text
+	File       *File     `json:"file,omitempty"`  // in the place of a text
+	Board      boardStep `json:"board,omitempty"` // this is the cut list
+	Keyboard   string    `json:"keyboard,omitempty"`
+	Message    int64     `json:"message,omitempty"` // that this step of the board changes
 
 	number uint64 // of its entry
 }
@@ -56,6 +59,9 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 	p.AddNonZero64("chat_id", l.Chat)
 	if l.File != nil {
 		l.placed(p, now)
+		if l.File.Picture {
+			return "sendPhoto", p
+		}
 		return "sendDocument", p
 	}
 	p["text"], p["link_preview_options"] = l.Text, `{"is_disabled":true}`
@@ -104,6 +110,9 @@ func (o *outbox) post(l *letter) bool {
 			o.meters.passed()
 			return true
 		case undeliverable:
+			if l.asDocument() {
+				continue
+			}
 			o.Health.Dropped.Add(1)
 			return true
 		case hopeless:
@@ -135,6 +144,9 @@ func (o *outbox) try(l *letter) error {
 		return err
 	}
 	defer func() { <-o.slots }()
+	if l.Board != "" {
+		return o.show(l)
+	}
 	at := place{l.Chat, l.Question}
 	var edits int64
 	if l.Correction && l.Whole {
@@ -201,6 +213,10 @@ func (o *outbox) amend(l *letter, v verdict, err error) bool {
 	case plainly:
 		l.Plain = true
 	case anew:
+		if l.Board == changeBoard {
+			l.Board = postBoard
+			return true
+		}
 		o.answered.by(place{l.Chat, l.Question}, 0)
 		return l.Correction
 	case delivered, later, again, undeliverable, hopeless:

@@ -35,6 +35,14 @@
 // note that was not yet answered when the bot was killed is heard at the next
 // start. See notes.go.
 //
+// # The cut list
+//
+// A chat's cut list is one message with a button for each piece ([Board]). Which
+// message that is, is kept in the same transaction as the list itself when it is
+// queued, and by its number once it was sent; every change of the list is queued
+// as an edit of it, and of several that wait in the line only the last is sent.
+// A button is let go of when what it did is on the disk. See boards.go.
+//
 // # When it speaks
 //
 // In a private chat always. In a group only to those who speak to it: by a

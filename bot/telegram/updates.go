@@ -96,7 +96,6 @@ func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64
 		if r.id != 0 {
 			last = r.id
 		}
-		s.toast(ctx, r.update.Button)
 	}
 	if len(list) == 0 {
 		return 0, false
@@ -152,6 +151,7 @@ type work struct {
 	letters                        []letter
 	notes                          []letter
 	questions                      []question
+	toasts                         []toast
 	moves                          []move
 	handled, repeated, quarantined int64
 }
@@ -167,6 +167,9 @@ func (s *service) deliver(w work) {
 	}
 	for _, m := range w.moves {
 		s.outbox.move(m.from, m.to)
+	}
+	for _, t := range w.toasts {
+		s.letGo(t)
 	}
 	s.outbox.add(w.letters...)
 	s.notes.add(w.notes...)

@@ -8,6 +8,7 @@ import (
 
 	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -22,9 +23,12 @@ const (
 	NoSuchPiece    Phrase = "no such piece" // number
 	NoneOpen       Phrase = "none open"
 	NoneOfThatPipe Phrase = "none of that pipe"
-	StockUnread    Phrase = "stock unread"   // words
-	RemoveWhat     Phrase = "remove what"    // number
-	NoJobsOf       Phrase = "no jobs of"     // words: that were searched for
+	StockUnread    Phrase = "stock unread" // words
+	RemoveWhat     Phrase = "remove what"  // number
+	NoJobsOf       Phrase = "no jobs of"   // words: that were searched for
+	DeadButton     Phrase = "dead button"
+	PieceGone      Phrase = "piece gone"
+	ListBelow      Phrase = "list below"
 	JobUnreadable  Phrase = "job unreadable" // number
 )
 
@@ -109,6 +113,22 @@ func CutList(pieces []cutlist.Piece, o Options) string {
 		}
 	}
 	return strings.Join(append(lines, o.aboutPieces(pieces)...), "\n")
+}
+
+// Board is the list in one message. Of one that is too long for that, the rest
+// is left out, and it says so.
+func Board(pieces []cutlist.Piece, o Options) string {
+	if len(pieces) == 0 {
+		return o.say("talk list empty")
+	}
+	return whole(strings.Split(CutList(pieces, o), "\n"))
+}
+
+// CheckLabel is what stands on the button of a piece: "□ 2. 14-3/4 light,
+// laundry".
+func CheckLabel(p cutlist.Piece, o Options) string {
+	p.Floor, p.Fittings = "", [2]catalog.Fitting{}
+	return o.pieceLine(p, "")
 }
 
 // CutListHeading says how many pieces are open and how many are done.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"strconv"
 	"strings"
 
@@ -41,7 +42,7 @@ const everyone = ""
 // Answer has the conversation answer. After a fault of ours nothing is kept.
 func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
-	m := bot.Message{Text: q.Text, When: q.When, From: q.Name}
+	m := bot.Message{Text: q.Text, When: q.When, From: q.Name, Pressed: q.Pressed}
 	if q.Chat < 0 { // groups have negative numbers, people their own
 		m.Group = t.Person(chatOf(q.Chat).Person(everyone))
 	}
@@ -49,11 +50,55 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	if reply.Fault {
 		return telegram.Answer{}, errFault
 	}
-	a := telegram.Answer{Text: reply.Text}
-	for _, f := range reply.Files {
-		a.Files = append(a.Files, telegram.File{Name: f.Name, Content: f.Content})
+	return answerOf(reply), nil
+}
+
+// answerOf is a reply as the transport carries it.
+func answerOf(r bot.Reply) telegram.Answer {
+	a := telegram.Answer{Text: r.Text, Listed: r.Listed}
+	for _, f := range r.Files {
+		a.Files = append(a.Files, telegram.File(f))
 	}
-	return a, nil
+	if b := r.Board; b != nil {
+		a.Board = &telegram.Board{Text: b.Text, Anew: b.Anew, Moved: b.Moved}
+		for _, row := range b.Buttons {
+			var buttons []telegram.Button
+			for _, button := range row {
+				buttons = append(buttons, telegram.Button(button))
+			}
+			a.Board.Buttons = append(a.Board.Buttons, buttons)
+		}
+	}
+	return a
+}
+
+// board is which message shows the cut list. A group that has become another
+// has no such message there.
+type board struct{ Chat, Message int64 }
+
+// lister keeps a chat's cut list: everyone in a group, else the one person.
+func (t transaction) lister(chat int64) *store.Person {
+	if chat < 0 {
+		return t.Person(chatOf(chat).Person(everyone))
+	}
+	return t.Person(chatOf(chat).Person(strconv.FormatInt(chat, 10)))
+}
+
+// Board is the message that shows the chat's cut list.
+func (t transaction) Board(chat int64) int64 {
+	var b board
+	if json.Unmarshal(t.lister(chat).Note(store.Board), &b) != nil || b.Chat != chat {
+		return 0
+	}
+	return b.Message
+}
+
+// SetBoard keeps it.
+func (t transaction) SetBoard(chat, message int64) {
+	text, err := json.Marshal(board{chat, message})
+	if err == nil {
+		t.lister(chat).SetNote(store.Board, text)
+	}
 }
 
 // Queue puts a message at the end of the outbox.

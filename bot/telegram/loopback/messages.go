@@ -11,11 +11,13 @@ import (
 const (
 	longestText     = 4096 // UTF-16 units, after entities are taken out
 	longestCallback = 64   // bytes
+	mostButtons     = 100  // of one message
 )
 
 // room is one chat: its messages by number, and what has become of it.
 type room struct {
 	messages map[int64]string
+	markup   map[int64]string // their keyboards
 	last     int64
 	topics   map[int64]bool
 	movedTo  int64
@@ -97,7 +99,7 @@ func (s *Server) Forget(chat, message int64) {
 func (s *Server) room(chat int64) *room {
 	r := s.chats[chat]
 	if r == nil {
-		r = &room{messages: map[int64]string{}, topics: map[int64]bool{}}
+		r = &room{messages: map[int64]string{}, markup: map[int64]string{}, topics: map[int64]bool{}}
 		s.chats[chat] = r
 	}
 	return r
@@ -139,23 +141,9 @@ func (s *Server) sendMessage(p map[string]string) outcome {
 			return refused(400, "Bad Request: "+problem)
 		}
 	}
-	return outcome{result: s.written(chat, r.add(p["text"]), p)}
-}
-
-func (s *Server) sendDocument(c Call) outcome {
-	chat, r, refusal := s.open(c.Params)
-	if refusal != nil {
-		return *refusal
-	}
-	if len(c.Files["document"]) == 0 {
-		return refused(400, "Bad Request: file must be non-empty")
-	}
-	for _, check := range []func(*room, map[string]string) string{checkThread, checkReply} {
-		if problem := check(r, c.Params); problem != "" {
-			return refused(400, "Bad Request: "+problem)
-		}
-	}
-	return outcome{result: s.written(chat, r.add(""), c.Params)}
+	id := r.add(p["text"])
+	r.markup[id] = p["reply_markup"]
+	return outcome{result: s.written(chat, id, p)}
 }
 
 func (s *Server) editMessageText(p map[string]string) outcome {
@@ -168,13 +156,15 @@ func (s *Server) editMessageText(p map[string]string) outcome {
 	if !known {
 		return refused(400, "Bad Request: message to edit not found")
 	}
-	if problem := checkText(r, p); problem != "" {
-		return refused(400, "Bad Request: "+problem)
+	for _, check := range []func(*room, map[string]string) string{checkText, checkKeyboard} {
+		if problem := check(r, p); problem != "" {
+			return refused(400, "Bad Request: "+problem)
+		}
 	}
-	if before == p["text"] {
+	if before == p["text"] && r.markup[id] == p["reply_markup"] {
 		return refused(400, "Bad Request: message is not modified: specified new message content and reply markup are exactly the same as a current content and reply markup of the message")
 	}
-	r.messages[id] = p["text"]
+	r.messages[id], r.markup[id] = p["text"], p["reply_markup"] // an edit without a keyboard takes it away
 	return outcome{result: s.written(chat, id, p)}
 }
 
@@ -241,8 +231,12 @@ func checkKeyboard(_ *room, p map[string]string) string {
 	if err := json.Unmarshal([]byte(p["reply_markup"]), &markup); err != nil {
 		return "can't parse reply keyboard markup JSON object"
 	}
+	buttons := 0
 	for _, row := range markup.Rows {
 		for _, button := range row {
+			if buttons++; buttons > mostButtons {
+				return "reply markup is too long"
+			}
 			if len(button.Data) > longestCallback {
 				return "BUTTON_DATA_INVALID"
 			}

@@ -62,6 +62,8 @@ type Call struct {
 	At     time.Time
 	Status int    // HTTP status answered, 0 if none was
 	Error  string // the description, where it was refused
+
+	Message int64 // the message that came of it
 }
 
 // New starts a server with an empty queue.
@@ -212,8 +214,8 @@ func (s *Server) dispatch(r *http.Request, c Call) outcome {
 	switch c.Method {
 	case "sendMessage":
 		return s.sendMessage(c.Params)
-	case "sendDocument":
-		return s.sendDocument(c)
+	case "sendDocument", "sendPhoto":
+		return s.sendFile(c)
 	case "editMessageText":
 		return s.editMessageText(c.Params)
 	case "sendChatAction":
@@ -233,6 +235,9 @@ func (s *Server) respond(w http.ResponseWriter, c Call, o outcome) {
 	status := http.StatusOK
 	if o.code == 0 {
 		body["result"] = o.result
+		if message, ok := o.result.(map[string]any); ok {
+			c.Message, _ = message["message_id"].(int64)
+		}
 	} else {
 		status = o.code
 		body["error_code"], body["description"] = o.code, o.description
