@@ -312,3 +312,15 @@ func TestSticksComeAsTextPictureAndTable(t *testing.T) {
 	c.ask(0, "export")
 	c.await("the sheet", func() bool { return slices.Contains(files("sendDocument"), "cut-list-2026-11-03.pdf") })
 }
+
+// An answer is edited with its question, and what is added then is the new one.
+func TestEditedAskGoesToTheList(t *testing.T) {
+	c := juniperStreet(t)
+	asked := c.write(0, kitchenAsk)
+	answer, _ := c.reply(asked)
+	c.change(0, asked, laundryAsk)
+	c.await("the edited answer", func() bool { return strings.HasPrefix(c.plain(answer), "Cut 14-3/4 in light\n") })
+	if _, list := c.reply(c.write(0, "add")); !strings.Contains(list, "□ 1. 14-3/4 light") {
+		t.Errorf("the list has\n%s", list)
+	}
+}
