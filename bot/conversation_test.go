@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"log/slog"
 	"path/filepath"
 	"strings"
@@ -315,6 +316,9 @@ func FuzzHandle(f *testing.F) {
 	for i, text := range chatter {
 		f.Add(text, chatter[(i*7+3)%len(chatter)])
 	}
+	for _, text := range hostile() {
+		f.Add("forget me", text)
+	}
 	f.Fuzz(func(t *testing.T, before, text string) {
 		var c bot.Conversation
 		var replies []bot.Reply
@@ -325,6 +329,9 @@ func FuzzHandle(f *testing.F) {
 		}
 		if replies[0].Text == "" || len(replies[0].Records) == 0 {
 			t.Errorf("%q after %q: no reply", text, before)
+		}
+		if _, err := json.Marshal(replies[0].Records); err != nil || replies[0].Fault {
+			t.Errorf("%q after %q: a fault, or no JSON: %v", text, before, err)
 		}
 		if diff := cmp.Diff(replies[0], replies[1]); diff != "" {
 			t.Errorf("%q after %q, twice (-first +second):\n%s", text, before, diff)

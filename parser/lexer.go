@@ -14,7 +14,8 @@ import (
 // type of their own, from the vocabulary.
 var tokens = lexer.MustSimple([]lexer.SimpleRule{
 	{Name: "Space", Pattern: `[ \t\r]+`},
-	{Name: "Decimal", Pattern: `\d+\.\d+|\.\d+`},
+	// 1e308 is one number, mostly none that can be measured, and not 1 y 308.
+	{Name: "Decimal", Pattern: `\d+(?:\.\d+)?[eE]\d+|\d+\.\d+|\.\d+`},
 	{Name: "Fraction", Pattern: `\d+/\d+`},
 	{Name: "Whole", Pattern: `\d+`},
 	{Name: "Word", Pattern: `\pL+(?:'\pL+)?`},

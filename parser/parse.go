@@ -185,7 +185,7 @@ func (r *reading) words() string {
 
 // trouble is what is wrong with the best reading, if anything is.
 func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
-	m := &Misunderstanding{Text: text, Read: *ask}
+	m := &Misunderstanding{Text: text, Read: measurable(*ask)}
 	for k, l := range r.labels {
 		q := r.number(k)
 		m.Subject = strings.TrimSpace(q.text)
@@ -208,6 +208,28 @@ func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
 	}
 	return r.troubleOfWhole(ask, m)
 }
+
+// measurable is an ask without the lengths, angles and grades that can't be:
+// read back they would be hundreds of digits, or none.
+func measurable(a Ask) Ask {
+	a.Measures = slices.DeleteFunc(slices.Clone(a.Measures), func(m Measure) bool { return !withinMile(m.Length) })
+	for i := range a.Ends {
+		for _, l := range []*geometry.Length{&a.Ends[i].Takeoff, &a.Ends[i].Face, &a.Ends[i].Depth} {
+			if !withinMile(*l) {
+				*l = 0
+			}
+		}
+	}
+	if float64(a.Grade) > geometry.Longest.Inches() {
+		a.Grade = 0
+	}
+	if a.Angle > 360 {
+		a.Angle = 0
+	}
+	return a
+}
+
+func withinMile(l geometry.Length) bool { return l <= geometry.Longest && !infinite(l.Inches()) }
 
 func nearSizes(m catalog.Material, size catalog.Size) []string {
 	var out []string
