@@ -21,13 +21,6 @@ type Board struct {
 	Moved   string     // what is said where it was
 }
 
-// Button is something to press in place of writing. Pressed, it comes back as
-// [Message].Pressed.
-type Button struct {
-	Label string
-	Press string // at most 64 bytes
-}
-
 // boardOptions are how the list of a group speaks.
 type boardOptions struct {
 	Language parser.Language

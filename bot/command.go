@@ -19,7 +19,9 @@ func (t *turn) command(s parser.Statement) part {
 	case parser.Help:
 		return said(s, true, wording.Help(t.options(t.talk.Language)))
 	case parser.Greet:
-		return said(s, true, wording.Greeting(t.options(t.talk.Language)))
+		p := said(s, true, wording.Greeting(t.options(t.talk.Language)))
+		p.buttons = examples()
+		return p
 	case parser.AllCautions:
 		return t.cautions(s)
 	case parser.NameJob:
@@ -33,7 +35,7 @@ func (t *turn) command(s parser.Statement) part {
 	case parser.Export:
 		return t.exportData(s)
 	case parser.Draw:
-		return t.tell(s, false, wording.NoDrawing)
+		return t.draw(s)
 	case parser.Undo:
 		return t.undo(s)
 	case parser.Setting:

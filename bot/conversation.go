@@ -47,6 +47,9 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 	} else {
 		parts = t.hear(m.Text)
 	}
+	if m.Overheard && len(parts) == 0 {
+		return Reply{}
+	}
 	reply = joined(parts)
 	if t.touched || t.showing {
 		reply.Board = t.board(t.showing)
@@ -80,6 +83,8 @@ type part struct {
 	text      string
 	record    wording.Record
 	answered  bool
+	job       uint64 // that was kept of it, 0 if none was
+	buttons   [][]Button
 	files     []File
 	private   bool // for this person alone, where that can be
 }
@@ -100,8 +105,12 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.mark(text); ok {
 		return []part{p}
 	}
+	statements := parser.Parse(text)
+	if t.message.Overheard && !plainlyAsked(statements) {
+		return nil
+	}
 	var parts []part
-	for _, s := range parser.Parse(text) {
+	for _, s := range statements {
 		parts = append(parts, t.safely(s, t.respond))
 	}
 	return parts
@@ -145,14 +154,18 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	}
 	text := wording.Reply(answer, t.speaking(j.ask.Language))
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
-	t.remember(j, answer, p)
+	p.job = t.remember(j, answer, p)
+	p.buttons = t.buttonsUnder(p.job, answer.Ask)
+	if p.job != 0 && t.settings.Draw {
+		p.files = t.picture(answer, p.job)
+	}
 	return t.relist(j, p)
 }
 
 // refuse answers with why there is no answer.
 func (t *turn) refuse(s parser.Statement, err error) part {
 	text := wording.Refusal(err, t.options(t.talk.Language))
-	return part{statement: s, text: text, record: wording.NewRecord(s, nil, err, text)}
+	return part{statement: s, text: text, record: wording.NewRecord(s, nil, err, text), buttons: choices(err)}
 }
 
 func (t *turn) misunderstood(s parser.Statement) part {
@@ -222,6 +235,12 @@ func joined(parts []part) Reply {
 		r.Understood = r.Understood && p.answered
 		r.Private = r.Private || p.private
 		r.Files = append(r.Files, p.files...)
+		if p.job != 0 {
+			r.Jobs = append(r.Jobs, p.job)
+		}
+		if len(parts) == 1 {
+			r.Buttons = p.buttons
+		}
 		text := p.text
 		heading := cmp.Or(p.heading, strings.TrimSpace(p.statement.Text))
 		if len(parts) > 1 && heading != "" {

@@ -17,6 +17,8 @@ type group struct {
 	Number int               `json:",omitempty"` // of the problem, from 1
 	Posed  *practice.Problem `json:",omitempty"` // nil when somebody had it
 	Board  *boardOptions     `json:",omitempty"` // of the cut list
+
+	HearsAll bool `json:",omitempty"` // answered although nobody speaks to the bot
 }
 
 // group takes up what the chat keeps; nil where a person is alone with the

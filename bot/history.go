@@ -131,9 +131,9 @@ func short(name string) string {
 	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
 }
 
-// undo drops the last job. The one before it is then what a change changes.
+// undo drops the last job, or one by its number. The one before it is then what a change changes.
 func (t *turn) undo(s parser.Statement) part {
-	return t.drop(s, 0)
+	return t.drop(s, s.Command.Number)
 }
 
 func (t *turn) drop(s parser.Statement, number int) part {
@@ -141,28 +141,37 @@ func (t *turn) drop(s parser.Statement, number int) part {
 	if !ok {
 		return t.tell(s, false, wording.NothingToUndo)
 	}
-	t.memory.DropJob(j.Number)
-	if t.talk.Job == j.Number || number == 0 {
+	t.takeAway(j.Number)
+	return t.tell(s, true, wording.Dropped, "what", jobLine(j))
+}
+
+// takeAway takes a job off the list. Where it was the one that is talked about,
+// that is now the one before it.
+func (t *turn) takeAway(number uint64) {
+	last, _ := t.job(0)
+	if t.memory.DropJob(number) && (t.talk.Job == number || last.Number == number) {
 		t.waiting, t.asked = nil, nil
 		t.backTo()
 	}
-	return t.tell(s, true, wording.Dropped, "what", jobLine(j))
 }
 
 // backTo makes the last job on the list the one that is talked about.
 func (t *turn) backTo() {
 	t.talk.Ask, t.talk.Shown, t.talk.Steps, t.talk.Name, t.talk.Job = nil, nil, "", "", 0
 	t.talk.Cuts, t.talk.Unfigured = nil, false
-	last, ok := t.job(0)
-	if !ok {
-		return
+	if last, ok := t.job(0); ok {
+		t.takeUp(last)
 	}
+}
+
+// takeUp makes a job the one that is talked about.
+func (t *turn) takeUp(j store.Job) {
 	var ask parser.Ask
-	if json.Unmarshal(last.Ask, &ask) != nil {
+	if json.Unmarshal(j.Ask, &ask) != nil {
 		return // kept by another version: it can still be read, not changed
 	}
 	t.talk.Ask, t.talk.Shown = &ask, &ask
-	t.talk.Steps, t.talk.Name, t.talk.Job = last.Steps, last.Name, last.Number
+	t.talk.Steps, t.talk.Name, t.talk.Job = j.Steps, j.Name, j.Number
 }
 
 // explain repeats how the last answer was figured, or that of a job by number.

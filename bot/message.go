@@ -18,8 +18,22 @@ type Message struct {
 	Pressed string
 
 	// Group is what a chat of several people keeps together; nil where a person
-	// is alone with the bot.
+	// is alone with the bot. Admin says that the person may set what is for all
+	// of them.
 	Group Memory
+	Admin bool
+
+	// About is the job of the answer that the message replies to; nil where it
+	// replies to none. A job of somebody else's has no number.
+	About *store.Job
+
+	// Replaces are the numbers of the jobs that came of this message before it
+	// was edited.
+	Replaces []uint64
+
+	// Overheard says that nobody spoke to the bot. It then answers only what is
+	// plainly asked, and is silent otherwise.
+	Overheard bool
 }
 
 // Reply is what goes back.
@@ -30,8 +44,20 @@ type Reply struct {
 	Files      []File           // that go with it
 	Board      *Board           // the cut list, where it was asked for or has changed
 	Listed     bool             // Text says no more than what the board shows
+	Buttons    [][]Button       // in rows, for what people do next
+	Jobs       []uint64         // the numbers of the jobs that were kept
 	Private    bool             // better told to this person alone, where others read along
 	Fault      bool             // something of ours failed; the memory may be half-written
+}
+
+// Button is one that stands under a reply, or under the cut list.
+type Button struct {
+	Label string
+
+	// One of these: words said by the one whose answer it stands under; or what
+	// comes back as [Message].Pressed, whoever presses it, of at most 64 bytes;
+	// or a text for another chat.
+	Says, Press, Share string
 }
 
 // Memory is what the bot remembers of one person. *store.Person is one, inside

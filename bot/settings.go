@@ -20,6 +20,7 @@ type settings struct {
 	Division geometry.Division
 	Metric   bool
 	Handbook figure.HandbookSet
+	Draw     bool // a picture with every answer
 }
 
 // set changes a setting: "metric on", "handbook two", "spanish".
@@ -41,6 +42,10 @@ func (t *turn) set(s parser.Statement) part {
 		if value == "32" {
 			t.settings.Division, done = geometry.ThirtySeconds, wording.InThirtySeconds
 		}
+	case "draw":
+		t.settings.Draw, done = value == "always", choose(value == "always", wording.DrawAlways, wording.DrawAsked)
+	case "hearing":
+		return t.setHearing(s, value == "all")
 	default:
 		return t.tell(s, false, wording.NoSuchSetting)
 	}

@@ -49,6 +49,12 @@ func (c *Conversation) begin(m Message, memory Memory) *turn {
 	if m.When.Sub(t.talk.Heard) > pause {
 		t.talk.Noticed = false
 	}
+	for _, number := range m.Replaces {
+		t.takeAway(number)
+	}
+	if m.About != nil {
+		t.takeUp(*m.About)
+	}
 	return t
 }
 
@@ -139,14 +145,16 @@ func isWork(k parser.Kind) bool {
 	return false
 }
 
-// remember keeps an answer: as a job if it is one, and for "explain".
-func (t *turn) remember(j job, a *figure.Answer, p part) {
+// remember keeps an answer: as a job if it is one, whose number it returns, and
+// for "explain".
+func (t *turn) remember(j job, a *figure.Answer, p part) uint64 {
 	shown := j.ask
 	t.talk.Shown, t.talk.Steps = &shown, wording.Steps(a, t.options(j.ask.Language))
 	t.talk.Cuts, t.talk.Unfigured = t.cutsOf(a), false
 	if j.glance || !isWork(a.Kind) {
-		return
+		return 0
 	}
 	t.talk.Ask, t.talk.Name = &shown, j.name
 	t.talk.Job = t.keep(j, a, p)
+	return t.talk.Job
 }

@@ -53,7 +53,10 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	case next.quantity == nil:
 		return nil
 	case next.quantity.plural || s.besideBend(i+1):
-		if q.number == 2 {
+		switch {
+		case s.hint("need") && !s.has("role"):
+			l.cost = 0 // need 6 45s in 3 inch: a shopping line
+		case q.number == 2:
 			l.cost = 0.5
 		}
 	default:

@@ -106,6 +106,9 @@ func (c *check) people() {
 			switch name := string(k); {
 			case name == string(takeoffsBucket) && v == nil:
 				c.takeoffs(string(key), p.part(takeoffsBucket))
+			case name == string(exchangesBucket) && v == nil:
+				c.exchanges(string(key), p)
+			case name == string(answersBucket) && v == nil: // with the exchanges
 			case name == string(jobsBucket) && v == nil:
 				c.jobs(p)
 			case name == string(cutsBucket) && v == nil:
@@ -119,6 +122,23 @@ func (c *check) people() {
 }
 
 // crews: a chat keeps takeoffs and nothing else.
+// exchanges: each is under its question, and each answer leads to one of them.
+func (c *check) exchanges(whose string, p *Person) {
+	c.each(p.part(exchangesBucket).Cursor(), func(k, v []byte) {
+		var e Exchange
+		if c.read(whose+": exchange", v, &e) && !bytes.Equal(k, messageKey(e.Question)) {
+			c.wrong("%s: exchange %d is under another number", whose, e.Question)
+		}
+	})
+	if answers := p.part(answersBucket); answers != nil {
+		c.each(answers.Cursor(), func(k, v []byte) {
+			if p.part(exchangesBucket).Get(v) == nil {
+				c.wrong("%s: answer %x is to no question", whose, k)
+			}
+		})
+	}
+}
+
 func (c *check) crews() {
 	crews := c.tx.bolt.Bucket(crewsBucket)
 	c.each(crews.Cursor(), func(chat, v []byte) {

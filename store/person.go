@@ -125,6 +125,7 @@ func (tx *Tx) MoveChat(from, to Chat) {
 		moved := to + Chat(strings.TrimPrefix(string(key), string(from)))
 		if people.Bucket([]byte(moved)) == nil {
 			copyBucket(tx, people.Bucket([]byte(key)), tx.make(people, []byte(moved)))
+			tx.Person(Key(moved)).dropExchanges()
 		}
 		tx.moveCuts(tx.Person(key), tx.Person(Key(moved)))
 		tx.fail(people.DeleteBucket([]byte(key)))

@@ -1,9 +1,9 @@
 package telegram
 
 import (
-	"cmp"
 	"fmt"
 	"runtime/debug"
+	"strconv"
 	"time"
 )
 
@@ -38,6 +38,10 @@ func (s *service) turn(tx Tx, r *received, w *work) error {
 		w.movedChat(tx, u.Message.Chat.ID, u.Message.MovedTo)
 	case u.Message != nil && u.Message.MovedFrom != 0:
 		w.movedChat(tx, u.Message.MovedFrom, u.Message.Chat.ID)
+	case u.Button != nil:
+		return s.press(tx, r, u.Button, w)
+	case u.Inline != nil:
+		return s.look(tx, u.Inline, w)
 	case u.Message != nil:
 		return s.reply(tx, r, u.Message, w)
 	case u.Edited != nil:
@@ -65,30 +69,47 @@ const (
 func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	words, ours := s.self.heard(m)
 	if !ours {
-		return nil
+		return s.overhear(tx, r, m, words, w)
 	}
-	text, answer := "", Answer{}
+	var a Answer
 	switch written, _ := m.words(); {
 	case !s.within(r, m):
 		if r.admitted == tooMany {
-			text = tooManySaid(m)
+			a.Text = tooManySaid(m)
 		}
 	case r.mishaps > 1:
-		text = wentWrong
+		a.Text = wentWrong
 	case words != "":
-		answer, err = s.ask(tx, m, words)
+		a, err = tx.Answer(s.question(r, m, words))
 	case s.Ear != nil && m.saidIn() != nil:
-		text = s.noteDown(tx, m, w)
+		a.Text = s.noteDown(tx, m, w)
 	case written != "": // nothing but our name
-		answer, err = s.ask(tx, m, "help")
+		a, err = tx.Answer(s.question(r, m, "help"))
 	case m.spoken != spoken{}:
-		text = cantListen
+		a.Text = cantListen
 	case m.shown != shown{} && m.Album == "":
-		text = cantSee
+		a.Text = cantSee
 	}
-	answer.Text = cmp.Or(answer.Text, text)
-	w.write(tx, m, answer, false, s.Now())
+	w.write(tx, m, a, 0, false, s.Now())
 	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
+	return err
+}
+
+// overhear answers what nobody said to us, in a group that wants it.
+func (s *service) overhear(tx Tx, r *received, m *message, words string, w *work) error {
+	if words == "" || m.private() || !m.fromPerson() || r.mishaps > 0 || m.ReplyTo != nil && !m.InTopic || !tx.HearsAll(m.Chat.ID) {
+		return nil
+	}
+	if !s.within(r, m) {
+		return nil
+	}
+	q := s.question(r, m, words)
+	q.Overheard = true
+	a, err := tx.Answer(q)
+	if a.Text != "" {
+		w.write(tx, m, a, 0, false, s.Now())
+		w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
+	}
 	return err
 }
 
@@ -103,11 +124,14 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	if !s.within(r, m) {
 		return nil // its first words were answered, or the notice was given then
 	}
-	answer := Answer{Text: wentWrong}
+	before := tx.Answering(m.Chat.ID, m.sender(), m.ID)
+	a := Answer{Text: wentWrong}
 	if r.mishaps < 2 {
-		answer, err = s.ask(tx, m, words)
+		q := s.question(r, m, words)
+		q.Edited = true
+		a, err = tx.Answer(q)
 	}
-	w.write(tx, m, answer, true, s.Now())
+	w.write(tx, m, a, before, true, s.Now())
 	w.questions = append(w.questions, question{at, words})
 	return err
 }
@@ -124,15 +148,24 @@ func (s *service) within(r *received, m *message) bool {
 	return r.admitted == admitted
 }
 
-func (s *service) ask(tx Tx, m *message, words string) (Answer, error) {
-	return tx.Answer(Question{Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when()})
+// question is a message as the conversation needs it.
+func (s *service) question(r *received, m *message, words string) Question {
+	q := Question{
+		Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when(),
+		ID: m.ID, Admin: r.admin,
+	}
+	if s.self.repliedTo(m) {
+		q.About = m.ReplyTo.ID
+	}
+	return q
 }
 
 // write queues an answer to a message, in as many parts as its length needs. The
-// cut list, where the answer says no more than it shows, goes in its place.
-func (w *work) write(tx Tx, m *message, a Answer, correction bool, now time.Time) {
+// cut list, where the answer says no more than it shows, goes in its place. A
+// correction changes the message that answered before, where one is known.
+func (w *work) write(tx Tx, m *message, a Answer, before int64, correction bool, now time.Time) {
 	to := m.answered(now)
-	to.Correction = correction
+	to.Correction, to.Before = correction, before
 	if w.boardFor(tx, to, a) {
 		a.Text = "" // the list says it all
 	}
@@ -141,28 +174,55 @@ func (w *work) write(tx Tx, m *message, a Answer, correction bool, now time.Time
 
 // answered is a letter that answers a message, without its text.
 func (m *message) answered(now time.Time) letter {
-	l := letter{Chat: m.Chat.ID, Question: m.ID, Reply: !m.private(), Written: now}
+	l := letter{Chat: m.Chat.ID, Question: m.ID, User: m.sender(), Reply: !m.private(), Written: now}
 	if m.InTopic {
 		l.Thread = m.Thread
 	}
 	return l
 }
 
-// writeTo queues an answer in letters like this one.
+// writeTo queues an answer in letters like this one: in as many parts as its
+// length needs, then its files. Where the text is short enough it stands under
+// the first file, so that one message is answered by one.
 func (w *work) writeTo(tx Tx, to letter, a Answer) {
+	to = to.inPrivate(a)
 	parts := split(a.Text, longestPart)
+	var letters []letter
 	for i, part := range parts {
 		l := to
 		l.Whole, l.Text, l.Echo = len(parts) == 1, part, to.Echo && i == 0
-		w.queue(tx, l)
+		letters = append(letters, l)
 	}
 	for i := range a.Files {
-		to.File = &a.Files[i]
-		w.queue(tx, to)
+		if i == 0 && len(letters) == 1 && fitting(letters[0].Text, longestCaption) == len(letters[0].Text) {
+			letters[0].File = &a.Files[0]
+			continue
+		}
+		l := to
+		l.File = &a.Files[i]
+		letters = append(letters, l)
+	}
+	for i, l := range letters {
+		if i == max(len(parts)-1, 0) { // under the last of the text
+			l.Buttons = a.Buttons
+		}
+		w.queue(tx, l)
 	}
 }
 
 func (w *work) queue(tx Tx, l letter) {
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.letters = append(w.letters, l)
+}
+
+// inPrivate sends what is for one person alone to their own chat with us. Where
+// that isn't open, it goes where the question was asked.
+func (l letter) inPrivate(a Answer) letter {
+	user, err := strconv.ParseInt(l.User, 10, 64)
+	if !a.Private || err != nil || user <= 0 || user == l.Chat {
+		return l
+	}
+	l.Asked = &origin{Chat: l.Chat, Thread: l.Thread, Question: l.Question}
+	l.Chat, l.Thread, l.Question, l.Reply = user, 0, 0, false
+	return l
 }

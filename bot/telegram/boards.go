@@ -1,10 +1,6 @@
 package telegram
 
-import (
-	"context"
-	"encoding/json"
-	"strconv"
-)
+import "encoding/json"
 
 // Board is the cut list of a chat: one message with a button for each piece,
 // that is edited whenever the list changes. In a group whoever presses one, the
@@ -14,12 +10,6 @@ type Board struct {
 	Buttons [][]Button // rows
 	Anew    bool       // it was asked for: a new message takes the place of the old one
 	Moved   string     // what the old one then says
-}
-
-// Button is a button under a message.
-type Button struct {
-	Label string `json:"text"`
-	Press string `json:"callback_data"` // at most 64 bytes; what [Question].Pressed brings back
 }
 
 // OnItsWay stands for the number of a board that is queued and not yet sent.
@@ -56,24 +46,9 @@ func (w *work) boardFor(tx Tx, to letter, a Answer) bool {
 	default:
 		to.Board, to.Question, to.Correction, to.Echo, to.Plain = changeBoard, 0, false, false, false
 	}
-	to.Text, to.Keyboard = a.Board.Text, keyboard(a.Board.Buttons)
+	to.Text, to.Buttons = a.Board.Text, a.Board.Buttons
 	w.queue(tx, to)
 	return post
-}
-
-// keyboard is the markup of buttons; none takes away those that are there.
-func keyboard(rows [][]Button) string {
-	markup := struct {
-		Rows [][]Button `json:"inline_keyboard"`
-	}{rows}
-	if rows == nil {
-		markup.Rows = [][]Button{}
-	}
-	text, err := json.Marshal(markup)
-	if err != nil {
-		panic(err) // it holds nothing that can fail
-	}
-	return string(text)
 }
 
 // show takes a step of the board.
@@ -86,9 +61,6 @@ func (o *outbox) show(l *letter) error {
 		}
 	}
 	method, p := l.params(max(0, edits), o.Now())
-	if l.Keyboard != "" {
-		p["reply_markup"] = l.Keyboard
-	}
 	raw, err := o.client.call(o.sending, o.Timing.Send, method, p)
 	if l.Board == retireBoard && verdictOn(err) == anew {
 		return nil // somebody has deleted it
@@ -152,49 +124,4 @@ func (l *letter) asDocument() bool {
 	}
 	l.File = &File{Name: l.File.Name, Content: l.File.Content}
 	return true
-}
-
-// toast is what is said to whoever pressed a button, over the chat.
-type toast struct{ query, text string }
-
-// longestToast is how much of it is shown, in letters, by the Bot API.
-const longestToast = 200
-
-const deadButton = "That button does nothing any more."
-
-// press does what a button under a message of ours says.
-func (s *service) press(tx Tx, r *received, b *button, w *work) error {
-	says := toast{b.ID, deadButton}
-	switch {
-	case r.mishaps > 1:
-		says.text = wentWrong
-	case b.Message != nil && b.From != nil && b.Data != "":
-		m := b.Message
-		a, err := tx.Answer(Question{
-			Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: b.From.Name, Pressed: b.Data, When: s.Now(),
-		})
-		if err != nil {
-			return err
-		}
-		to := letter{Chat: m.Chat.ID, Written: s.Now()}
-		if m.InTopic {
-			to.Thread = m.Thread
-		}
-		w.boardFor(tx, to, Answer{Board: a.Board})
-		says.text = a.Text
-	}
-	w.toasts = append(w.toasts, says)
-	return nil
-}
-
-// letGo lets go of a button that was pressed, once what it did is on the disk:
-// the server waits only seconds for it.
-func (s *service) letGo(t toast) {
-	letters := []rune(t.text)
-	text := string(letters[:min(len(letters), longestToast)])
-	s.toasts.Go(func() {
-		if err := s.client.answerCallbackQuery(context.Background(), t.query, text); err != nil {
-			s.Log.Debug("a button was answered too late", "error", err)
-		}
-	})
 }

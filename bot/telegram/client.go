@@ -71,16 +71,13 @@ func (c *client) call(ctx context.Context, limit time.Duration, method string, p
 	})
 }
 
-// send makes a call that sends a message, with a file or without.
-func (c *client) send(ctx context.Context, method string, p tg.Params, d *File) (json.RawMessage, error) {
-	if d == nil {
+// send makes a call that sends a message, with a file in one of its fields or
+// without.
+func (c *client) send(ctx context.Context, method string, p tg.Params, field string, f *File) (json.RawMessage, error) {
+	if f == nil {
 		return c.call(ctx, c.timing.Send, method, p)
 	}
-	field := "document"
-	if d.Picture {
-		field = "photo"
-	}
-	file := tg.RequestFile{Name: field, Data: tg.FileBytes{Name: d.Name, Bytes: d.Content}}
+	file := tg.RequestFile{Name: field, Data: tg.FileBytes{Name: f.Name, Bytes: f.Content}}
 	return c.request(ctx, c.timing.Send, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
 		return api.UploadFiles(method, p, []tg.RequestFile{file})
 	})
@@ -101,12 +98,37 @@ func (c *client) request(ctx context.Context, limit time.Duration, method string
 	return response.Result, nil
 }
 
+// codes are those of refusals by how they begin: the library keeps no code of
+// an upload's.
+var codes = []struct {
+	begins string
+	code   int
+}{
+	{"Bad Request", 400},
+	{"Unauthorized", 401},
+	{"Forbidden", 403},
+	{"Not Found", 404},
+	{"Conflict", 409},
+	{"Request Entity Too Large", 413},
+	{"Too Many Requests", 429},
+}
+
+// code is the code of a refusal.
+func code(refused *tg.Error) int {
+	for _, c := range codes {
+		if refused.Code == 0 && strings.HasPrefix(refused.Message, c.begins) {
+			return c.code
+		}
+	}
+	return refused.Code
+}
+
 // clean turns the library's error into ours and takes the token out.
 func (c *client) clean(err error) error {
 	var refused *tg.Error
 	if errors.As(err, &refused) {
 		return &refusal{
-			Code:        refused.Code,
+			Code:        code(refused),
 			Description: redact(refused.Message, c.token),
 			RetryAfter:  time.Duration(refused.RetryAfter) * time.Second,
 			MovedTo:     refused.MigrateToChatID,
@@ -156,7 +178,7 @@ func (c *client) getMe(ctx context.Context) (account, error) {
 }
 
 // kinds are the updates that we ask for.
-const kinds = `["message","edited_message","callback_query","my_chat_member"]`
+const kinds = `["message","edited_message","callback_query","inline_query","my_chat_member"]`
 
 // getUpdates polls. An offset of 0 asks for whatever is not confirmed.
 func (c *client) getUpdates(ctx context.Context, offset int64, limit int, wait, ends time.Duration) ([]json.RawMessage, error) {
@@ -184,6 +206,38 @@ func (c *client) setMyCommands(ctx context.Context, list []command) error {
 	}
 	_, err := c.call(ctx, c.timing.Send, "setMyCommands", p)
 	return err
+}
+
+// answerInline offers what was figured of what somebody types behind our name.
+// It is theirs alone, and soon out of date.
+func (c *client) answerInline(ctx context.Context, id string, cards []card, more *hint) error {
+	p := tg.Params{"inline_query_id": id, "cache_time": "5", "is_personal": "true"}
+	if err := p.AddInterface("results", cards); err != nil {
+		return err
+	}
+	if more != nil {
+		if err := p.AddInterface("button", more); err != nil {
+			return err
+		}
+	}
+	_, err := c.call(ctx, c.timing.Toast, "answerInlineQuery", p)
+	return err
+}
+
+// isAdmin says whether somebody may set what is for everyone in a group.
+func (c *client) isAdmin(ctx context.Context, chat, user int64) (bool, error) {
+	p := tg.Params{}
+	p.AddNonZero64("chat_id", chat)
+	p.AddNonZero64("user_id", user)
+	raw, err := c.call(ctx, c.timing.Toast, "getChatMember", p)
+	if err != nil {
+		return false, err
+	}
+	var member struct {
+		Status string `json:"status"`
+	}
+	err = json.Unmarshal(raw, &member)
+	return member.Status == "creator" || member.Status == "administrator", err
 }
 
 func (c *client) answerCallbackQuery(ctx context.Context, id, text string) error {

@@ -38,6 +38,7 @@ type field struct {
 type specification struct {
 	Methods map[string][]field
 	Types   map[string][]field
+	Unions  map[string][]string // types that are one of others
 }
 
 // checkCalls holds every call against the documentation of the Bot API as
@@ -112,6 +113,9 @@ func (s specification) is(kind string, value any) bool {
 		number, ok := value.(json.Number)
 		_, err := strconv.ParseInt(number.String(), 10, 64)
 		return ok && err == nil
+	}
+	if others, ok := s.Unions[kind]; ok {
+		return slices.ContainsFunc(others, func(other string) bool { return s.is(other, value) })
 	}
 	object, ok := value.(map[string]any)
 	fields, known := s.Types[kind]

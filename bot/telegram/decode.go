@@ -15,6 +15,7 @@ type update struct {
 	Message  *message    `json:"message"`
 	Edited   *message    `json:"edited_message"`
 	Button   *button     `json:"callback_query"`
+	Inline   *inline     `json:"inline_query"`
 	Standing *membership `json:"my_chat_member"`
 }
 
@@ -119,11 +120,19 @@ type entity struct {
 	User   *person `json:"user"` // of a text_mention
 }
 
+// button is one that was pressed.
 type button struct {
 	ID      string   `json:"id"`
 	From    *person  `json:"from"`
-	Message *message `json:"message"` // that it is under, where that is known
+	Message *message `json:"message"` // that it stands under
 	Data    string   `json:"data"`
+}
+
+// inline is what somebody types behind our name, in any chat.
+type inline struct {
+	ID    string  `json:"id"`
+	From  *person `json:"from"`
+	Query string  `json:"query"`
 }
 
 type membership struct {
@@ -140,6 +149,7 @@ type received struct {
 	update  update
 	bad     error // why it can't be handled
 	mishaps int   // times that answering it went wrong
+	admin   bool  // whoever sent it is an admin of the group
 
 	metered  bool // whether it is within the budget was found out
 	admitted admission

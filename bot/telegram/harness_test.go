@@ -158,6 +158,7 @@ func (j *job) settle() {
 type memory struct {
 	db     *store.DB
 	answer func(telegram.Question) string
+	full   map[string]telegram.Answer // by question, those that are more than words
 
 	failing atomic.Bool // no transaction comes to an end
 
@@ -191,7 +192,7 @@ func (m *memory) Update(fn func(telegram.Tx) error) error {
 	var asked []telegram.Question
 	err := m.db.Update(func(tx *store.Tx) error {
 		asked = nil
-		if err := fn(transaction{tx, m.answer, &asked}); err != nil {
+		if err := fn(transaction{tx, m.answer, m.full, &asked}); err != nil {
 			return err
 		}
 		if m.failing.Load() {
@@ -243,6 +244,7 @@ func (m *memory) view(t *testing.T, fn func(*store.Tx)) {
 type transaction struct {
 	*store.Tx
 	answer func(telegram.Question) string
+	full   map[string]telegram.Answer
 	asked  *[]telegram.Question
 }
 
@@ -260,8 +262,9 @@ const stream = "telegram"
 func chatOf(id int64) store.Chat { return store.ChatOf(stream, strconv.FormatInt(id, 10)) }
 
 // Board and SetBoard: these tests have no cut list; cmd/dogleg's have.
-func (tx transaction) Board(int64) int64     { return 0 }
-func (tx transaction) SetBoard(int64, int64) {}
+func (tx transaction) Board(int64) int64      { return 0 }
+func (tx transaction) SetBoard(int64, int64)  {}
+func (m *memory) ForAdmins(words string) bool { return words == "answer everything" }
 
 func (tx transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	*tx.asked = append(*tx.asked, q)
@@ -271,14 +274,49 @@ func (tx transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 		kept.Ask = []byte("{") // no JSON, so it can't be written
 	}
 	person.AddJob(kept)
+	if kept, _ := person.Exchange(q.ID); q.ID != 0 {
+		kept.Question = q.ID
+		person.SetExchange(kept)
+	}
 	if q.Text == faulty {
 		return telegram.Answer{}, errors.New("half-written")
+	}
+	return tx.words(q), nil
+}
+
+// words is what is said to a question.
+func (tx transaction) words(q telegram.Question) telegram.Answer {
+	if q.Pressed != "" {
+		return telegram.Answer{Text: "pressed " + q.Pressed}
+	}
+	if a, ok := tx.full[q.Text]; ok {
+		return a
 	}
 	a := telegram.Answer{Text: tx.answer(q)}
 	if content, ok := strings.CutPrefix(q.Text, document); ok {
 		a.Files = []telegram.File{{Name: "juniper.json", Content: []byte(content)}}
 	}
-	return a, nil
+	return a
+}
+
+func (tx transaction) Glance(q telegram.Question) (telegram.Answer, error) { return tx.words(q), nil }
+
+// A group named so wants to be answered always.
+const openGroup = -77
+
+func (tx transaction) HearsAll(chat int64) bool { return chat == openGroup }
+
+func (tx transaction) Answered(e telegram.Exchange) {
+	person := tx.Person(chatOf(e.Chat).Person(e.User))
+	if kept, ok := person.Exchange(e.Question); ok {
+		kept.Answer = e.Answer
+		person.SetExchange(kept)
+	}
+}
+
+func (tx transaction) Answering(chat int64, user string, question int64) int64 {
+	e, _ := tx.Person(chatOf(chat).Person(user)).Exchange(question)
+	return e.Answer
 }
 
 func (tx transaction) Queue(chat int64, payload []byte) uint64 {

@@ -8,15 +8,31 @@ type Memory interface {
 	// Update runs fn in one transaction: all that it did is on the disk when
 	// Update returns nil, and nothing of it otherwise. fn may run again.
 	Update(fn func(Tx) error) error
+
+	// ForAdmins says whether words set something for everyone in a group, which
+	// is for its admins to do.
+	ForAdmins(words string) bool
 }
 
 // Tx is one transaction of a [Memory].
 type Tx interface {
 	// Answer has the conversation answer, with what it remembers of this person.
-	// Nothing in the answer means that nothing is to be said. An error (or a panic) says that
+	// The zero Answer means that nothing is to be said. An error (or a panic) says that
 	// what is remembered may be half-written: nothing of the transaction is kept,
 	// the question is tried once more, and then put in quarantine.
 	Answer(Question) (Answer, error)
+
+	// Glance answers and keeps nothing of it.
+	Glance(Question) (Answer, error)
+
+	// HearsAll says whether a group wants to be answered although nobody speaks
+	// to us.
+	HearsAll(chat int64) bool
+
+	// Answered keeps which message answered which, and Answering finds it: 0 if
+	// none is known.
+	Answered(Exchange)
+	Answering(chat int64, user string, question int64) (answer int64)
 
 	// Done says whether the update of this name was handled before, and
 	// MarkDone that it now is.
@@ -57,22 +73,49 @@ type Question struct {
 	Text string
 	When time.Time
 
-	Pressed string // the data of a button that was pressed, in place of Text
+	Pressed string // the data of a button that was pressed by anyone, in place of Text
+
+	ID        int64 // the message that asks, 0 if it is none, such as a button
+	Edited    bool  // it was answered before, in other words
+	About     int64 // the message of ours that it replies to, 0 if none
+	Admin     bool  // who asks may set what is for everyone in the group
+	Overheard bool  // nobody speaks to us
 }
 
 // Answer is what the conversation has to say.
 type Answer struct {
-	Text   string
-	Files  []File // to go after it
-	Board  *Board // the cut list, where it has changed or was asked for
-	Listed bool   // Text says no more than what the board shows
+	Text    string
+	Buttons [][]Button
+	Files   []File
+	Board   *Board // the cut list, where it has changed or was asked for
+	Listed  bool   // Text says no more than what the board shows
+	Private bool   // better told to this person alone
 }
 
-// File goes with an answer.
+// Button is one that stands under an answer, or under the cut list.
+type Button struct {
+	Label string `json:"label"`
+
+	// One of these: words said by the one whose answer it stands under; or what
+	// [Question].Pressed brings back, whoever presses it, of at most 64 bytes; or
+	// a text for another chat.
+	Says  string `json:"says,omitempty"`
+	Press string `json:"press,omitempty"`
+	Share string `json:"share,omitempty"`
+}
+
+// File is a file that goes with an answer.
 type File struct {
 	Name    string `json:"name"`
 	Content []byte `json:"content"`
-	Picture bool   `json:"picture,omitempty"` // to be shown
+	Picture bool   `json:"picture,omitempty"` // to be shown, not only handed over
+}
+
+// Exchange is a message of somebody's and ours that answers it.
+type Exchange struct {
+	Chat             int64
+	User             string
+	Question, Answer int64
 }
 
 // Entry is one message in the outbox.

@@ -29,6 +29,8 @@ type Heard struct {
 	// Say is said before that answer, or instead of it: what was heard, or what
 	// may have been.
 	Say string
+	// Choices are the likely readings, where it isn't sure.
+	Choices []string
 }
 
 // note is a recording that is yet to be heard, and whose question it is. It is
@@ -289,11 +291,16 @@ func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
 		a.Text = wentWrong
 	case heard.Words != "":
 		said := a.Text
-		a, err = tx.Answer(Question{Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When})
+		a, err = tx.Answer(Question{
+			Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When, ID: l.Question,
+		})
 		if err != nil {
 			return &mishap{what: err.Error()}
 		}
 		a.Text = said + "\n" + a.Text
+	}
+	for _, c := range heard.Choices {
+		a.Buttons = append(a.Buttons, []Button{{Label: c, Says: c}})
 	}
 	tx.StrikeOff(l.number)
 	to := l

@@ -23,7 +23,7 @@ type outbox struct {
 	lines    map[int64][]letter
 	moved    map[int64]int64 // chats that have another number
 	unsent   int             // counted against the window
-	sent     []uint64        // and not struck off yet
+	sent     []sent          // and not struck off yet
 	striking int             // of them, being struck off now
 
 	freed  chan struct{}   // something was sent
@@ -121,6 +121,25 @@ func (o *outbox) work(chat int64) {
 	}
 }
 
+// sent is a letter that is to be struck off.
+type sent struct {
+	number uint64
+	Exchange
+}
+
+// strikeOff takes what was sent off the disk, and keeps which message answered
+// which.
+func strikeOff(tx Tx, all []sent) {
+	numbers := make([]uint64, len(all))
+	for i, s := range all {
+		numbers[i] = s.number
+		if s.Answer != 0 {
+			tx.Answered(s.Exchange)
+		}
+	}
+	tx.StrikeOff(numbers...)
+}
+
 // first is the message at the head of a line. The line ends with its last.
 func (o *outbox) first(chat int64) (letter, bool) {
 	o.mu.Lock()
@@ -145,7 +164,7 @@ func (o *outbox) done(chat int64, l letter) {
 	if len(o.lines[chat]) < o.share {
 		o.unsent--
 	}
-	o.sent = append(o.sent, l.number)
+	o.sent = append(o.sent, sent{l.number, Exchange{l.Chat, l.User, l.Question, l.sent}})
 	o.Health.Unsent.Add(-1)
 	signal(o.freed)
 	signal(o.strike)
@@ -167,20 +186,20 @@ func (o *outbox) move(from, to int64) {
 
 // takeSent hands over what is to be struck off, to be given back where that
 // fails.
-func (o *outbox) takeSent() []uint64 {
+func (o *outbox) takeSent() []sent {
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	sent := o.sent
+	all := o.sent
 	o.sent = nil
-	o.striking += len(sent)
-	return sent
+	o.striking += len(all)
+	return all
 }
 
 // struck notes that what was handed over is off the disk.
-func (o *outbox) struck(sent []uint64) {
+func (o *outbox) struck(all []sent) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	o.striking -= len(sent)
+	o.striking -= len(all)
 }
 
 // movedTo is the number that a refusal names, from now on that of the chat, on
@@ -220,11 +239,11 @@ func (o *outbox) abreast(ctx context.Context) error {
 	return ctx.Err()
 }
 
-func (o *outbox) giveBack(sent []uint64) {
+func (o *outbox) giveBack(all []sent) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	o.sent = append(sent, o.sent...)
-	o.striking -= len(sent)
+	o.sent = append(all, o.sent...)
+	o.striking -= len(all)
 }
 
 // strikeOff takes what was sent out of the outbox on the disk, a few
@@ -251,20 +270,20 @@ func (o *outbox) strikeOff() {
 }
 
 func (o *outbox) flush() error {
-	sent := o.takeSent()
-	if len(sent) == 0 {
+	all := o.takeSent()
+	if len(all) == 0 {
 		return nil
 	}
 	err := o.Memory.Update(func(tx Tx) error {
-		tx.StrikeOff(sent...)
+		strikeOff(tx, all)
 		return nil
 	})
 	if err != nil {
-		o.giveBack(sent)
+		o.giveBack(all)
 		o.Log.Error("what was sent can't be struck off", "error", err)
 		return err
 	}
-	o.struck(sent)
+	o.struck(all)
 	o.Health.Commits.Add(1)
 	return nil
 }

@@ -1,6 +1,7 @@
 package telegram
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"math/rand/v2"
@@ -22,14 +23,27 @@ type letter struct {
 	Plain      bool      `json:"plain,omitempty"`      // without formatting
 	Echo       bool      `json:"echo,omitempty"`       // the first line is what was heard, and the answer comes after it
 	Text       string    `json:"text"`                 // plain
+	User       string    `json:"user,omitempty"`       // who asked
+	Pressed    bool      `json:"pressed,omitempty"`    // by a button under the question, which is ours
+	Before     int64     `json:"before,omitempty"`     // of a correction: the message that answered before, if no newer is known
+	Asked      *origin   `json:"asked,omitempty"`      // where it is sent if this person's own chat isn't open
 	Written    time.Time `json:"written"`
-	Note       *note     `json:"note,omitempty"`  // to be heard, before there is any text
-	File       *File     `json:"file,omitempty"`  // in the place of a text
-	Board      boardStep `json:"board,omitempty"` // this is the cut list
-	Keyboard   string    `json:"keyboard,omitempty"`
+	Note       *note     `json:"note,omitempty"`    // to be heard, before there is any text
+	File       *File     `json:"file,omitempty"`    // the text is its caption
+	Board      boardStep `json:"board,omitempty"`   // this is the cut list
 	Message    int64     `json:"message,omitempty"` // that this step of the board changes
 
+	Buttons [][]Button `json:"buttons,omitempty"`
+
 	number uint64 // of its entry
+	sent   int64  // the message that it became, where that is to be known
+}
+
+// origin is where something was asked.
+type origin struct {
+	Chat     int64 `json:"chat"`
+	Thread   int64 `json:"thread,omitempty"`
+	Question int64 `json:"question"`
 }
 
 func (l letter) pack() []byte {
@@ -57,27 +71,48 @@ const late = time.Minute
 func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params) {
 	p = tg.Params{}
 	p.AddNonZero64("chat_id", l.Chat)
-	if l.File != nil {
-		l.placed(p, now)
-		if l.File.Picture {
-			return "sendPhoto", p
-		}
-		return "sendDocument", p
-	}
-	p["text"], p["link_preview_options"] = l.Text, `{"is_disabled":true}`
-	switch echo, answer, several := strings.Cut(l.Text, "\n"); {
-	case l.Plain:
-	case l.Echo && several:
-		p["text"], p["parse_mode"] = escaper.Replace(echo)+"\n"+formatted(answer), "HTML"
-	default:
-		p["text"], p["parse_mode"] = formatted(l.Text), "HTML"
-	}
+	l.addText(p)
+	p.AddNonEmpty("reply_markup", l.keyboard())
 	if edits != 0 {
 		p.AddNonZero64("message_id", edits)
 		return "editMessageText", p
 	}
 	l.placed(p, now)
-	return "sendMessage", p
+	method, _ = l.sends()
+	return method, p
+}
+
+// sends is the method that sends the letter as a message of its own, and the
+// field of its file, if it has one.
+func (l *letter) sends() (method, field string) {
+	switch {
+	case l.File == nil:
+		return "sendMessage", ""
+	case l.File.Picture:
+		return "sendPhoto", "photo"
+	}
+	return "sendDocument", "document"
+}
+
+// addText puts in the text, which under a file is its caption.
+func (l *letter) addText(p tg.Params) {
+	text, mode := formatted(l.Text), "HTML"
+	switch echo, answer, several := strings.Cut(l.Text, "\n"); {
+	case l.Plain:
+		text, mode = l.Text, ""
+	case l.Echo && several:
+		text = escaper.Replace(echo) + "\n" + formatted(answer)
+	}
+	name := "text"
+	if l.File != nil {
+		name = "caption"
+	} else {
+		p["link_preview_options"] = `{"is_disabled":true}`
+	}
+	p.AddNonEmpty(name, text)
+	if text != "" {
+		p.AddNonEmpty("parse_mode", mode)
+	}
 }
 
 // placed says where in the chat a message goes, and what it answers.
@@ -111,6 +146,10 @@ func (o *outbox) post(l *letter) bool {
 			return true
 		case undeliverable:
 			if l.asDocument() {
+				continue
+			}
+			if l.Asked != nil {
+				l.openly()
 				continue
 			}
 			o.Health.Dropped.Add(1)
@@ -149,12 +188,13 @@ func (o *outbox) try(l *letter) error {
 	}
 	at := place{l.Chat, l.Question}
 	var edits int64
-	if l.Correction && l.Whole {
-		edits = o.answered.answer(at)
+	if l.Correction && l.Whole && l.File == nil {
+		edits = cmp.Or(o.answered.answer(at), l.Before)
 	}
 	method, p := l.params(edits, o.Now())
-	raw, err := o.client.send(o.sending, method, p, l.File)
-	if err != nil || edits != 0 || !l.Whole {
+	_, field := l.sends()
+	raw, err := o.client.send(o.sending, method, p, field, l.File)
+	if err != nil || edits != 0 || !l.Whole || l.Asked != nil || l.Pressed {
 		return err
 	}
 	var sent struct {
@@ -162,8 +202,15 @@ func (o *outbox) try(l *letter) error {
 	}
 	if json.Unmarshal(raw, &sent) == nil && sent.ID != 0 {
 		o.answered.by(at, sent.ID)
+		l.sent = sent.ID
 	}
 	return nil
+}
+
+// openly sends where it was asked what its person's own chat doesn't take.
+func (l *letter) openly() {
+	l.Chat, l.Thread, l.Question, l.Reply = l.Asked.Chat, l.Asked.Thread, l.Asked.Question, true
+	l.Asked = nil
 }
 
 // turn waits until the chat's pace and that of all allow another message, the
@@ -202,7 +249,7 @@ func (o *outbox) holdBack(chat int64, err error, failures int) bool {
 // amend changes a letter as the server's refusal suggests. It is false if that
 // was done before and did not help.
 func (o *outbox) amend(l *letter, v verdict, err error) bool {
-	before := *l
+	before := [...]any{l.Chat, l.Question, l.Thread, l.Plain}
 	switch v {
 	case moved:
 		l.Chat = o.movedTo(l.Chat, err)
@@ -218,8 +265,9 @@ func (o *outbox) amend(l *letter, v verdict, err error) bool {
 			return true
 		}
 		o.answered.by(place{l.Chat, l.Question}, 0)
+		l.Before = 0
 		return l.Correction
 	case delivered, later, again, undeliverable, hopeless:
 	}
-	return *l != before
+	return before != [...]any{l.Chat, l.Question, l.Thread, l.Plain}
 }

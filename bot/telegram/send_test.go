@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -514,9 +515,10 @@ func TestEditedQuestions(t *testing.T) {
 		}
 		j.start()
 		j.api.Edit(12, question, "13 set 45s")
-		j.says(12, "heard 12 set 45s", "heard 13 set 45s")
-		if got := j.api.Calls(send)[1].Params["reply_parameters"]; got != fmt.Sprintf(`{"message_id":%d,"allow_sending_without_reply":true}`, question) {
-			t.Errorf("sent as a reply to %q", got)
+		j.await("an edit", func() bool { return len(j.api.Calls(edit)) == 1 })
+		j.wantCalls(edit, "200 chat_id=12")
+		if got := j.api.Calls(edit)[0].Params["message_id"]; got != strconv.FormatInt(question+1, 10) {
+			t.Errorf("message %s is edited, not the answer to %d", got, question)
 		}
 	})
 	t.Run("kept at the second attempt", func(t *testing.T) {
@@ -583,9 +585,9 @@ func TestStartsWithTheDiskFull(t *testing.T) {
 	j.says(501, "heard a", "heard b")
 }
 
-// A file goes after its text, in its chat's line, and is sent again like a text
-// where the server breaks off.
-func TestDocumentGoesAfterItsText(t *testing.T) {
+// A file goes out in its chat's line, with its text under it, and is sent again
+// like a text where the server breaks off.
+func TestDocumentGoesInItsLine(t *testing.T) {
 	j := newJob(t)
 	content := strings.Repeat(`{"jobs":[]}`, 20_000)
 	j.memory.answer = func(telegram.Question) string { return "here" }
@@ -593,15 +595,15 @@ func TestDocumentGoesAfterItsText(t *testing.T) {
 	j.start()
 	j.api.Say(501, document+content)
 	j.api.Say(501, "next")
-	j.await("the file and what follows", func() bool { return len(j.delivered(501)) > 1 })
+	j.await("the file and what follows", func() bool { return len(j.delivered(501)) > 0 })
 	calls := j.api.Calls("sendDocument")
-	if len(calls) != 2 || calls[1].Status != 200 || calls[1].Params["document"] != "juniper.json" || calls[1].Params["chat_id"] != "501" {
+	if len(calls) != 2 || calls[1].Status != 200 || calls[1].Params["document"] != "juniper.json" || calls[1].Params["chat_id"] != "501" || !strings.Contains(calls[1].Params["caption"], "here") {
 		t.Fatalf("calls: %d, the last %v", len(calls), calls[len(calls)-1].Params)
 	}
 	if string(calls[1].Files["document"]) != content {
 		t.Error("the file is not what was sent")
 	}
-	if texts := j.api.Calls("sendMessage"); calls[1].At.Before(texts[0].At) || texts[1].At.Before(calls[1].At) {
+	if texts := j.api.Calls("sendMessage"); texts[0].At.Before(calls[1].At) {
 		t.Error("out of order")
 	}
 }

@@ -9,6 +9,9 @@ import (
 // 4096 after formatting, and a little room is left.
 const longestPart = 4000
 
+// longestCaption is the longest text under a file, in UTF-16 units.
+const longestCaption = 1024
+
 // split cuts a text into parts of at most so many UTF-16 units each: at the
 // ends of lines, and only where a line alone is longer, at a space or, where
 // there is none, between two characters. A text of white space has no parts.

@@ -46,9 +46,11 @@
 // # When it speaks
 //
 // In a private chat always. In a group only to those who speak to it: by a
-// command, by its name, or by replying to it; see addressed.go. It never
-// speaks to other bots, and never more than once to one message. A message
-// that is edited has its answer edited.
+// command, by its name, by replying to it, or by pressing a button under their
+// own answer; see addressed.go and press.go. An admin may have it answer all
+// that asks for a figure. It never speaks to other bots, and never more than
+// once to one message. A message that is edited has its answer edited. What is
+// typed behind its name in other chats is answered by a card; see inline.go.
 //
 // # Floods
 //
@@ -70,8 +72,9 @@
 // the same reason a figure held up for long is still sent, as a reply to its
 // question; what it says of the pipe has not grown old.
 //
-// Which message answers which is kept in memory, for the last few thousand. An
-// edit after a restart gets a new message instead of a changed one.
+// Which message answered which is kept for the last hundred of each person; an
+// edit of an older one gets a new message instead of a changed one. So does one
+// whose answer was a picture, or came in several parts.
 //
 // The token is part of every address. It is cut out of every error and of
 // every line logged; see client.go and redact.go.

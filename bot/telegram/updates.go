@@ -100,6 +100,7 @@ func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64
 	if len(list) == 0 {
 		return 0, false
 	}
+	s.findAdmins(ctx, list)
 	for failures := 0; ; {
 		done, err := s.commit(list, last)
 		var m *mishap
@@ -130,7 +131,7 @@ func (s *service) commit(list []*received, last int64) (done work, err error) {
 				return err
 			}
 		}
-		tx.StrikeOff(sent...)
+		strikeOff(tx, sent)
 		if last != 0 {
 			tx.SetCursor(s.source(), last+1)
 		}
@@ -153,6 +154,7 @@ type work struct {
 	questions                      []question
 	toasts                         []toast
 	moves                          []move
+	offers                         []offer
 	handled, repeated, quarantined int64
 }
 
@@ -173,6 +175,32 @@ func (s *service) deliver(w work) {
 	}
 	s.outbox.add(w.letters...)
 	s.notes.add(w.notes...)
+	for _, o := range w.offers {
+		s.offer(s.outbox.sending, o)
+	}
+}
+
+// findAdmins asks the server of those who want to set something for everyone in
+// a group whether they are admins of it. Who writes in the group's own name is.
+func (s *service) findAdmins(ctx context.Context, list []*received) {
+	for _, r := range list {
+		m := r.update.Message
+		if m == nil || m.private() || r.bad != nil {
+			continue
+		}
+		words, ours := s.self.heard(m)
+		switch {
+		case !ours || !s.Memory.ForAdmins(words):
+		case m.As != nil:
+			r.admin = m.As.ID == m.Chat.ID
+		case m.From != nil:
+			admin, err := s.client.isAdmin(ctx, m.Chat.ID, m.From.ID)
+			if err != nil {
+				s.Log.Warn("it can't be found out who is an admin", "chat", m.Chat.ID, "error", err)
+			}
+			r.admin = admin
+		}
+	}
 }
 
 // mishap is one update that could not be answered, through no fault of those

@@ -39,7 +39,7 @@ func TestPollAsksForWhatIsHandled(t *testing.T) {
 	j.settle()
 	first := j.api.Calls("getUpdates")[0].Params
 	for name, want := range map[string]string{
-		"allowed_updates": `["message","edited_message","callback_query","my_chat_member"]`,
+		"allowed_updates": `["message","edited_message","callback_query","inline_query","my_chat_member"]`,
 		"timeout":         "50", "limit": "100",
 	} {
 		if first[name] != want {

@@ -35,6 +35,7 @@ var said = []struct {
 	{"can't parse entities", plainly},
 	{"message to edit not found", anew},
 	{"message can't be edited", anew},
+	{"there is no text in the message to edit", anew}, // it is a picture
 }
 
 // verdictOn says what follows from an error. Whatever is not a refusal in the

@@ -14,8 +14,14 @@ const (
 	NothingToExplain Phrase = "nothing to explain"
 	NothingToUndo    Phrase = "nothing to undo"
 	NothingToCancel  Phrase = "nothing to cancel"
-	Canceled         Phrase = "canceled" // a question that waited
-	NoDrawing        Phrase = "no drawing"
+	Canceled         Phrase = "canceled"   // a question that waited
+	NoDrawing        Phrase = "no drawing" // of an answer that has none
+
+	StepsButton Phrase = "steps button" // what stands on a button
+	DrawButton  Phrase = "draw button"
+	AddButton   Phrase = "add button"
+	ShareButton Phrase = "share button"
+	UndoButton  Phrase = "undo button"
 
 	NoJobs      Phrase = "no jobs"
 	EarlierJobs Phrase = "earlier jobs" // number: how many are not listed
@@ -51,6 +57,12 @@ const (
 	LanguageSet     Phrase = "language set" // said in the new language
 	InSixteenths    Phrase = "in sixteenths"
 	InThirtySeconds Phrase = "in thirty-seconds"
+	DrawAlways      Phrase = "draw always"
+	DrawAsked       Phrase = "draw asked"
+	HearingAll      Phrase = "hearing all"
+	HearingNamed    Phrase = "hearing named"
+	OnlyInGroups    Phrase = "only in groups"
+	OnlyForAdmins   Phrase = "only for admins"
 	NoSuchSetting   Phrase = "no such setting"
 
 	NoProblem       Phrase = "no problem" // to answer or to skip

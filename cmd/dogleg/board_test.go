@@ -203,9 +203,10 @@ func (c *crew) reply(to int64) (message int64, text string) {
 // answerTo finds the message that replies to another, 0 if there is none yet.
 func (c *crew) answerTo(to int64) (message int64, text string) {
 	wanted := fmt.Sprintf(`"message_id":%d,`, to)
-	for _, call := range c.api.Calls("sendMessage") {
-		if call.Params["chat_id"] == strconv.FormatInt(c.chat, 10) && call.Status == 200 && strings.Contains(call.Params["reply_parameters"], wanted) {
-			return call.Message, plainText(call.Params["text"])
+	for _, call := range c.api.Calls("") {
+		words := call.Params["text"] + call.Params["caption"]
+		if words != "" && call.Params["chat_id"] == strconv.FormatInt(c.chat, 10) && call.Status == 200 && strings.Contains(call.Params["reply_parameters"], wanted) {
+			return call.Message, plainText(words)
 		}
 	}
 	return 0, ""
@@ -269,7 +270,7 @@ func TestGroupsListIsOneMessage(t *testing.T) {
 		t.Errorf("a button of the old list says %q", got)
 	}
 	c.shows(below, "Cut list: 1 open, 0 done\n2 PVC DWV\n□ 1. 14-3/4 light, 45s, attic")
-	if got := c.press(5, below, "v1:gone"); got != "That button does nothing any more." {
+	if got := c.press(5, below, "gone"); got != "That button does nothing any more." {
 		t.Errorf("a button of nobody's says %q", got)
 	}
 

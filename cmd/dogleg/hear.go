@@ -126,7 +126,7 @@ func (e telegramEar) Hear(ctx context.Context, recording io.Reader) (telegram.He
 	case err != nil:
 		return telegram.Heard{}, err
 	case !verdict.Sure:
-		return telegram.Heard{Say: verdict.Question()}, nil
+		return telegram.Heard{Say: verdict.Question(), Choices: verdict.Readings}, nil
 	}
 	return telegram.Heard{Words: verdict.Heard, Say: verdict.Echo()}, nil
 }

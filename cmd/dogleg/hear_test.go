@@ -6,6 +6,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -62,7 +63,7 @@ func TestWhatTelegramIsTold(t *testing.T) {
 		"not sure": {
 			guessing{{{Text: "set seventeen forty fives two inch pvc"}}, {{Text: "set seventy forty fives two inch pvc"}}},
 			note,
-			telegram.Heard{Say: "Not sure I heard that right. Which was it? Send the line, or say it again.\nset 17 45s 2 in pvc\nset 70 45s 2 in pvc"},
+			telegram.Heard{Say: "Not sure I heard that right. Which was it? Send the line, or say it again.\nset 17 45s 2 in pvc\nset 70 45s 2 in pvc", Choices: []string{"set 17 45s 2 in pvc", "set 70 45s 2 in pvc"}},
 		},
 		"no request": {
 			alike("~mommy ~daddy"), note,
@@ -71,7 +72,7 @@ func TestWhatTelegramIsTold(t *testing.T) {
 		"no voice note": {alike("one"), []byte("ID3"), telegram.Heard{Say: noSpeech}},
 	} {
 		got, err := telegramEar{c.ear}.Hear(t.Context(), bytes.NewReader(c.recording))
-		if err != nil || got != c.want {
+		if err != nil || !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s: got %+v, %v", name, got, err)
 		}
 	}

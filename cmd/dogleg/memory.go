@@ -39,37 +39,127 @@ func chatOf(number int64) store.Chat {
 // one in Telegram has an empty name.
 const everyone = ""
 
+// ForAdmins says whether words are for a group's admins to say.
+func (memory) ForAdmins(words string) bool { return bot.ForAdmins(words) }
+
 // Answer has the conversation answer. After a fault of ours nothing is kept.
 func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
-	m := bot.Message{Text: q.Text, When: q.When, From: q.Name, Pressed: q.Pressed}
-	if q.Chat < 0 { // groups have negative numbers, people their own
-		m.Group = t.Person(chatOf(q.Chat).Person(everyone))
+	m := bot.Message{
+		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, Group: t.group(q.Chat),
+		Admin: q.Admin, Overheard: q.Overheard, About: t.about(q),
+	}
+	exchange, _ := person.Exchange(q.ID)
+	if q.Edited {
+		m.Replaces = exchange.Jobs
 	}
 	reply := t.conversation.Handle(m, person)
+	if reply.Fault {
+		return telegram.Answer{}, errFault
+	}
+	if q.ID != 0 && reply.Text != "" && !forgets(person) {
+		exchange.Question, exchange.Jobs, exchange.When = q.ID, reply.Jobs, q.When
+		person.SetExchange(exchange)
+	}
+	return answerOf(reply), nil
+}
+
+// forgets says whether a person keeps nothing now: they asked to be forgotten,
+// and nothing is to be kept of that either.
+func forgets(p *store.Person) bool { return p.Note(store.State) == nil }
+
+// Glance answers with what a person has set, and keeps nothing.
+func (t transaction) Glance(q telegram.Question) (telegram.Answer, error) {
+	person, memory := t.Person(chatOf(q.Chat).Person(q.User)), new(bot.Forgetful)
+	memory.SetNote(store.Settings, person.Note(store.Settings))
+	for _, o := range person.Takeoffs() {
+		memory.SetTakeoff(o)
+	}
+	reply := t.conversation.Handle(bot.Message{Text: q.Text, When: q.When}, memory)
 	if reply.Fault {
 		return telegram.Answer{}, errFault
 	}
 	return answerOf(reply), nil
 }
 
-// answerOf is a reply as the transport carries it.
+// HearsAll says whether a group wants to be answered always.
+func (t transaction) HearsAll(chat int64) bool {
+	group := t.group(chat)
+	return group != nil && bot.HearsAll(group)
+}
+
+// group is what a chat of several people keeps together, nil for a chat with
+// one: groups have negative numbers, people their own.
+func (t transaction) group(chat int64) bot.Memory {
+	if chat >= 0 {
+		return nil
+	}
+	return t.Person(chatOf(chat).Person(everyone))
+}
+
+// about is the job of the answer that a question replies to, be it to the same
+// person or to another in the chat; nil if there is none.
+func (t transaction) about(q telegram.Question) *store.Job {
+	if q.About == 0 {
+		return nil
+	}
+	own := chatOf(q.Chat).Person(q.User)
+	for _, key := range append([]store.Key{own}, t.PeopleIn(chatOf(q.Chat))...) {
+		person := t.Person(key)
+		exchange, ok := person.ExchangeBy(q.About)
+		if !ok || len(exchange.Jobs) == 0 {
+			continue
+		}
+		j, ok := person.Job(exchange.Jobs[len(exchange.Jobs)-1])
+		if !ok {
+			return nil
+		}
+		if key != own {
+			j.Number = 0
+		}
+		return &j
+	}
+	return nil
+}
+
+// Answered keeps which message answered which, as long as anything is known of
+// the question.
+func (t transaction) Answered(e telegram.Exchange) {
+	person := t.Person(chatOf(e.Chat).Person(e.User))
+	if kept, ok := person.Exchange(e.Question); ok {
+		kept.Answer = e.Answer
+		person.SetExchange(kept)
+	}
+}
+
+// Answering is the message that answered a question, 0 if none is known.
+func (t transaction) Answering(chat int64, user string, question int64) int64 {
+	kept, _ := t.Person(chatOf(chat).Person(user)).Exchange(question)
+	return kept.Answer
+}
+
+// answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
-	a := telegram.Answer{Text: r.Text, Listed: r.Listed}
+	a := telegram.Answer{Text: r.Text, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
 	for _, f := range r.Files {
 		a.Files = append(a.Files, telegram.File(f))
 	}
 	if b := r.Board; b != nil {
-		a.Board = &telegram.Board{Text: b.Text, Anew: b.Anew, Moved: b.Moved}
-		for _, row := range b.Buttons {
-			var buttons []telegram.Button
-			for _, button := range row {
-				buttons = append(buttons, telegram.Button(button))
-			}
-			a.Board.Buttons = append(a.Board.Buttons, buttons)
-		}
+		a.Board = &telegram.Board{Text: b.Text, Buttons: buttonsOf(b.Buttons), Anew: b.Anew, Moved: b.Moved}
 	}
 	return a
+}
+
+func buttonsOf(rows [][]bot.Button) [][]telegram.Button {
+	var all [][]telegram.Button
+	for _, row := range rows {
+		var buttons []telegram.Button
+		for _, b := range row {
+			buttons = append(buttons, telegram.Button(b))
+		}
+		all = append(all, buttons)
+	}
+	return all
 }
 
 // board is which message shows the cut list. A group that has become another

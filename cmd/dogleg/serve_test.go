@@ -118,11 +118,12 @@ func TestServeHandsOverAndForgets(t *testing.T) {
 	}()
 	say := func(chat int64, text string) {
 		t.Helper()
-		before := len(server.Calls("sendMessage"))
+		sent := func() int { return len(server.Calls("sendMessage")) + len(server.Calls("sendDocument")) }
+		before := sent()
 		server.Post(chat, map[string]any{"text": text, "reply_to_message": map[string]any{
 			"message_id": 1, "from": map[string]any{"id": int64(loopback.BotID), "is_bot": true},
 		}})
-		if !server.Await(patience, func() bool { return len(server.Calls("sendMessage")) > before }) {
+		if !server.Await(patience, func() bool { return sent() > before }) {
 			t.Fatalf("no reply to %q", text)
 		}
 	}

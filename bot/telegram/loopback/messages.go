@@ -2,6 +2,7 @@ package loopback
 
 import (
 	"encoding/json"
+	"fmt"
 	"maps"
 	"strconv"
 	"time"
@@ -10,8 +11,9 @@ import (
 // What the server allows.
 const (
 	longestText     = 4096 // UTF-16 units, after entities are taken out
-	longestCallback = 64   // bytes
-	mostButtons     = 100  // of one message
+	longestCaption  = 1024
+	longestCallback = 64  // bytes
+	mostButtons     = 100 // of one message
 )
 
 // room is one chat: its messages by number, and what has become of it.
@@ -20,6 +22,7 @@ type room struct {
 	markup   map[int64]string // their keyboards
 	last     int64
 	topics   map[int64]bool
+	files    map[int64]bool // messages that are files
 	movedTo  int64
 	blocked  bool
 }
@@ -49,9 +52,9 @@ func (s *Server) Edit(chat, message int64, text string) {
 func (s *Server) complete(chat int64, fields map[string]any) map[string]any {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	kind, from := "private", chat
+	kind, from := kindOf(chat), chat
 	if chat < 0 {
-		kind, from = "supergroup", 501
+		from = 501
 	}
 	message := map[string]any{
 		"date": time.Now().Unix(),
@@ -96,10 +99,17 @@ func (s *Server) Forget(chat, message int64) {
 	delete(s.room(chat).messages, message)
 }
 
+// Last is the number of the last message in a chat.
+func (s *Server) Last(chat int64) int64 {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.room(chat).last
+}
+
 func (s *Server) room(chat int64) *room {
 	r := s.chats[chat]
 	if r == nil {
-		r = &room{messages: map[int64]string{}, markup: map[int64]string{}, topics: map[int64]bool{}}
+		r = &room{messages: map[int64]string{}, markup: map[int64]string{}, topics: map[int64]bool{}, files: map[int64]bool{}}
 		s.chats[chat] = r
 	}
 	return r
@@ -156,6 +166,9 @@ func (s *Server) editMessageText(p map[string]string) outcome {
 	if !known {
 		return refused(400, "Bad Request: message to edit not found")
 	}
+	if r.files[id] {
+		return refused(400, "Bad Request: there is no text in the message to edit")
+	}
 	for _, check := range []func(*room, map[string]string) string{checkText, checkKeyboard} {
 		if problem := check(r, p); problem != "" {
 			return refused(400, "Bad Request: "+problem)
@@ -190,6 +203,21 @@ func checkText(_ *room, p map[string]string) string {
 		return "message text is empty"
 	case units > longestText:
 		return "message is too long"
+	}
+	return ""
+}
+
+func checkCaption(_ *room, p map[string]string) string {
+	text := p["caption"]
+	if p["parse_mode"] == "HTML" {
+		plain, problem := plainOf(text)
+		if problem != "" {
+			return "can't parse entities: " + problem
+		}
+		text = plain
+	}
+	if unitsOf(text) > longestCaption {
+		return "message caption is too long"
 	}
 	return ""
 }
@@ -250,6 +278,56 @@ func (s *Server) answerCallbackQuery(p map[string]string) outcome {
 		return refused(400, "Bad Request: query is too old and response timeout expired or query ID is invalid")
 	}
 	delete(s.callback, p["callback_query_id"])
+	return outcome{result: true}
+}
+
+// Admin makes a user an admin of a chat.
+func (s *Server) Admin(chat, user int64) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.admins[[2]int64{chat, user}] = true
+}
+
+func (s *Server) getChatMember(p map[string]string) outcome {
+	chat, _ := strconv.ParseInt(p["chat_id"], 10, 64)
+	user, err := strconv.ParseInt(p["user_id"], 10, 64)
+	if err != nil {
+		return refused(400, "Bad Request: user not found")
+	}
+	status := "member"
+	if s.admins[[2]int64{chat, user}] {
+		status = "administrator"
+	}
+	return outcome{result: map[string]any{"status": status, "user": map[string]any{"id": user, "is_bot": false, "first_name": "Ada"}}}
+}
+
+func kindOf(chat int64) string {
+	if chat < 0 {
+		return "supergroup"
+	}
+	return "private"
+}
+
+// Inline has a user type behind the bot's name in some chat.
+func (s *Server) Inline(user int64, text string) {
+	s.mu.Lock()
+	s.presses++
+	query := fmt.Sprintf("inline-%d", s.presses)
+	s.mu.Unlock()
+	s.Push("inline_query", map[string]any{
+		"id": query, "from": map[string]any{"id": user, "is_bot": false, "first_name": "Ada"}, "query": text, "offset": "",
+	})
+}
+
+func (s *Server) answerInlineQuery(p map[string]string) outcome {
+	if !s.callback[p["inline_query_id"]] {
+		return refused(400, "Bad Request: query is too old and response timeout expired or query ID is invalid")
+	}
+	delete(s.callback, p["inline_query_id"])
+	var results []struct{ ID string }
+	if err := json.Unmarshal([]byte(p["results"]), &results); err != nil || len(results) > 50 {
+		return refused(400, "Bad Request: can't parse inline query results")
+	}
 	return outcome{result: true}
 }
 

@@ -47,8 +47,10 @@ type Server struct {
 	changed  chan struct{} // closed and renewed whenever anything happens
 	updates  inbox
 	chats    map[int64]*room
-	callback map[string]bool // queries that can still be answered
+	callback map[string]bool   // queries that can still be answered, those of buttons and the inline ones
+	admins   map[[2]int64]bool // of a chat
 	files    map[string][]byte
+	presses  int
 	faults   []*Fault
 	calls    []Call
 	strict   bool
@@ -74,6 +76,7 @@ func New() *Server {
 		updates:  inbox{next: 1},
 		chats:    map[int64]*room{},
 		callback: map[string]bool{},
+		admins:   map[[2]int64]bool{},
 		files:    map[string][]byte{},
 	}
 	s.http = httptest.NewServer(http.HandlerFunc(s.serve))
@@ -214,8 +217,12 @@ func (s *Server) dispatch(r *http.Request, c Call) outcome {
 	switch c.Method {
 	case "sendMessage":
 		return s.sendMessage(c.Params)
-	case "sendDocument", "sendPhoto":
+	case "sendDocument", "sendPhoto", "sendVoice":
 		return s.sendFile(c)
+	case "getChatMember":
+		return s.getChatMember(c.Params)
+	case "answerInlineQuery":
+		return s.answerInlineQuery(c.Params)
 	case "editMessageText":
 		return s.editMessageText(c.Params)
 	case "sendChatAction":

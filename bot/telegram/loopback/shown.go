@@ -48,17 +48,23 @@ func (s *Server) WithButtons(chat int64) []int64 {
 
 // Press has a user press a button under a message of the bot's.
 func (s *Server) Press(chat, message int64, from map[string]any, query, data string) {
-	kind := "private"
-	if chat < 0 {
-		kind = "supergroup"
-	}
 	s.Push("callback_query", map[string]any{
 		"id": query, "from": from, "chat_instance": "1", "data": data,
 		"message": map[string]any{
-			"message_id": message, "date": 1, "chat": map[string]any{"id": chat, "type": kind},
+			"message_id": message, "date": 1, "chat": map[string]any{"id": chat, "type": kindOf(chat)},
 			"from": map[string]any{"id": int64(BotID), "is_bot": true, "username": BotName},
 		},
 	})
+}
+
+// uploads are the methods that send a file: its field, and how large it may be.
+var uploads = map[string]struct {
+	field   string
+	largest int
+}{
+	"sendPhoto":    {"photo", largestPhoto},
+	"sendDocument": {"document", largestDocument},
+	"sendVoice":    {"voice", largestDocument},
 }
 
 func (s *Server) sendFile(c Call) outcome {
@@ -66,20 +72,19 @@ func (s *Server) sendFile(c Call) outcome {
 	if refusal != nil {
 		return *refusal
 	}
-	field, largest := "document", largestDocument
-	if c.Method == "sendPhoto" {
-		field, largest = "photo", largestPhoto
-	}
-	switch size := len(c.Files[field]); {
+	upload := uploads[c.Method]
+	switch size := len(c.Files[upload.field]); {
 	case size == 0:
 		return refused(400, "Bad Request: file must be non-empty")
-	case size > largest:
+	case size > upload.largest:
 		return refused(400, "Bad Request: file is too big")
 	}
-	for _, check := range []func(*room, map[string]string) string{checkThread, checkReply, checkKeyboard} {
+	for _, check := range []func(*room, map[string]string) string{checkCaption, checkThread, checkReply, checkKeyboard} {
 		if problem := check(r, c.Params); problem != "" {
 			return refused(400, "Bad Request: "+problem)
 		}
 	}
-	return outcome{result: s.written(chat, r.add(""), c.Params)}
+	id := r.add(c.Params["caption"])
+	r.markup[id], r.files[id] = c.Params["reply_markup"], true
+	return outcome{result: s.written(chat, id, c.Params)}
 }

@@ -49,7 +49,7 @@ func (s *Server) Webhook(set bool) {
 func (s *Server) Push(kind string, content any) int64 {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if query, ok := content.(map[string]any); ok && kind == "callback_query" {
+	if query, ok := content.(map[string]any); ok && (kind == "callback_query" || kind == "inline_query") {
 		s.callback[fmt.Sprint(query["id"])] = true
 	}
 	id := s.updates.next

@@ -1,0 +1,57 @@
+package bot
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/sketch"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+)
+
+// draw draws the last answer, or that of a job by its number.
+func (t *turn) draw(s parser.Statement) part {
+	ask, number := t.talk.Shown, t.talk.Job
+	if n := s.Command.Number; n != 0 {
+		j, ok := t.job(n)
+		if !ok {
+			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
+		}
+		ask, number = new(parser.Ask), j.Number
+		if json.Unmarshal(j.Ask, ask) != nil {
+			return t.tell(s, false, wording.NoDrawing)
+		}
+	}
+	if ask == nil {
+		return t.tell(s, false, wording.NothingToExplain)
+	}
+	answer, err := figure.Solve(*ask, t.figuring())
+	if err != nil {
+		return t.refuse(s, err)
+	}
+	p := said(s, true, firstFigure(answer, wording.Reply(answer, t.options(ask.Language))))
+	if p.files = t.picture(answer, number); len(p.files) == 0 {
+		return t.tell(s, false, wording.NoDrawing)
+	}
+	return p
+}
+
+// picture draws an answer; there is none of some kinds.
+func (t *turn) picture(a *figure.Answer, job uint64) []File {
+	drawing, err := sketch.Draw(a, t.options(a.Ask.Language))
+	var picture bytes.Buffer
+	if err == nil {
+		err = drawing.PNG(&picture)
+	}
+	if err != nil {
+		if !errors.Is(err, sketch.ErrNothingToDraw) {
+			t.conversation.log().Error("an answer can't be drawn", "kind", string(a.Kind), "error", err)
+		}
+		return nil
+	}
+	return []File{{Name: fmt.Sprintf("job-%d.png", job), Content: picture.Bytes(), Picture: true}}
+}

@@ -1,0 +1,94 @@
+package telegram
+
+import (
+	"context"
+	"strings"
+	"unicode/utf8"
+)
+
+// card is one answer that is offered to somebody who types behind our name.
+type card struct {
+	Type    string  `json:"type"`
+	ID      string  `json:"id"`
+	Title   string  `json:"title"`
+	About   string  `json:"description,omitempty"`
+	Content content `json:"input_message_content"`
+}
+
+// content is the message that the card becomes.
+type content struct {
+	Text string `json:"message_text"`
+	Mode string `json:"parse_mode"`
+}
+
+// hint stands above the cards, and leads to a chat with us.
+type hint struct {
+	Text  string `json:"text"`
+	Start string `json:"start_parameter"`
+}
+
+// offer is what is to be offered for an inline query, once the transaction is
+// over.
+type offer struct {
+	query  string
+	answer Answer
+}
+
+// typeIt is the hint to somebody who has typed nothing yet.
+const typeIt = "Type it here: 12 set 45s 1-1/2 pvc"
+
+// look figures what somebody types behind our name, and keeps nothing of it:
+// with every letter they type there is another.
+func (s *service) look(tx Tx, q *inline, w *work) error {
+	if q.From == nil || q.From.IsBot {
+		return nil
+	}
+	o := offer{query: q.ID}
+	if strings.TrimSpace(q.Query) != "" {
+		var err error
+		asker := message{From: q.From}
+		o.answer, err = tx.Glance(Question{Chat: q.From.ID, User: asker.sender(), Text: q.Query, When: s.Now()})
+		if err != nil {
+			return err
+		}
+	}
+	w.offers = append(w.offers, o)
+	return nil
+}
+
+// offer shows a card, or the hint that says what is lacking.
+func (s *service) offer(ctx context.Context, o offer) {
+	s.toasts.Go(func() {
+		cards, more := o.cards()
+		if err := s.client.answerInline(ctx, o.query, cards, more); err != nil {
+			s.Log.Debug("an inline query was answered too late", "error", err)
+		}
+	})
+}
+
+// cards are what is offered. Only an answer with something to press under it is
+// one that can be sent on: of a refusal the first line is the hint.
+func (o offer) cards() ([]card, *hint) {
+	first, rest, _ := strings.Cut(o.answer.Text, "\n")
+	if len(o.answer.Buttons) == 0 || len(split(o.answer.Text, longestPart)) > 1 {
+		if first == "" {
+			first = typeIt
+		}
+		return []card{}, &hint{Text: shortened(first, longestHint), Start: "help"}
+	}
+	second, _, _ := strings.Cut(rest, "\n")
+	return []card{{
+		Type: "article", ID: "1", Title: first, About: second,
+		Content: content{Text: formatted(o.answer.Text), Mode: "HTML"},
+	}}, nil
+}
+
+// longestHint is the longest text of a hint, in letters.
+const longestHint = 64
+
+func shortened(text string, most int) string {
+	if utf8.RuneCountInString(text) <= most {
+		return text
+	}
+	return string([]rune(text)[:most-1]) + "…"
+}

@@ -1,0 +1,157 @@
+package telegram
+
+import (
+	"context"
+	"encoding/json"
+	"strconv"
+	"strings"
+)
+
+// longestData is what a button can carry, in bytes.
+const longestData = 64
+
+// A button under an answer carries whose it is and what pressing it says, so that it works
+// after any restart and needs nothing kept: "dj5:explain 12".
+
+func dataOf(user, says string) string {
+	number, err := strconv.ParseInt(user, 10, 64)
+	if err != nil {
+		return ""
+	}
+	data := strconv.FormatInt(number, 36) + ":" + says
+	if len(data) > longestData {
+		return ""
+	}
+	return data
+}
+
+// read takes a button's data apart. It is false if the data isn't ours; nobody
+// says that a phone sends what it was given.
+func (b *button) read() (user, says string, ok bool) {
+	name, says, ok := strings.Cut(b.Data, ":")
+	number, err := strconv.ParseInt(name, 36, 64)
+	if !ok || err != nil || says == "" || b.From == nil || b.Message == nil {
+		return "", "", false
+	}
+	return strconv.FormatInt(number, 10), says, true
+}
+
+// press does what a button under a message of ours says.
+func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
+	says := toast{query: b.ID}
+	user, words, ok := b.read()
+	switch {
+	case r.mishaps > 1:
+		says.text = wentWrong
+	case b.From == nil || b.Message == nil || b.Data == "":
+		says.text = deadButton
+	case !ok:
+		says.text, err = s.pressForAll(tx, b, w)
+	case user != strconv.FormatInt(b.From.ID, 10):
+		says.text = notTheirs
+	default:
+		err = s.pressOwn(tx, r, b, user, words, w)
+	}
+	w.toasts = append(w.toasts, says)
+	return err
+}
+
+// pressForAll does what a button under the cut list says, whoever presses it,
+// and returns what to say to them.
+func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
+	m := b.Message
+	a, err := tx.Answer(Question{
+		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: b.From.Name, Pressed: b.Data, When: s.Now(),
+	})
+	if err != nil {
+		return "", err
+	}
+	to := letter{Chat: m.Chat.ID, Written: s.Now()}
+	if m.InTopic {
+		to.Thread = m.Thread
+	}
+	w.boardFor(tx, to, Answer{Board: a.Board})
+	return a.Text, nil
+}
+
+// pressOwn answers the words of a button as if they were written below the
+// answer that it stands under.
+func (s *service) pressOwn(tx Tx, r *received, b *button, user, words string, w *work) error {
+	asker := message{From: b.From, Chat: b.Message.Chat, Date: s.Now().Unix()}
+	if !s.within(r, &asker) {
+		return nil
+	}
+	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.name(), Text: words, When: s.Now()})
+	to := b.Message.answered(s.Now())
+	to.Reply, to.User, to.Pressed = true, user, true
+	if w.boardFor(tx, to, a) {
+		a.Text = ""
+	}
+	w.writeTo(tx, to, a)
+	return err
+}
+
+// What is said to those who press what isn't theirs, or what is left over.
+const (
+	notTheirs  = "Only the one who asked can press this."
+	deadButton = "That button does nothing any more."
+)
+
+// toast is what is said to whoever pressed a button, over the chat.
+type toast struct{ query, text string }
+
+// longestToast is how much of it is shown, in letters, by the Bot API.
+const longestToast = 200
+
+// letGo lets go of a button that was pressed, once what it did is on the disk:
+// the server waits only seconds for it.
+func (s *service) letGo(t toast) {
+	letters := []rune(t.text)
+	text := string(letters[:min(len(letters), longestToast)])
+	s.toasts.Go(func() {
+		if err := s.client.answerCallbackQuery(context.Background(), t.query, text); err != nil {
+			s.Log.Debug("a button was answered too late", "error", err)
+		}
+	})
+}
+
+// key is a button as the Bot API wants it.
+type key struct {
+	Label string `json:"text"`
+	Data  string `json:"callback_data,omitempty"`
+	Share string `json:"switch_inline_query,omitempty"`
+}
+
+// keyboard is the markup of the buttons under a message, empty where there are
+// none. A button that says more than it can carry is left out: its words stand
+// in the text. Under the cut list no buttons are said to be none, which takes
+// away those that are there.
+func (l *letter) keyboard() string {
+	rows := [][]key{}
+	for _, row := range l.Buttons {
+		var keys []key
+		for _, b := range row {
+			k := key{Label: b.Label, Data: b.Press, Share: b.Share}
+			if b.Says != "" {
+				k.Data = dataOf(l.User, b.Says)
+			}
+			if k.Data != "" || k.Share != "" {
+				keys = append(keys, k)
+			}
+		}
+		if len(keys) > 0 {
+			rows = append(rows, keys)
+		}
+	}
+	if len(rows) == 0 && (l.Board == "" || l.Board == retireBoard) {
+		return ""
+	}
+	markup := struct {
+		Rows [][]key `json:"inline_keyboard"`
+	}{rows}
+	text, err := json.Marshal(markup)
+	if err != nil {
+		panic(err) // it holds nothing that can fail
+	}
+	return string(text)
+}

@@ -1,0 +1,107 @@
+package store
+
+import (
+	"encoding/binary"
+	"time"
+
+	"go.etcd.io/bbolt"
+)
+
+// KeptExchanges is for how many of a person's messages it is remembered which
+// message answered them; the oldest go first.
+const KeptExchanges = 100
+
+// Exchange is a message of a person's and the message that answered it, by
+// their numbers in the chat. It holds no words.
+type Exchange struct {
+	Question int64
+	Answer   int64    // 0 until it is sent
+	Jobs     []uint64 // that came of it
+	When     time.Time
+}
+
+// The buckets of a person's exchanges: by question, and the question of each
+// answer.
+var (
+	exchangesBucket = []byte("exchanges")
+	answersBucket   = []byte("answers")
+)
+
+// SetExchange keeps an exchange in the place of what was kept for its question.
+func (p *Person) SetExchange(e Exchange) {
+	b := p.madePart(exchangesBucket)
+	p.tx.put(b, messageKey(e.Question), e)
+	if e.Answer != 0 {
+		if answers := p.madePart(answersBucket); answers != nil {
+			p.tx.fail(answers.Put(messageKey(e.Answer), messageKey(e.Question)))
+		}
+	}
+	p.trimExchanges(b)
+}
+
+// Exchange finds an exchange by its question. It is false if none is kept.
+func (p *Person) Exchange(question int64) (e Exchange, ok bool) {
+	ok = p.tx.get(p.part(exchangesBucket), messageKey(question), &e)
+	return e, ok
+}
+
+// ExchangeBy finds an exchange by its answer.
+func (p *Person) ExchangeBy(answer int64) (Exchange, bool) {
+	b := p.part(answersBucket)
+	if b == nil {
+		return Exchange{}, false
+	}
+	question := b.Get(messageKey(answer))
+	if len(question) != 8 {
+		return Exchange{}, false
+	}
+	return p.Exchange(int64(binary.BigEndian.Uint64(question)))
+}
+
+// PeopleIn lists the keys of all who keep something in a chat.
+func (tx *Tx) PeopleIn(chat Chat) []Key {
+	var keys []Key
+	prefix := string(chat) + "/"
+	c := tx.bolt.Bucket(peopleBucket).Cursor()
+	for k, _ := c.Seek([]byte(prefix)); k != nil && Key(k).Chat() == chat; k, _ = c.Next() {
+		keys = append(keys, Key(k))
+	}
+	return keys
+}
+
+// messageKey is the key of a message. Messages of a chat are numbered upwards, so
+// the keys are in the order in which they came.
+func messageKey(message int64) []byte {
+	return binary.BigEndian.AppendUint64(nil, uint64(message))
+}
+
+// trimExchanges drops the oldest exchanges beyond KeptExchanges.
+func (p *Person) trimExchanges(b *bbolt.Bucket) {
+	if p.tx.err != nil {
+		return
+	}
+	over := -KeptExchanges
+	c := b.Cursor()
+	for k, _ := c.First(); k != nil; k, _ = c.Next() {
+		over++
+	}
+	for ; over > 0; over-- {
+		k, v := b.Cursor().First()
+		var e Exchange
+		if p.tx.decode(v, &e) {
+			p.tx.remove(p.part(answersBucket), messageKey(e.Answer))
+		}
+		p.tx.remove(b, k)
+	}
+}
+
+// dropExchanges forgets the numbers of messages, which mean nothing in another
+// chat.
+func (p *Person) dropExchanges() {
+	b := p.bucket()
+	for _, name := range [][]byte{exchangesBucket, answersBucket} {
+		if p.tx.err == nil && b != nil && b.Bucket(name) != nil {
+			p.tx.fail(b.DeleteBucket(name))
+		}
+	}
+}
