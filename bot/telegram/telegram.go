@@ -127,14 +127,15 @@ type Timing struct {
 	Typing   time.Duration // from one sign that a recording is being heard to the next
 }
 
-// The server clamps a poll at 50 seconds, and near a limit it may hold a send
-// for 15.
+// Near a limit the server may hold a send for 15 seconds. A call that hangs and
+// the wait after it are together less than a minute, so that the bot is back
+// within one when the network is; what is done at the end, less than ten seconds.
 var realTiming = Timing{
-	Poll: 50 * time.Second, PollEnds: 70 * time.Second,
+	Poll: 25 * time.Second, PollEnds: 40 * time.Second,
 	Send: 30 * time.Second, Toast: 2 * time.Second,
 	Strike: 20 * time.Millisecond,
-	Retry:  time.Second, RetryMax: time.Minute,
-	Rival: 30 * time.Second, Breath: time.Second, Finish: 10 * time.Second,
+	Retry:  time.Second, RetryMax: 15 * time.Second,
+	Rival: 30 * time.Second, Breath: time.Second, Finish: 7 * time.Second,
 	Hear: time.Minute, Typing: 4 * time.Second,
 }
 

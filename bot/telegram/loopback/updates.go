@@ -95,6 +95,14 @@ func (s *Server) Redeliver(raws ...json.RawMessage) {
 	s.stir()
 }
 
+// Drop takes out of the queue what is not confirmed, for a test to put it back
+// in another order.
+func (s *Server) Drop() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.updates.waiting = nil
+}
+
 // Unconfirmed returns the updates that the bot has not confirmed.
 func (s *Server) Unconfirmed() []json.RawMessage {
 	s.mu.Lock()

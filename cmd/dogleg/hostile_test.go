@@ -1,0 +1,123 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"dogleg/bot/telegram/loopback"
+	"dogleg/bot/voice"
+	"dogleg/store"
+)
+
+// TestServeSurvivesWhatIsSent sends the real bot what nobody means well by, each
+// from somebody else, in between good questions: each good one is answered, each
+// other at most once, nothing panics, and the database is whole.
+func TestServeSurvivesWhatIsSent(t *testing.T) {
+	server := loopback.New()
+	defer server.Close()
+	path := filepath.Join(t.TempDir(), "dogleg.db")
+	var stderr bytes.Buffer
+	ctx, stop := context.WithCancel(t.Context())
+	status := make(chan int)
+	go func() {
+		status <- Run(ctx, []string{"serve", "--db", path}, strings.NewReader(""), &bytes.Buffer{}, &stderr, environment(
+			"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base(),
+		))
+	}()
+	file := func(kind, name string, size int) map[string]any {
+		server.Keep(name, make([]byte, min(size, 20<<20)))
+		return map[string]any{kind: map[string]any{"file_id": name, "duration": 3, "file_size": size, "mime_type": "audio/ogg"}}
+	}
+	sent := []map[string]any{
+		{"text": strings.Repeat("(", 4096)},
+		{"text": "set " + strings.Repeat("9", 4090)},
+		{"text": "12 set\x0045s\x00 2 pvc"},
+		{"text": "\u202e\u200f12 set 45s 2 pvc"},
+		{"text": "set 1e308 45s 2 pvc"},
+		{"text": "set 1/0 45s 2 pvc"},
+		{"text": "set -0 45s 2 pvc"},
+		{"text": strings.Repeat("set 9 45s 2 pvc\n", 256)},
+		{"text": "x", "entities": []any{map[string]any{"type": "mention", "offset": -1, "length": 1 << 40}}},
+		{"caption": strings.Repeat("[", 1024), "photo": []any{}},
+		file("voice", "nothing", 0), file("voice", "much", 20<<20), file("audio", "a lie", 1000),
+		file("document", "table", 20<<20), file("document", "empty", 0),
+		{"location": map[string]any{"latitude": 1e308}}, {"dice": nil}, {},
+	}
+	for n, fields := range sent {
+		server.Post(int64(1000+n), fields)
+		server.PushRaw(`"message":{"message_id":"x"}`)
+		server.Say(int64(2000+n), "set 15 45s 2 in pvc")
+	}
+	all := server.Await(patience, func() bool {
+		said := replies(server)
+		for n := range sent {
+			if len(said[fmt.Sprint(2000+n)]) == 0 {
+				return false
+			}
+		}
+		return len(server.Unconfirmed()) == 0
+	})
+	stop()
+	if got := <-status; got != 0 || !all {
+		t.Fatalf("exit status %d, all answered: %v\n%.3000s", got, all, &stderr)
+	}
+	for n, fields := range sent {
+		if got := replies(server)[fmt.Sprint(1000+n)]; len(got) > 1 && fields["text"] != sent[7]["text"] {
+			t.Errorf("%.60v got %d replies", fields, len(got))
+		}
+	}
+	if log := stderr.String(); strings.Contains(log, "panic") || strings.Contains(log, loopback.Token) {
+		t.Errorf("the log:\n%.3000s", log)
+	}
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(db.Check(), db.Close()); err != nil {
+		t.Error(err)
+	}
+}
+
+// mute is an ear that hears nothing.
+type mute struct{}
+
+func (mute) Listen(context.Context, voice.Sound) ([][]voice.Guess, error) { return nil, nil }
+
+// What is no recording, or one that unpacks to hours, is answered in words.
+func TestEarIsToldWhatIsNoRecording(t *testing.T) {
+	for name, c := range map[string]struct {
+		content []byte
+		want    string
+	}{
+		"0 bytes":  {nil, noSpeech},
+		"20 MB":    {make([]byte, 20<<20), noSpeech},
+		"an hour":  {anHour(), tooLong},
+		"half one": {anHour()[:50], noSpeech},
+	} {
+		ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
+		heard, err := telegramEar{mute{}}.Hear(ctx, bytes.NewReader(c.content))
+		cancel()
+		if err != nil || heard.Say != c.want || heard.Words != "" {
+			t.Errorf("%s: %+v, %v", name, heard, err)
+		}
+	}
+}
+
+// anHour is an hour of silence in 60,000 packets of a byte: Opus that is said to
+// last 60 ms each (RFC 6716, section 3.1), in Ogg.
+func anHour() []byte {
+	page := func(packet []byte, times int) []byte {
+		head := append([]byte("OggS"), make([]byte, 22)...)
+		head = append(head, byte(times))
+		head = append(head, bytes.Repeat([]byte{byte(len(packet))}, times)...)
+		return append(head, bytes.Repeat(packet, times)...)
+	}
+	begin := append([]byte("OpusHead\x01\x01"), make([]byte, 9)...)
+	return bytes.Join([][]byte{page(begin, 1), page([]byte("OpusTags"), 1), bytes.Repeat(page([]byte{3 << 3}, 250), 240)}, nil)
+}
