@@ -49,7 +49,11 @@ func (j *job) speak(chat int64, said string) int64 {
 }
 
 func TestVoiceNoteIsAnswered(t *testing.T) {
-	j := listening(t, sure)
+	var j *job
+	j = listening(t, func(ctx context.Context, said string) (telegram.Heard, error) {
+		j.api.Await(soon, func() bool { return len(j.api.Calls("sendChatAction")) > 0 })
+		return sure(ctx, said)
+	})
 	j.start()
 	j.speak(12, "12 set 45s")
 	j.says(12, "Heard: 12 set 45s\nheard 12 set 45s")
