@@ -1,6 +1,8 @@
 package store_test
 
 import (
+	"bytes"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -140,5 +142,37 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 				t.Errorf("Check: %v, want %q in it", err, planted.want)
 			}
 		})
+	}
+}
+
+// TestDamageFurtherIn scribbles over one page at a time. Each time the file is
+// refused, or found damaged, or the page held nothing that counts; nothing panics,
+// and the file is left as it was.
+func TestDamageFurtherIn(t *testing.T) {
+	whole, page := filled(t), os.Getpagesize()
+	found := 0
+	for at := 2 * page; at+page <= len(whole); at += page {
+		for _, scribble := range []string{"x", "\x00", "\xff"} {
+			damaged := bytes.Clone(whole)
+			copy(damaged[at:at+page], bytes.Repeat([]byte(scribble), page))
+			path := filepath.Join(t.TempDir(), "juniper.db")
+			write(t, path, damaged)
+			db, err := store.Open(path)
+			if err == nil {
+				err = db.Check()
+				if closed := db.Close(); closed != nil {
+					t.Error(closed)
+				}
+			}
+			if err != nil {
+				found++
+			}
+			if !bytes.Equal(read(t, path), damaged) {
+				t.Errorf("page %d, %q: the file was changed", at/page, scribble)
+			}
+		}
+	}
+	if pages := len(whole)/page - 2; found < pages {
+		t.Errorf("%d of %d kinds of damage found", found, 3*pages)
 	}
 }

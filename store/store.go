@@ -82,6 +82,7 @@ func open(path string) (bolt *bbolt.DB, err error) {
 	if err != nil {
 		return nil, err
 	}
+	_ = os.Chmod(path, mode) // one that was copied here may be open to all; whose it is decides
 	if err := migrate(bolt, migrations); err != nil {
 		return nil, errors.Join(err, bolt.Close())
 	}

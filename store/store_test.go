@@ -73,6 +73,22 @@ func TestNewFileIsItsOwnersOnly(t *testing.T) {
 	}
 }
 
+// A file that somebody copied here is its owner's only once it was opened.
+func TestOpenFileIsItsOwnersOnly(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "juniper.db")
+	write(t, path, withJob(t, "12 set 45s"))
+	if err := os.Chmod(path, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	db := open(t, path)
+	if err := db.Compact(); err != nil {
+		t.Fatal(err)
+	}
+	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("mode %v, %v", info.Mode(), err)
+	}
+}
+
 func TestOpenLocked(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "juniper.db")
 	open(t, path)

@@ -154,9 +154,16 @@ func TestStormOfFaults(t *testing.T) {
 	const chats, each = 6, 20
 	random := rand.New(rand.NewPCG(16, 4))
 	kinds := []loopback.Fault{
-		{Status: 502, Body: "<html><h1>502</h1>"}, {Status: 500, Body: `{"ok":false,"error_code":500,"description":"Internal"}`},
-		{Status: 200, Body: "OK"}, {Status: 200, Body: ""}, {Status: 200, Body: `{"ok":true,"result":`}, {Status: 404, Body: "<html>not here"},
-		{Half: true}, {Lost: true}, {Hang: true}, {Delay: 50 * time.Millisecond},
+		{Status: 502, Body: "<html><h1>502</h1>"},
+		{Status: 500, Body: `{"ok":false,"error_code":500,"description":"Internal"}`},
+		{Status: 200, Body: "OK"},
+		{Status: 200, Body: ""},
+		{Status: 200, Body: `{"ok":true,"result":`},
+		{Status: 404, Body: "<html>not here"},
+		{Half: true},
+		{Lost: true},
+		{Hang: true},
+		{Delay: 50 * time.Millisecond},
 	}
 	unsure := 0
 	for range 150 {

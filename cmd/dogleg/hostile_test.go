@@ -47,7 +47,9 @@ func TestServeSurvivesWhatIsSent(t *testing.T) {
 		{"caption": strings.Repeat("[", 1024), "photo": []any{}},
 		file("voice", "nothing", 0), file("voice", "much", 20<<20), file("audio", "a lie", 1000),
 		file("document", "table", 20<<20), file("document", "empty", 0),
-		{"location": map[string]any{"latitude": 1e308}}, {"dice": nil}, {},
+		{"location": map[string]any{"latitude": 1e308}},
+		{"dice": nil},
+		{},
 	}
 	for n, fields := range sent {
 		server.Post(int64(1000+n), fields)

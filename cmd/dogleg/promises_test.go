@@ -1,0 +1,80 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// TestPromisesAreTested: each test that README.md names is there.
+func TestPromisesAreTested(t *testing.T) {
+	page, err := os.ReadFile(filepath.Join(root, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	there := map[string]bool{}
+	declared := regexp.MustCompile(`(?m)^func (Test\w+)\(`)
+	for _, file := range testFiles(t) {
+		content, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range declared.FindAllSubmatch(content, -1) {
+			there[string(m[1])] = true
+		}
+	}
+	named := regexp.MustCompile("`(Test[A-Z]\\w+)`").FindAllSubmatch(page, -1)
+	if len(named) < 10 {
+		t.Fatalf("only %d tests are named", len(named))
+	}
+	for _, m := range named {
+		if !there[string(m[1])] {
+			t.Errorf("README.md names %s, which is no test", m[1])
+		}
+	}
+}
+
+func testFiles(t *testing.T) (files []string) {
+	t.Helper()
+	err := filepath.WalkDir(root, func(path string, _ os.DirEntry, err error) error {
+		if strings.HasSuffix(path, "_test.go") {
+			files = append(files, path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+// TestEveryModuleIsListed: DEVELOPERS.md names each module that is in the binary,
+// with its license.
+func TestEveryModuleIsListed(t *testing.T) {
+	page, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	command := exec.Command("go", "list", "-deps", "-f", `{{with .Module}}{{if not .Main}}{{.Path}}{{end}}{{end}}`, "./cmd/dogleg")
+	command.Dir, command.Stderr = root, os.Stderr
+	listing, err := command.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	modules := map[string]bool{}
+	for _, path := range strings.Fields(string(listing)) {
+		modules[path] = true
+	}
+	if len(modules) < 5 {
+		t.Fatalf("only %d modules", len(modules))
+	}
+	for path := range modules {
+		row := regexp.MustCompile(`(?m)^\|[^|\n]*` + regexp.QuoteMeta(path) + `\b[^|\n]*\|[^|\n]*(MIT|BSD|OFL|FTL|Apache)`)
+		if !row.Match(page) {
+			t.Errorf("DEVELOPERS.md has no row with the license of %s", path)
+		}
+	}
+}
