@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"dogleg/bot"
 )
 
 // hostile are messages that nobody sends in good faith, most of them as long as
@@ -100,4 +102,31 @@ func TestNumbersThatCannotBe(t *testing.T) {
 			t.Errorf("%q: %s", text, reply.Text)
 		}
 	}
+}
+
+// FuzzPressed: whatever a button is said to hold, there is a line in answer, and
+// nothing of the list goes that no button named.
+func FuzzPressed(f *testing.F) {
+	for _, press := range []string{
+		"done 1 0", "done 1 x", "open 1 0", "done 18446744073709551616 0", "done -1 0", "drop 1 0", "done 1", "done  1  0  0",
+		"", " ", "\x00", "\xff", "\u202edone 1 0", strings.Repeat("9 ", 32), "done 1 \n0",
+	} {
+		f.Add(press)
+	}
+	f.Fuzz(func(t *testing.T, press string) {
+		var c bot.Conversation
+		var memory bot.Forgetful
+		c.Handle(bot.Message{Text: "12 set 45s 2 abs takeoff 1-1/8", When: morning}, &memory)
+		c.Handle(bot.Message{Text: "add", When: morning}, &memory)
+		if len(memory.Cuts()) != 1 {
+			t.Fatal("no list to press at")
+		}
+		reply := c.Handle(bot.Message{Pressed: press, When: morning}, &memory)
+		if reply.Fault || press != "" && reply.Text == "" {
+			t.Errorf("said %q", reply.Text)
+		}
+		if len(memory.Cuts()) != 1 || len(memory.Jobs()) != 1 {
+			t.Error("a piece or a job is gone")
+		}
+	})
 }

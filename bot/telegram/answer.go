@@ -136,11 +136,16 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	return err
 }
 
-// within says whether a message is to be answered, by the budget. It is taken
-// off that once, however often the transaction is tried.
+// within says whether a message is to be answered, by the budget.
 func (s *service) within(r *received, m *message) bool {
+	return s.metered(r, func() admission { return s.budgets.admit(m) })
+}
+
+// metered takes an update off a budget once, however often the transaction is
+// tried, and says whether it is within it.
+func (s *service) metered(r *received, admit func() admission) bool {
 	if !r.metered {
-		r.metered, r.admitted = true, s.budgets.admit(m)
+		r.metered, r.admitted = true, admit()
 		if r.admitted != admitted {
 			s.Health.TooMuch.Add(1)
 		}

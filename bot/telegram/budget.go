@@ -65,6 +65,17 @@ func (b *budgets) admit(m *message) admission {
 	return admitted
 }
 
+// admitPress takes a button that was pressed off the budget of who pressed it. A
+// press has no time of its own.
+func (b *budgets) admitPress(user string, at time.Time) admission {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.spend("user "+user, b.of.User, at) {
+		return admitted
+	}
+	return tooMuch // the button says so, each time
+}
+
 func (b *budgets) spend(whose string, r Rate, at time.Time) bool {
 	a := b.all[whose]
 	if a == nil {

@@ -155,3 +155,33 @@ func TestNotesOfManyAreHeardInTurn(t *testing.T) {
 		t.Errorf("of eight notes three are to be refused: %s", got)
 	}
 }
+
+// Buttons count as messages do: who presses one over and over is told so by the
+// button, and the others' presses go on.
+func TestPressesHaveABudget(t *testing.T) {
+	j := newJob(t)
+	j.config.Budget = telegram.Budget{}
+	now := time.Now()
+	j.config.Now = func() time.Time { return now }
+	press := func(user int64, n int) {
+		j.api.Push("callback_query", map[string]any{
+			"id": fmt.Sprint(user, "-", n), "from": map[string]any{"id": user, "first_name": "Ada"}, "data": "done 1 x",
+			"message": map[string]any{"message_id": 1, "date": 1, "chat": map[string]any{"id": -12, "type": "supergroup"}},
+		})
+	}
+	for n := range 60 {
+		press(11, n)
+	}
+	press(13, 0)
+	j.start()
+	j.await("all let go of", func() bool { return len(j.api.Calls("answerCallbackQuery")) == 61 })
+	refused := 0
+	for _, c := range j.api.Calls("answerCallbackQuery") {
+		if c.Params["text"] == "Too many at once. Give it a minute." {
+			refused++
+		}
+	}
+	if n := len(j.memory.questions()); n != 41 || refused != 20 {
+		t.Errorf("%d presses did something and %d were refused, want 41 and 20", n, refused)
+	}
+}

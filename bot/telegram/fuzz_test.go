@@ -16,6 +16,9 @@ func FuzzUpdate(f *testing.F) {
 		`{"update_id":7,"edited_message":{"message_id":1,"edit_date":9223372036854775807,"chat":{"id":12},"voice":{"file_id":"x","duration":-1,"file_size":1e3}}}`,
 		`{"update_id":7,"message":{"message_id":1,"chat":{"id":12},"reply_to_message":{"message_id":1,"from":null,"voice":null}}}`,
 		`{"update_id":7,"callback_query":{"id":"1","from":{"id":1},"data":"jobs 3","message":{"message_id":3,"chat":{"id":1}}}}`,
+		`{"update_id":7,"callback_query":{"id":"1","from":{"id":1},"data":"zz:metric on","message":{"message_id":3,"chat":{"id":1}}}}`,
+		`{"update_id":7,"callback_query":{"id":"1","from":{"id":1},"data":"9999999999999999999:","message":null}}`,
+		`{"update_id":7,"inline_query":{"id":"1","from":{"id":1},"query":"12 set 45s","offset":"x"}}`,
 		`{"update_id":7,"callback_query":{"id":1e400,"data":"` + "\u202e" + `"}}`,
 		`{"update_id":7,"my_chat_member":{"chat":{"id":1},"new_chat_member":{"status":"kicked"}}}`,
 		`{"update_id":1e308}`, `{"update_id":-0}`, `{"update_id":"7"}`, `{"update_id":9223372036854775808}`, `[]`, `null`, ``, `{`, "\x00",
@@ -34,6 +37,12 @@ func FuzzUpdate(f *testing.F) {
 		}
 		if r.bad != nil {
 			return
+		}
+		if b := r.update.Button; b != nil {
+			user, says, ours := b.read()
+			if ours && (user == "" || says == "" || b.From == nil || b.Message == nil) {
+				t.Errorf("a button of %q that says %q", user, says)
+			}
 		}
 		for _, m := range []*message{r.update.Message, r.update.Edited} {
 			if m == nil {

@@ -45,12 +45,14 @@ func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
 		says.text = wentWrong
 	case b.From == nil || b.Message == nil || b.Data == "":
 		says.text = deadButton
+	case !s.metered(r, func() admission { return s.budgets.admitPress(strconv.FormatInt(b.From.ID, 10), s.Now()) }):
+		says.text = tooManyPresses
 	case !ok:
 		says.text, err = s.pressForAll(tx, b, w)
 	case user != strconv.FormatInt(b.From.ID, 10):
 		says.text = notTheirs
 	default:
-		err = s.pressOwn(tx, r, b, user, words, w)
+		err = s.pressOwn(tx, b, user, words, w)
 	}
 	w.toasts = append(w.toasts, says)
 	return err
@@ -76,11 +78,8 @@ func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
 
 // pressOwn answers the words of a button as if they were written below the
 // answer that it stands under.
-func (s *service) pressOwn(tx Tx, r *received, b *button, user, words string, w *work) error {
+func (s *service) pressOwn(tx Tx, b *button, user, words string, w *work) error {
 	asker := message{From: b.From, Chat: b.Message.Chat, Date: s.Now().Unix()}
-	if !s.within(r, &asker) {
-		return nil
-	}
 	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.name(), Text: words, When: s.Now()})
 	to := b.Message.answered(s.Now())
 	to.Reply, to.User, to.Pressed = true, user, true
@@ -91,10 +90,12 @@ func (s *service) pressOwn(tx Tx, r *received, b *button, user, words string, w 
 	return err
 }
 
-// What is said to those who press what isn't theirs, or what is left over.
+// What is said to those who press what isn't theirs, what is left over, or too
+// much.
 const (
-	notTheirs  = "Only the one who asked can press this."
-	deadButton = "That button does nothing any more."
+	notTheirs      = "Only the one who asked can press this."
+	deadButton     = "That button does nothing any more."
+	tooManyPresses = "Too many at once. Give it a minute."
 )
 
 // toast is what is said to whoever pressed a button, over the chat.
