@@ -44,7 +44,8 @@
 //
 // What [Open] may meet is told apart by [ErrLocked], [ErrNotDatabase],
 // [ErrNewer], [ErrNoDirectory] and [ErrNotWritable]. A file that isn't ours is
-// left as it is, to the byte.
+// left as it is, to the byte. Damage further in is what [DB.Check] finds
+// ([ErrDamaged]); [Restore] puts a backup in a file's place and keeps the file.
 //
 // The methods of [Tx] and [Person] return no errors. The first one that occurs
 // is kept, everything after it does nothing, and Update returns it and writes

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"net/url"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -114,7 +116,7 @@ func (db *DB) Compact() error {
 	db.swap.Lock()
 	defer db.swap.Unlock()
 	path := db.path
-	fresh, err := draft(path, func(to *bbolt.DB) error { return bbolt.Compact(to, db.bolt, compactAtOnce) })
+	fresh, err := draft(path, compacted(path)+"*", func(to *bbolt.DB) error { return bbolt.Compact(to, db.bolt, compactAtOnce) })
 	if err != nil {
 		return err
 	}
@@ -128,6 +130,21 @@ func (db *DB) Compact() error {
 	old := db.bolt
 	db.bolt = fresh // which holds the lock on the new file already
 	return old.Close()
+}
+
+// compacted is how the name begins of what is to take the place of a file. Only
+// who has the lock on that file makes such.
+func compacted(path string) string { return "." + filepath.Base(path) + ".compacted-" }
+
+// tidy takes away what a process left behind that was killed while it compacted.
+// Who calls has the lock.
+func tidy(path string) {
+	files, _ := os.ReadDir(filepath.Dir(path)) // those that could be read
+	for _, file := range files {
+		if strings.HasPrefix(file.Name(), compacted(path)) {
+			_ = os.Remove(filepath.Join(filepath.Dir(path), file.Name()))
+		}
+	}
 }
 
 // compactAtOnce is how many bytes are copied in one transaction.

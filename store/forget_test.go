@@ -165,7 +165,7 @@ func TestCompactWhileWriting(t *testing.T) {
 			}
 		}
 	})
-	if others, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".dogleg*")); len(others) > 0 {
+	if others, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".*")); len(others) > 0 {
 		t.Errorf("left behind: %v", others)
 	}
 }

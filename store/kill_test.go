@@ -30,7 +30,8 @@ func TestMain(m *testing.M) {
 const kills = 40
 
 // writeUntilKilled commits one message after another and prints the number of
-// each after its commit. Each leaves a job, a reply, a mark and a cursor.
+// each after its commit. Each leaves a job, a reply, a mark and a cursor. After
+// every few the file is compacted.
 func writeUntilKilled(path string) {
 	db, err := store.Open(path)
 	if err != nil {
@@ -52,10 +53,16 @@ func writeUntilKilled(path string) {
 			os.Exit(1)
 		}
 		fmt.Println(n)
+		if n%5 == 0 {
+			if err := db.Compact(); err != nil {
+				fmt.Println("error:", err)
+				os.Exit(1)
+			}
+		}
 	}
 }
 
-// TestKilledInMidCommit kills a writing process again and again. What it had
+// TestKilledInMidCommit kills a process again and again that writes and compacts. What it had
 // reported as committed must be there, whole; what it had not must be there
 // whole or not at all.
 func TestKilledInMidCommit(t *testing.T) {
@@ -109,6 +116,9 @@ func afterKill(t *testing.T, path string, reported uint64) (last uint64) {
 	defer db.Close()
 	if err := db.Check(); err != nil {
 		t.Fatalf("check after a kill: %v", err)
+	}
+	if files, err := os.ReadDir(filepath.Dir(path)); err != nil || len(files) != 1 {
+		t.Errorf("left behind: %v, %v", files, err)
 	}
 	view(t, db, func(tx *store.Tx) {
 		job, _ := tx.Person(dana).Job(0)

@@ -82,6 +82,7 @@ func open(path string) (bolt *bbolt.DB, err error) {
 	if err != nil {
 		return nil, err
 	}
+	tidy(path)
 	_ = os.Chmod(path, mode) // one that was copied here may be open to all; whose it is decides
 	if err := migrate(bolt, migrations); err != nil {
 		return nil, errors.Join(err, bolt.Close())
@@ -107,7 +108,7 @@ func create(path string) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return ErrNoDirectory
 	}
-	bolt, err := draft(path, func(bolt *bbolt.DB) error { return migrate(bolt, migrations) })
+	bolt, err := draft(path, draftName, func(bolt *bbolt.DB) error { return migrate(bolt, migrations) })
 	if err != nil {
 		return err
 	}
@@ -123,8 +124,8 @@ func create(path string) error {
 const draftName = ".dogleg-new-*"
 
 // draft makes an open database next to path, under another name, and fills it.
-func draft(path string, fill func(*bbolt.DB) error) (*bbolt.DB, error) {
-	file, err := os.CreateTemp(filepath.Dir(path), draftName)
+func draft(path, name string, fill func(*bbolt.DB) error) (*bbolt.DB, error) {
+	file, err := os.CreateTemp(filepath.Dir(path), name)
 	if err != nil {
 		return nil, err
 	}
