@@ -217,3 +217,48 @@ func TestBackupWhileServing(t *testing.T) {
 		t.Errorf("over a copy that is there: exit status %d, %s", got, &stderr)
 	}
 }
+
+// TestServeRefusesDamage: a database with a page that makes no sense is named,
+// nobody is answered from it, and it is left as it was.
+func TestServeRefusesDamage(t *testing.T) {
+	server := loopback.New()
+	defer server.Close()
+	path := filepath.Join(t.TempDir(), "dogleg.db")
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = db.Update(func(tx *store.Tx) error {
+		for n := range 100 {
+			tx.Person(chatOf(int64(n)).Person("7")).AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 50)})
+		}
+		return nil
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		t.Fatal(err)
+	}
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A page that holds a job says at its start how many entries it has.
+	page := bytes.Index(content, []byte("12 set 45s")) / os.Getpagesize() * os.Getpagesize()
+	copy(content[page:], bytes.Repeat([]byte{0xff}, 64))
+	if err := os.WriteFile(path, content, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	server.Say(7, "12 set 45s")
+	var stderr bytes.Buffer
+	status := Run(t.Context(), []string{"serve", "--db", path}, nil, &bytes.Buffer{}, &stderr, environment(
+		"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base(),
+	))
+	if said := stderr.String(); status != trouble || !strings.Contains(said, "the database is damaged") || !strings.Contains(said, "dogleg restore") || strings.Count(said, "\n") != 1 {
+		t.Errorf("exit status %d: %.600s", status, said)
+	}
+	if n := len(server.Calls("")); n > 0 {
+		t.Errorf("%d calls", n)
+	}
+	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(after, content) {
+		t.Error("the file was changed")
+	}
+}

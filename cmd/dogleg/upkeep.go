@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"log/slog"
+	"strings"
 	"time"
 
 	"dogleg/store"
@@ -15,7 +17,8 @@ import (
 func whole(db *store.DB, log *slog.Logger) error {
 	err := db.Check()
 	if errors.Is(err, store.ErrDamaged) {
-		return errors.Join(err, errors.New("nothing was changed; dogleg restore BACKUP puts a backup in its place and keeps this file"))
+		first, _, _ := strings.Cut(err.Error(), "\n") // dogleg check says them all
+		return fmt.Errorf("%s; nothing was changed: dogleg restore BACKUP puts a backup in its place and keeps this file", first)
 	}
 	if err != nil {
 		log.Error("the database breaks its own rules", "error", err)
