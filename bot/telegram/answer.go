@@ -41,7 +41,7 @@ func (s *service) turn(tx Tx, r *received, w *work) error {
 	case u.Button != nil:
 		return s.press(tx, r, u.Button, w)
 	case u.Inline != nil:
-		return s.look(tx, u.Inline, w)
+		return s.look(tx, r, u.Inline, w)
 	case u.Message != nil:
 		return s.reply(tx, r, u.Message, w)
 	case u.Edited != nil:

@@ -11,6 +11,7 @@ import (
 type Budget struct {
 	User Rate // of one user, in all their chats
 	Chat Rate // of all users in one group
+	Look Rate // of one user who types behind our name: each letter asks
 }
 
 // realBudget is far above what people measure and send. A group's is what can
@@ -18,6 +19,7 @@ type Budget struct {
 var realBudget = Budget{
 	User: Rate{Every: 2 * time.Second, Burst: 40},
 	Chat: Rate{Every: 4 * time.Second, Burst: 40},
+	Look: Rate{Every: time.Second / 4, Burst: 100},
 }
 
 // budgets meters what users and groups ask. It goes by when a message was
@@ -67,13 +69,24 @@ func (b *budgets) admit(m *message) admission {
 
 // admitPress takes a button that was pressed off the budget of who pressed it. A
 // press has no time of its own.
-func (b *budgets) admitPress(user string, at time.Time) admission {
+func (b *budgets) admitPress(user int64, at time.Time) admission {
+	return b.quietly("user "+strconv.FormatInt(user, 10), b.of.User, at)
+}
+
+// admitLook takes a letter that somebody typed behind our name off theirs.
+func (b *budgets) admitLook(user int64, at time.Time) admission {
+	return b.quietly("look "+strconv.FormatInt(user, 10), b.of.Look, at)
+}
+
+// quietly spends where there is no notice to be given: a button says each time
+// that it is too much, and who types sees nothing offered.
+func (b *budgets) quietly(whose string, r Rate, at time.Time) admission {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	if b.spend("user "+user, b.of.User, at) {
+	if b.spend(whose, r, at) {
 		return admitted
 	}
-	return tooMuch // the button says so, each time
+	return tooMuch
 }
 
 func (b *budgets) spend(whose string, r Rate, at time.Time) bool {

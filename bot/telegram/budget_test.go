@@ -185,3 +185,23 @@ func TestPressesHaveABudget(t *testing.T) {
 		t.Errorf("%d presses did something and %d were refused, want 41 and 20", n, refused)
 	}
 }
+
+// Who types behind our name without end is offered nothing after a while, and
+// can still write to us.
+func TestTypingHasABudgetOfItsOwn(t *testing.T) {
+	j := newJob(t)
+	j.config.Budget = telegram.Budget{}
+	now := time.Now()
+	j.config.Now = func() time.Time { return now }
+	for n := range 150 {
+		j.api.Push("inline_query", map[string]any{"id": fmt.Sprint(n), "from": map[string]any{"id": 11, "first_name": "Ada"}, "query": "12 set", "offset": ""})
+	}
+	j.api.Say(11, "12 set 45s")
+	j.start()
+	j.says(11, "heard 12 set 45s")
+	j.settle()
+	j.await("the offers", func() bool { return len(j.api.Calls("answerInlineQuery")) >= 100 })
+	if n := j.config.Health.TooMuch.Load(); n != 50 {
+		t.Errorf("%d were too much, want 50", n)
+	}
+}

@@ -40,6 +40,7 @@ var unmetered = telegram.Pace{
 var boundless = telegram.Budget{
 	User: telegram.Rate{Every: time.Nanosecond, Burst: 1 << 20},
 	Chat: telegram.Rate{Every: time.Nanosecond, Burst: 1 << 20},
+	Look: telegram.Rate{Every: time.Nanosecond, Burst: 1 << 20},
 }
 
 // job is a bot on Juniper Street: a server, a database, and the bot that runs

@@ -39,8 +39,11 @@ const typeIt = "Type it here: 12 set 45s 1-1/2 pvc"
 
 // look figures what somebody types behind our name, and keeps nothing of it:
 // with every letter they type there is another.
-func (s *service) look(tx Tx, q *inline, w *work) error {
+func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
 	if q.From == nil || q.From.IsBot {
+		return nil
+	}
+	if !s.metered(r, func() admission { return s.budgets.admitLook(q.From.ID, s.Now()) }) {
 		return nil
 	}
 	o := offer{query: q.ID}

@@ -45,7 +45,7 @@ func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
 		says.text = wentWrong
 	case b.From == nil || b.Message == nil || b.Data == "":
 		says.text = deadButton
-	case !s.metered(r, func() admission { return s.budgets.admitPress(strconv.FormatInt(b.From.ID, 10), s.Now()) }):
+	case !s.metered(r, func() admission { return s.budgets.admitPress(b.From.ID, s.Now()) }):
 		says.text = tooManyPresses
 	case !ok:
 		says.text, err = s.pressForAll(tx, b, w)
