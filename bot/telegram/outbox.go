@@ -25,6 +25,7 @@ type outbox struct {
 	unsent   int             // counted against the window
 	sent     []sent          // and not struck off yet
 	striking int             // of them, being struck off now
+	stuck    bool            // the disk took nothing when it was last tried
 
 	freed  chan struct{}   // something was sent
 	strike chan struct{}   // there is something to strike off
@@ -200,6 +201,7 @@ func (o *outbox) struck(all []sent) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	o.striking -= len(all)
+	o.stuck = false
 }
 
 // movedTo is the number that a refusal names, from now on that of the chat, on
@@ -225,11 +227,12 @@ func (o *outbox) movedTo(chat int64, err error) int64 {
 // than that through between two commits.
 const mostUnstruck = 8
 
-// abreast waits until the disk has caught up with what was sent.
+// abreast waits until the disk has caught up with what was sent; as long as it
+// takes nothing, nothing is sent.
 func (o *outbox) abreast(ctx context.Context) error {
 	for ctx.Err() == nil {
 		o.mu.Lock()
-		behind := len(o.sent)+o.striking >= mostUnstruck
+		behind := o.stuck || len(o.sent)+o.striking >= mostUnstruck
 		o.mu.Unlock()
 		if !behind {
 			return nil
@@ -244,6 +247,7 @@ func (o *outbox) giveBack(all []sent) {
 	defer o.mu.Unlock()
 	o.sent = append(all, o.sent...)
 	o.striking -= len(all)
+	o.stuck = true
 }
 
 // strikeOff takes what was sent out of the outbox on the disk, a few
