@@ -31,6 +31,7 @@ import (
 var (
 	mostKills = flag.Int("kills", 16, "how often TestServeIsKilled kills the program")
 	strace    = flag.String("strace", "", "the strace that slows the disk in some runs of TestServeIsKilled; none does without")
+	volume    = flag.String("volume", "", "a small disk for TestServeIsKilled, to be filled; without, a limit on the size of files stands for a full one")
 )
 
 // phase is what is done to the disk while the program runs.
@@ -136,8 +137,12 @@ func newScore(t *testing.T) *score {
 	server.Plant(loopback.Fault{Method: "sendMessage", Delay: 5 * time.Millisecond, Times: -1})
 	seed := uint64(time.Now().UnixNano())
 	t.Logf("seed %d", seed)
+	folder := t.TempDir()
+	if *volume != "" {
+		folder = *volume
+	}
 	return &score{
-		T: t, server: server, path: filepath.Join(t.TempDir(), "dogleg.db"),
+		T: t, server: server, path: filepath.Join(folder, "dogleg.db"),
 		random: rand.New(rand.NewPCG(seed, 0)),
 		said:   map[int64]int64{}, chats: int64(20 + *mostKills/4), excused: map[question]int{},
 	}
@@ -241,6 +246,9 @@ func (s *score) run(p phase) {
 		s.Fatalf("the program ended by itself, the disk %s: %v\n%s", phaseNames[p], ended, &s.log)
 	}
 	s.look()
+	if *volume != "" {
+		s.ballast(free)
+	}
 }
 
 // pass lets some time pass.
@@ -266,20 +274,50 @@ func (s *score) start(p phase) *exec.Cmd {
 	return process
 }
 
-// How large the program's files may become.
-var (
-	full = unix.Rlimit{Cur: 1, Max: unix.RLIM_INFINITY}
-	free = unix.Rlimit{Cur: unix.RLIM_INFINITY, Max: unix.RLIM_INFINITY}
-)
+// full is how a disk is, or is not any more.
+const full, free = true, false
 
-// disk makes every write of the program fail, as on a full disk, or lets them
-// succeed again. A limit on the size of files needs no rights, and no disk that
-// is filled.
-func (s *score) disk(process *exec.Cmd, limit unix.Rlimit) {
+// disk makes every write of the program fail that needs room, or lets them
+// succeed again. On a disk of its own it is really full. Else the size of the
+// program's files is limited, which needs no rights and no such disk.
+func (s *score) disk(process *exec.Cmd, isFull bool) {
 	s.Helper()
+	if *volume != "" {
+		s.ballast(isFull)
+		return
+	}
+	limit := unix.Rlimit{Cur: unix.RLIM_INFINITY, Max: unix.RLIM_INFINITY}
+	if isFull {
+		limit.Cur = 1
+	}
 	err := unix.Prlimit(process.Process.Pid, unix.RLIMIT_FSIZE, &limit, nil)
 	if err != nil && !errors.Is(err, unix.ESRCH) { // it has ended
 		s.Fatal(err)
+	}
+}
+
+// ballast fills the disk, or takes out again what fills it.
+func (s *score) ballast(fill bool) {
+	s.Helper()
+	path := filepath.Join(*volume, "ballast")
+	if !fill {
+		if err := os.RemoveAll(path); err != nil {
+			s.Fatal(err)
+		}
+		return
+	}
+	file, err := os.Create(path)
+	if err != nil {
+		s.Fatal(err)
+	}
+	defer file.Close()
+	for size := 1 << 16; size > 0; {
+		if _, err := file.Write(make([]byte, size)); err != nil {
+			if !errors.Is(err, unix.ENOSPC) {
+				s.Fatal(err)
+			}
+			size /= 2
+		}
 	}
 }
 
