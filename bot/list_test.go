@@ -61,8 +61,22 @@ func TestOnlyTheLastAnswerIsAdded(t *testing.T) {
 	h.say(twenty)
 	h.say("undo")
 	h.say("add", "□ 1. 14-3/4 light")
-	h.say("16-15/16 - 3")
+	h.say("16-15/16 - 3") // looked up in passing
+	h.say("add", "□ 2. 14-3/4 light")
+	h.say("fall over 22 ft at 1/4 per foot, 3 pvc")
 	h.say("add", "There is no cut to add")
+}
+
+// Figures and the names of pipes are of no language: who speaks Spanish is
+// answered in Spanish.
+func TestFiguresAreOfNoLanguage(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("desvío 9 codos de 45", "¿Qué tubo?")
+	h.say("2 abs", "Corte cerca de")
+	h.say("16-15/16 - 3", "13-15/16 pulg")
+	h.say("gracias", "Cuando quieras.")
+	h.say("9 set 45s 2 abs", "Cut about")
+	h.say("16-15/16 - 3", "13-15/16 in")
 }
 
 // A question that waits, waits on while the list is looked at.

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -12,7 +13,7 @@ import (
 // question.
 func (t *turn) howToMeasure(s parser.Statement) part {
 	if s.Ask != nil {
-		t.talk.Language = s.Ask.Language
+		t.talk.Language = cmp.Or(s.Ask.Language, t.talk.Language)
 	} else if s.Command.Language != "" {
 		t.talk.Language = s.Command.Language
 	}

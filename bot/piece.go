@@ -51,10 +51,10 @@ func cutOf(a *figure.Answer, l geometry.Length) store.Cut {
 // lastCuts are the pieces of the last answer, none where the last ask got none.
 // Those of a job that undo went back to are figured anew.
 func (t *turn) lastCuts() []store.Cut {
-	if t.talk.Cuts != nil || t.talk.Unfigured || t.talk.Shown == nil {
+	if t.talk.Cuts != nil || t.talk.Unfigured || t.talk.Ask == nil {
 		return t.talk.Cuts
 	}
-	return t.cutsOfAsk(*t.talk.Shown)
+	return t.cutsOfAsk(*t.talk.Ask)
 }
 
 func (t *turn) cutsOfAsk(ask parser.Ask) []store.Cut {

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"time"
@@ -97,15 +98,11 @@ func (t *turn) noteIn(memory Memory, n store.Note, value any) {
 	memory.SetNote(n, text)
 }
 
-// options are how to speak to this person, in the language that they set or
-// else used.
+// options are how to speak to this person, in the language that they set, or
+// used, or else used before: figures and the names of pipes are of none.
 func (t *turn) options(used parser.Language) wording.Options {
-	language := t.settings.Language
-	if language == "" {
-		language = used
-	}
 	return wording.Options{
-		Language: language,
+		Language: cmp.Or(t.settings.Language, used, t.talk.Language),
 		Division: t.settings.Division,
 		Metric:   t.settings.Metric || t.conversation.Metric,
 	}
@@ -116,14 +113,14 @@ func (t *turn) options(used parser.Language) wording.Options {
 func (t *turn) speaking(used parser.Language) wording.Options {
 	o := t.options(used)
 	o.FirstTime = !t.talk.Noticed
-	t.talk.Noticed, t.talk.Language = true, used
+	t.talk.Noticed, t.talk.Language = true, cmp.Or(used, t.talk.Language)
 	return o
 }
 
 // failed remembers an ask that could not be figured, so that it can be changed
 // or completed.
 func (t *turn) failed(j job, err error) {
-	t.talk.Language = j.ask.Language
+	t.talk.Language = cmp.Or(j.ask.Language, t.talk.Language)
 	if missing := (*figure.Missing)(nil); errors.As(err, &missing) {
 		t.ask(j, missing.Wanted)
 	}
@@ -150,10 +147,10 @@ func isWork(k parser.Kind) bool {
 func (t *turn) remember(j job, a *figure.Answer, p part) uint64 {
 	shown := j.ask
 	t.talk.Shown, t.talk.Steps = &shown, wording.Steps(a, t.options(j.ask.Language))
-	t.talk.Cuts, t.talk.Unfigured = t.cutsOf(a), false
 	if j.glance || !isWork(a.Kind) {
 		return 0
 	}
+	t.talk.Cuts, t.talk.Unfigured = t.cutsOf(a), false
 	t.talk.Ask, t.talk.Name = &shown, j.name
 	t.talk.Job = t.keep(j, a, p)
 	return t.talk.Job

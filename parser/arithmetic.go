@@ -26,11 +26,7 @@ func arithmetic(text string, in []element) *Ask {
 		return nil
 	}
 	s.plainNumbers()
-	language := English
-	if s.spanish {
-		language = Spanish
-	}
-	return &Ask{Kind: Sum, Sum: &s.sum, Language: language}
+	return &Ask{Kind: Sum, Sum: &s.sum, Language: s.language}
 }
 
 // sumReader builds up a line of arithmetic.
@@ -38,7 +34,7 @@ type sumReader struct {
 	sum      Arithmetic
 	open     bool // an operator waits for its second term
 	converts bool
-	spanish  bool
+	language Language // empty where no word is of any
 	single   soleLength
 	halve    bool
 }
@@ -50,8 +46,8 @@ func (s soleLength) reads() bool { return s.q != nil && s.q.bad == "" }
 
 // take reads one element; false means that this is no sum.
 func (s *sumReader) take(i int, e element, in []element) bool {
-	if e.term != nil && e.term.language == Spanish {
-		s.spanish = true
+	if e.term != nil && s.language != Spanish && !e.term.is("unit") {
+		s.language = e.term.language
 	}
 	switch {
 	case e.quantity != nil:

@@ -120,7 +120,7 @@ type End struct {
 // for the package that figures.
 type Ask struct {
 	Kind     Kind
-	Language Language
+	Language Language  // empty where no word is of any: figures, names of pipes
 	Name     string    // of the job: "laundry"
 	Want     Role      // what is asked for, where the words say it: "what set?"
 	Method   Method    // how the tape was laid for a measure said before: "that was outside to outside"

@@ -61,9 +61,11 @@ func (b *builder) words() {
 		a.Pipe.Joint = catalog.Solder
 	}
 	a.Rolling = s.hint("rolling") || s.hasRole(Roll)
-	a.Language = English
-	if spanish > english {
+	switch {
+	case spanish > english:
 		a.Language = Spanish
+	case english > 0:
+		a.Language = English
 	}
 }
 
