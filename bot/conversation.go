@@ -50,6 +50,9 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 	if m.Overheard && len(parts) == 0 {
 		return Reply{}
 	}
+	if n := len(parts); n > 0 {
+		parts[n-1] = parts[n-1].with(t.stale())
+	}
 	reply = joined(parts)
 	if t.touched || t.showing {
 		reply.Board = t.board(t.showing)
@@ -74,6 +77,7 @@ type turn struct {
 	touched      bool       // the cut list has changed
 	showing      bool       // it was asked for
 	listing      int        // parts that say no more than what it shows
+	corrected    int        // jobs of the edited message that others took the place of
 }
 
 // part is the answer to one statement.

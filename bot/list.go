@@ -90,6 +90,7 @@ func (t *turn) add(s parser.Statement, words string) part {
 }
 
 func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
+	t.takeOff()
 	note := added{Job: from, When: t.message.When}
 	var lines []string
 	for _, c := range cuts {

@@ -4,8 +4,10 @@ import (
 	"encoding/csv"
 	"strings"
 	"testing"
+	"time"
 
 	"dogleg/bot"
+	"dogleg/store"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -265,4 +267,41 @@ func TestJobsAreReusedRenamedRemoved(t *testing.T) {
 	if got := numbersOf(h.as("dana", "jobs").Text); got != "1 3 4" {
 		t.Errorf("jobs left: %s", got)
 	}
+}
+
+// edited says a message again in other words, as the transport has it said:
+// with what came of it before.
+func (h *house) edited(text string, written time.Time, replaces ...uint64) string {
+	h.t.Helper()
+	h.now = h.now.Add(time.Minute)
+	var reply bot.Reply
+	err := h.db.Update(func(tx *store.Tx) error {
+		p := tx.Person(store.ChatOf("terminal", "juniper").Person("dana"))
+		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: "dana", Replaces: replaces, Written: written}, p)
+		return nil
+	})
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return reply.Text
+}
+
+// Editing is correcting: a piece follows the message that it came of.
+func TestListFollowsAnEditedMessage(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(twelve)
+	asked := h.now
+	h.say("add laundry", "□ 1. 14-3/4 light")
+	wants(t, "edited", h.edited(twenty, asked, 1), "Cut 26-1/16 in light\n", "On the list: □ 1. 26-1/16 light, 45s, 2 ABS DWV, laundry")
+	h.say("list", "Cut list: 1 open, 0 done\n2 ABS DWV\n□ 1. 26-1/16 light, 45s, laundry")
+
+	// What can't be built leaves the piece, and says so.
+	wants(t, "edited", h.edited("3 set 45s 4 pvc dwv", asked, 2), "These 45s collide", "Still on the list as it was: □ 1. 26-1/16 light")
+
+	// An edited add is not a second piece.
+	h.say("clear list")
+	h.say(twelve)
+	h.say("add laundry", "□ 1. ")
+	wants(t, "edited", h.edited("add kitchen", h.now), "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
+	h.say("list", "Cut list: 1 open, 0 done\n2 ABS DWV\n□ 2. 14-3/4 light, 45s, kitchen")
 }

@@ -27,6 +27,9 @@ type Message struct {
 	// replies to none. A job of somebody else's has no number.
 	About *store.Job
 
+	// Written is when the message had its words of before, where it was edited.
+	Written time.Time
+
 	// Replaces are the numbers of the jobs that came of this message before it
 	// was edited.
 	Replaces []uint64

@@ -114,6 +114,21 @@ type added struct {
 	When    time.Time // they were added: a new list counts from 1 again
 }
 
+// takeOff takes off the list what this message put there before it was edited,
+// as far as it isn't sawn.
+func (t *turn) takeOff() {
+	if t.message.Written.IsZero() {
+		return
+	}
+	for _, a := range t.talk.Added {
+		for _, c := range t.listMemory().Cuts() {
+			if a.When.Equal(t.message.Written) && c.When.Equal(a.When) && slices.Contains(a.Numbers, c.Number) && c.Done.IsZero() {
+				t.listMemory().DropCut(c.Number)
+			}
+		}
+	}
+}
+
 // mostAdded is how many jobs are followed.
 const mostAdded = 50
 
@@ -128,17 +143,51 @@ func (t *turn) noteAdded(a added) {
 }
 
 // relist changes the pieces that a job put on the list, where the job was
-// answered anew. One that is sawn stays as it was sawn, and the reply says so.
+// answered anew, or its message was edited. One that is sawn stays as it was
+// sawn, and the reply says so.
 func (t *turn) relist(j job, p part) part {
-	if j.number == 0 {
+	number := t.before(j)
+	if number == 0 {
 		return p
 	}
 	var lines []string
-	for _, a := range t.talk.Added {
-		if a.Job == j.number && len(a.Numbers) == len(t.talk.Cuts) {
+	for i, a := range t.talk.Added {
+		if a.Job == number && len(a.Numbers) == len(t.talk.Cuts) {
 			lines = append(lines, t.relistAs(a, t.talk.Cuts)...)
+			t.talk.Added[i].Job = t.talk.Job
 		}
 	}
+	return p.with(lines)
+}
+
+// before is the number that a job had before it was answered anew, 0 where it
+// is the first time.
+func (t *turn) before(j job) uint64 {
+	if j.number != 0 || j.glance || t.corrected == len(t.message.Replaces) {
+		return j.number
+	}
+	t.corrected++
+	return t.message.Replaces[t.corrected-1]
+}
+
+// stale names the pieces on the list whose message was edited to something that
+// could not take their place.
+func (t *turn) stale() []string {
+	var lines []string
+	for _, number := range t.message.Replaces {
+		for _, a := range t.talk.Added {
+			for _, c := range t.listMemory().Cuts() {
+				if a.Job == number && slices.Contains(a.Numbers, c.Number) && c.When.Equal(a.When) && c.Done.IsZero() {
+					lines = append(lines, t.say(wording.StillListed, "piece", t.pieceLine(c)))
+				}
+			}
+		}
+	}
+	return lines
+}
+
+// with is a part with more lines at its end.
+func (p part) with(lines []string) part {
 	if len(lines) > 0 {
 		p.text += "\n" + strings.Join(lines, "\n")
 		p.record.Reply = p.text

@@ -18,6 +18,7 @@ const (
 	ListEmpty      Phrase = "list empty"
 	ListFull       Phrase = "list full"      // number: how many it holds
 	OnTheList      Phrase = "on the list"    // piece: its line
+	StillListed    Phrase = "still listed"   // piece: its line
 	SawnOtherwise  Phrase = "sawn otherwise" // number, length: as it was sawn
 	NothingToAdd   Phrase = "nothing to add"
 	NoSuchPiece    Phrase = "no such piece" // number

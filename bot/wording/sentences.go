@@ -685,6 +685,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk list empty":        {"The list is empty. After an answer say: add laundry, second floor", "La lista está vacía. Después de una respuesta di: añadir lavandería, segundo piso"},
 	"talk list full":         {"The list is full: it holds {number}. Drop some, or clear list.", "La lista está llena: caben {number}. Quita algunas, o vaciar lista."},
 	"talk on the list":       {"On the list: {piece}", "En la lista: {piece}"},
+	"talk still listed":      {"Still on the list as it was: {piece}", "Sigue en la lista como estaba: {piece}"},
 	"talk sawn otherwise":    {"Piece {number} is marked done at {length}. Measure it.", "La pieza {number} está marcada como hecha a {length}. Mídela."},
 	"talk nothing to add":    {"There is no cut to add. Ask me for one first, like: 12 set 45s 2 pvc", "No hay corte que añadir. Pídeme uno primero, así: 12 desvío codos de 45 2 pvc"},
 	"talk no such piece":     {"There is no piece {number}; list shows them.", "No hay pieza {number}; lista las muestra."},

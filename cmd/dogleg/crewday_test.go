@@ -25,6 +25,7 @@ type talker struct {
 	asked   int64   // the message
 	answer  int64
 	summed  bool // a sum was figured since
+	piece   int  // on the list that it was added as, 0 if it wasn't
 	fresh   bool // it was asked in this round, and not added
 }
 
@@ -44,9 +45,11 @@ type workday struct {
 	list     []sawn
 	numbered int
 	board    int64 // the message that shows it
-	spanish  bool  // what the board speaks
+	spanish  bool  // what the board speaks: as it was last asked for
+	spoken   bool  // it was shown before, if in another group
 	hasBoard bool  // one is shown or on its way
 	messages int
+	followed int             // pieces that followed an edit
 	mute     map[string]bool // messages that are not for the bot, as a reply would name them
 }
 
@@ -158,7 +161,7 @@ type saying struct {
 func (d *workday) anySet() float64 { return float64(20+d.chance.IntN(60)) / 4 }
 
 func (d *workday) figured(t *talker, text string, set float64) saying {
-	t.set, t.fresh, t.summed = set, true, false
+	t.set, t.piece, t.fresh, t.summed = set, 0, true, false
 	mark, lean := tape(cutOf(set))
 	want := words("Cut "+mark+" in", lean) + "\n"
 	if t.spanish {
@@ -196,7 +199,7 @@ func (d *workday) add(t *talker) saying {
 	d.numbered++
 	s := sawn{number: d.numbered, cut: cutOf(t.set), name: rooms[d.chance.IntN(len(rooms))], floor: floors[d.chance.IntN(len(floors))]}
 	d.list = append(d.list, s)
-	t.fresh = false
+	t.fresh, t.piece = false, s.number
 	text, want := "add ", "On the list: "
 	if t.spanish {
 		text, want = "añadir ", "En la lista: "
@@ -206,8 +209,11 @@ func (d *workday) add(t *talker) saying {
 		text += ", " + s.floor
 	}
 	if !d.hasBoard {
-		d.hasBoard, d.spanish = true, t.spanish
-		return saying{by: t, text: text, want: d.whole(t.spanish), whole: true, board: true}
+		if !d.spoken {
+			d.spoken, d.spanish = true, t.spanish
+		}
+		d.hasBoard = true
+		return saying{by: t, text: text, want: d.whole(d.spanish), whole: true, board: true}
 	}
 	return saying{by: t, text: text, want: want + s.row(t.spanish, true), whole: true}
 }
@@ -220,7 +226,7 @@ func (d *workday) show(t *talker) saying {
 	if len(d.list) == 0 {
 		return saying{by: t, text: text, want: d.whole(t.spanish), whole: true}
 	}
-	d.hasBoard, d.spanish = true, t.spanish
+	d.hasBoard, d.spoken, d.spanish = true, true, t.spanish
 	return saying{by: t, text: text, want: d.whole(t.spanish), whole: true, board: true}
 }
 
@@ -378,16 +384,35 @@ func (d *workday) press(t *talker) {
 	d.listIsRight()
 }
 
-// edit has somebody correct their last ask: the answer is corrected, and is what
-// is added next.
+// edit has somebody correct their last ask: the answer is corrected, and so is
+// the piece that was added of it. One that is sawn stays, and the answer says so.
 func (d *workday) edit(t *talker) {
 	d.Helper()
+	if t.asked == 0 {
+		return
+	}
 	d.messages++
+	piece := t.piece
 	s := d.ask(t)
+	t.piece = piece
 	d.crew.change(t.who, t.asked, s.text)
 	d.await("the corrected answer to "+s.text, func() bool { return strings.HasPrefix(d.plain(t.answer), s.want) })
-	added := d.add(t)
-	d.hears(d.say(added), added)
+	i := slices.IndexFunc(d.list, func(s sawn) bool { return s.number == piece })
+	switch got := d.plain(t.answer); {
+	case piece == 0 || i < 0:
+		added := d.add(t)
+		d.hears(d.say(added), added)
+	case d.list[i].done:
+		if d.list[i].cut != cutOf(t.set) && !strings.Contains(got, strconv.Itoa(piece)) {
+			d.Errorf("piece %d is sawn, and the corrected answer is\n%s", piece, got)
+		}
+	case d.list[i].cut != cutOf(t.set):
+		d.list[i].cut = cutOf(t.set)
+		if !strings.HasSuffix(got, d.list[i].row(t.spanish, true)) {
+			d.Errorf("piece %d is to follow the corrected answer\n%s", piece, got)
+		}
+		d.followed++
+	}
 	d.listIsRight()
 }
 
@@ -400,6 +425,9 @@ func (d *workday) upgrade(to int64) {
 	d.api.Post(from, map[string]any{"migrate_to_chat_id": to, "from": member(0), "date": d.when.Load()})
 	d.api.Post(to, map[string]any{"migrate_from_chat_id": from, "from": member(0), "date": d.when.Load()})
 	d.chat, d.board, d.hasBoard = to, 0, false
+	for _, t := range d.talkers {
+		t.asked = 0 // what was asked before is in the old chat
+	}
 }
 
 // sticks checks a plan against all ways to cut the open pieces.
@@ -513,7 +541,7 @@ func TestCrewDay(t *testing.T) {
 		if d.hasBoard && len(d.list) > 0 {
 			d.press(t)
 		}
-		if r%4 == 1 && len(d.list) < 14 {
+		if r%2 == 1 && len(d.list) < 14 {
 			d.edit(t)
 		}
 		switch r {
@@ -529,8 +557,8 @@ func TestCrewDay(t *testing.T) {
 	d.hears(d.say(last), last)
 	d.evening(d.talkers[0])
 	d.silence()
-	if d.messages < 300 {
-		t.Errorf("only %d messages", d.messages)
+	if d.messages < 300 || d.followed < 3 {
+		t.Errorf("only %d messages, of which %d were edited with a piece on the list", d.messages, d.followed)
 	}
 	t.Logf("%d messages, %d pieces at the end", d.messages, len(d.list))
 }
@@ -545,6 +573,9 @@ func (d *workday) lunch(t *talker) {
 	d.Helper()
 	open, done := d.counts()
 	d.list, d.numbered = nil, 0
+	for _, t := range d.talkers {
+		t.piece = 0
+	}
 	cleared := saying{by: t, text: "clear list", want: fmt.Sprintf("List cleared. It had %d open, %d done.", open, done), whole: true}
 	d.hears(d.say(cleared), cleared)
 	d.listIsRight()

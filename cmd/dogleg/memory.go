@@ -51,7 +51,7 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	}
 	exchange, _ := person.Exchange(q.ID)
 	if q.Edited {
-		m.Replaces = exchange.Jobs
+		m.Replaces, m.Written = exchange.Jobs, exchange.When
 	}
 	reply := t.conversation.Handle(m, person)
 	if reply.Fault {
