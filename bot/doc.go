@@ -49,6 +49,17 @@
 // pipe was taken for another than it is, the next message may say so, and what
 // was just kept moves there.
 //
+// # The cut list
+//
+// What was answered last can be put on a list, with what was said of it then.
+// The list is the person's own; in a group it is the group's, kept with the chat
+// itself ([Message].Group). Words about it are read before all else (order.go):
+// what follows them is a name, or the number of a piece, and never a measure.
+//
+// A reply that shows or changes the list carries it as a [Board], for an edge
+// that can keep one message up to date. A job answered anew, and an ask that was
+// edited, change the pieces that came of them, as long as these aren't sawn.
+//
 // # Practice
 //
 // A problem that waits is like a question: a message that is one bare figure is
