@@ -114,18 +114,22 @@ func (f fitting) drawOn(v *View) {
 	if f.Takeoff.Length <= 0 {
 		return
 	}
-	body := f.outside
-	if f.Takeoff.Insertion > 0 {
-		body = f.outside * 1.1
-	}
 	legs := []Direction{f.in, f.out}
 	if f.branches() {
 		legs = append(legs, f.in.back())
 	}
 	f.hubsOn(v, legs)
-	for _, middle := range f.body(body / 2) {
-		v.Bands = append(v.Bands, Band{FittingBody, middle, body, [2]bool{}})
+	for _, middle := range f.body(f.wide() / 2) {
+		v.Bands = append(v.Bands, Band{FittingBody, middle, f.wide(), [2]bool{}})
 	}
+}
+
+// wide is how thick the body is: a little more than the pipe that goes in.
+func (f fitting) wide() geometry.Length {
+	if f.Takeoff.Insertion > 0 {
+		return f.outside * 1.1
+	}
+	return f.outside
 }
 
 // branches says whether the fitting is no bend: a takeoff that was said may be
@@ -182,8 +186,8 @@ func (f fitting) doubtOn(v *View) {
 	if f.Takeoff.Length <= 0 || f.Takeoff.Evidence.Sure() {
 		return
 	}
-	for _, leg := range []Direction{f.in, f.out} {
-		v.Hatches = append(v.Hatches, Hatch{f.center, f.center.Toward(leg, f.Takeoff.Length), f.outside})
+	for _, middle := range f.body(f.wide() / 2) {
+		v.Hatches = append(v.Hatches, Hatch{middle, f.wide()})
 	}
 }
 

@@ -106,8 +106,8 @@ type Band struct {
 
 // Hatch is a hatched stretch: what is not sure.
 type Hatch struct {
-	From, To Point
-	Width    geometry.Length
+	Points []Point // along its middle
+	Width  geometry.Length
 }
 
 // Stroke says how a line is drawn.

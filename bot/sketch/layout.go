@@ -81,17 +81,13 @@ func fitted(r ruler, v View, wide float64) *layout {
 
 // bounds is the extent of what is drawn, in inches.
 func (v View) bounds() box {
+	inches := &layout{scale: 1}
 	b := nothing()
-	hold := func(around float64, points ...Point) {
-		for _, p := range points {
-			b = b.holding(spot{p.X.Inches(), -p.Y.Inches()}, around)
-		}
-	}
 	for _, band := range v.Bands {
-		hold(band.Width.Inches()/2, band.Points...)
+		b = b.around(inches.spots(band.Points), band.Width.Inches()/2)
 	}
 	for _, line := range v.Lines {
-		hold(0, line.Points...)
+		b = b.around(inches.spots(line.Points), 0)
 	}
 	return b
 }
@@ -109,10 +105,45 @@ type layout struct {
 	words  []box    // and not at all on each other
 }
 
-// stroke is something with a width that is in the way of words.
+// stroke is something straight with a width that is in the way of words: its
+// corners, with a little around it.
 type stroke struct {
-	from, to spot
-	half     float64
+	along   spot // its direction
+	corners []spot
+	half    float64 // of its width
+}
+
+// free is how much words keep off a stroke.
+const free = 4.0
+
+func strokeOf(from, to spot, half float64) stroke {
+	along := from.unit(to)
+	ends := []spot{from.toward(along, -free), to.toward(along, free)}
+	return stroke{along, outline(ends, half+free), half}
+}
+
+// meets says whether the stroke comes into a box. Two rectangles are apart where
+// a line along a side of either parts them.
+func (s stroke) meets(b box) bool {
+	sides := [4]spot{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}
+	for _, axis := range [4]spot{{1, 0}, {0, 1}, s.along, {-s.along.y, s.along.x}} {
+		low, high := shadow(s.corners, axis)
+		from, to := shadow(sides[:], axis)
+		if high < from || to < low {
+			return false
+		}
+	}
+	return true
+}
+
+// shadow is from where to where spots lie, measured in a direction.
+func shadow(spots []spot, d spot) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, p := range spots {
+		at := p.x*d.x + p.y*d.y
+		low, high = min(low, at), max(high, at)
+	}
+	return low, high
 }
 
 // laidOut lays a view out at one scale and one size of words. Words come last:
@@ -139,8 +170,10 @@ func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
 		wanted = append(wanted, l.label(label))
 	}
 	for _, w := range wanted {
-		w.size *= letter
-		l.place(w)
+		if w.text != "" {
+			w.size *= letter
+			l.place(w)
+		}
 	}
 	return l
 }
@@ -161,15 +194,13 @@ func (l *layout) spots(points []Point) []spot {
 // add puts an item down and keeps account of the room it takes.
 func (l *layout) add(i item) {
 	l.items = append(l.items, i)
-	for _, p := range i.points {
-		l.bounds = l.bounds.holding(p, i.width/2)
-	}
+	l.bounds = l.bounds.around(i.points, i.width/2)
 }
 
 // inTheWay notes that words should keep off a line.
 func (l *layout) inTheWay(points []spot, half float64) {
 	for i := 1; i < len(points); i++ {
-		l.solid = append(l.solid, stroke{points[i-1], points[i], half})
+		l.solid = append(l.solid, strokeOf(points[i-1], points[i], half))
 	}
 }
 
@@ -261,12 +292,12 @@ func abs(x float64) float64 { return max(x, -x) }
 func (l *layout) cost(b box) float64 {
 	cost := 20 * max(0, l.bounds.with(b).wide()-max(l.wide, l.bounds.wide()))
 	for _, w := range l.words {
-		if b.grown(8).meets(w) {
+		if b.grown(16).meets(w) {
 			cost += onWords
 		}
 	}
 	for _, s := range l.solid {
-		if b.grown(s.half+4).crossed(s.from, s.to) {
+		if s.meets(b) {
 			cost += 60 + 6*min(s.half, 40)
 		}
 	}

@@ -53,5 +53,5 @@ func (s sketcher) markOn(v *View, a assembly, now, far Point) {
 		text, _ := s.label(parser.MarkAt)
 		v.Labels = append(v.Labels, Label{At: Point{0, a.half()}, Side: Direction{-0.7, 0.7}, Text: text, Main: true})
 	}
-	s.setOn(v, Point{max(0, now.X), 0}, far, max(a.last().X, now.X)+geometry.Length(0.1)*a.stub)
+	s.setOn(v, Point{max(0, now.X), 0}, far, max(a.last().X, now.X)+geometry.Length(0.1)*a.stub, -1)
 }

@@ -46,17 +46,21 @@ func (s sketcher) dimensionsOn(v *View, a assembly) {
 	s.dimension(v, Dimension{
 		Role: parser.EndGap, Axis: Level, From: a.at(walk.FirstEnd), To: a.at(walk.SecondEnd), Through: below, Row: -3,
 	})
-	s.setOn(v, first, second, a.last().X)
+	row := -1
+	if second.X-first.X < geometry.Hair {
+		row = -4 // straight up: what is said of the cut lies there
+	}
+	s.setOn(v, first, second, a.last().X, row)
 	s.angleOn(v, first, second)
 	s.cutsOn(v, a)
 }
 
-// setOn dimensions the set at the right, off the old line drawn on.
-func (s sketcher) setOn(v *View, first, second Point, edge geometry.Length) {
+// setOn dimensions the set at the right, so many rows off the old line drawn on.
+func (s sketcher) setOn(v *View, first, second Point, edge geometry.Length, row int) {
 	foot := Point{edge, first.Y}
 	v.Lines = append(v.Lines, Line{CenterStroke, []Point{first, foot}})
 	s.dimension(v, Dimension{
-		Role: parser.Set, Axis: Plumb, From: foot, To: Point{edge, second.Y}, Through: foot, Row: -1,
+		Role: parser.Set, Axis: Plumb, From: foot, To: Point{edge, second.Y}, Through: foot, Row: row,
 	})
 }
 
@@ -95,7 +99,7 @@ func (s sketcher) centerlinesOn(v *View) bool {
 	}})
 	s.dimension(v, Dimension{Role: parser.Travel, Axis: Along, From: first, To: second, Through: first, Row: 1})
 	s.dimension(v, Dimension{Role: parser.Run, Axis: Level, From: first, To: second, Through: first, Row: -1})
-	s.setOn(v, first, second, run+stub)
+	s.setOn(v, first, second, run+stub, -1)
 	s.angleOn(v, first, second)
 	return true
 }

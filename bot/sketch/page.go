@@ -69,12 +69,18 @@ func nothing() box {
 func (b box) wide() float64 { return b.right - b.left }
 func (b box) high() float64 { return b.bottom - b.top }
 
-// holding is b, widened to hold a spot with so much around it.
-func (b box) holding(p spot, around float64) box {
-	return box{
-		min(b.left, p.x-around), min(b.top, p.y-around),
-		max(b.right, p.x+around), max(b.bottom, p.y+around),
+// around is b, widened to hold a line that is so wide to either side.
+func (b box) around(points []spot, half float64) box {
+	hold := func(spots []spot) {
+		for _, p := range spots {
+			b = box{min(b.left, p.x), min(b.top, p.y), max(b.right, p.x), max(b.bottom, p.y)}
+		}
 	}
+	hold(points)
+	for n := 1; n < len(points) && half > 0; n++ {
+		hold(outline(points[n-1:n+1], half))
+	}
+	return b
 }
 
 func (b box) with(c box) box {
@@ -87,31 +93,6 @@ func (b box) grown(by float64) box {
 
 func (b box) meets(c box) bool {
 	return b.left < c.right && c.left < b.right && b.top < c.bottom && c.top < b.bottom
-}
-
-// crossed says whether the line from p to q comes into the box: what is left of
-// it after each side has cut off its part (Liang and Barsky's way).
-func (b box) crossed(p, q spot) bool {
-	if max(p.x, q.x) < b.left || min(p.x, q.x) > b.right || max(p.y, q.y) < b.top || min(p.y, q.y) > b.bottom {
-		return false
-	}
-	from, to := 0.0, 1.0
-	for _, side := range [4][2]float64{
-		{p.x - q.x, p.x - b.left},
-		{q.x - p.x, b.right - p.x},
-		{p.y - q.y, p.y - b.top},
-		{q.y - p.y, b.bottom - p.y},
-	} {
-		switch step, room := side[0], side[1]; {
-		case step == 0 && room < 0:
-			return false
-		case step < 0:
-			from = max(from, room/step)
-		case step > 0:
-			to = min(to, room/step)
-		}
-	}
-	return from <= to
 }
 
 // moved is an item somewhere else on the page.

@@ -9,6 +9,7 @@ import (
 
 	"git.sr.ht/~sbinet/gg"
 	"golang.org/x/image/font"
+	"golang.org/x/image/math/fixed"
 )
 
 // PNG writes the drawing as a PNG image, 1080 points across.
@@ -32,8 +33,7 @@ func (i item) paint(paper *gg.Context, faces map[float64]font.Face) {
 		if faces[i.size] == nil {
 			faces[i.size] = faceOf(i.size)
 		}
-		paper.SetFontFace(faces[i.size])
-		paper.DrawString(i.text, i.points[0].x, i.points[0].y)
+		i.letter(paper.Image().(*image.RGBA), faces[i.size])
 		return
 	}
 	for _, p := range i.points {
@@ -49,6 +49,14 @@ func (i item) paint(paper *gg.Context, faces map[float64]font.Face) {
 	paper.SetLineJoinRound()
 	paper.SetLineCapButt()
 	paper.Stroke()
+}
+
+// letter writes words that are level, which gg, made for slanting ones too, has
+// to turn first.
+func (i item) letter(paper *image.RGBA, face font.Face) {
+	dot := fixed.Point26_6{X: fixed.Int26_6(i.points[0].x * 64), Y: fixed.Int26_6(i.points[0].y * 64)}
+	pen := font.Drawer{Dst: paper, Src: image.NewUniform(i.ink.color()), Face: face, Dot: dot}
+	pen.DrawString(i.text)
 }
 
 func (i ink) color() color.Color { return color.RGBA{i.r, i.g, i.b, 255} }

@@ -242,7 +242,7 @@ func TestDoubtIsHatched(t *testing.T) {
 	}
 	hatch := view(t, d, "tape").Hatches
 	cut, _ := a.Length(parser.Cut)
-	if len(hatch) != 1 || math.Abs(float64(hatch[0].From.X-(cut-a.Band))) > 1e-9 || math.Abs(float64(hatch[0].To.X-(cut+a.Band))) > 1e-9 {
+	if len(hatch) != 1 || math.Abs(float64(hatch[0].Points[0].X-(cut-a.Band))) > 1e-9 || math.Abs(float64(hatch[0].Points[1].X-(cut+a.Band))) > 1e-9 {
 		t.Errorf("hatched %+v, want %v either side of %v", hatch, a.Band, cut)
 	}
 }

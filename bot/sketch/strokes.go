@@ -1,7 +1,9 @@
 package sketch
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"dogleg/geometry"
 )
@@ -57,14 +59,9 @@ func (l *layout) band(b Band) {
 	points := l.spots(b.Points)
 	wide := max(b.Width.Inches()*l.scale, b.Part.leastWide())
 	l.add(item{points: points, ink: black, width: wide})
-	inner := append([]spot{}, points...)
-	if n := len(inner); n > 1 {
-		inner[0] = points[0].toward(points[0].unit(points[1]), trimmed(b.Open[0]))
-		inner[n-1] = points[n-1].toward(points[n-1].unit(points[n-2]), trimmed(b.Open[1]))
-	}
+	inner := shortened(points, trimmed(b.Open[0]), trimmed(b.Open[1]))
 	l.add(item{points: inner, ink: b.Part.ink(), width: wide - 2*edgeWide})
 	l.inTheWay(points, wide/2)
-	l.spread(points, wide/2)
 }
 
 // trimmed is how much shorter the inner stroke of a band is at an end; at one
@@ -76,46 +73,70 @@ func trimmed(open bool) float64 {
 	return edgeWide
 }
 
-// spread widens the bounds to hold a band.
-func (l *layout) spread(points []spot, half float64) {
-	for _, p := range points {
-		l.bounds = l.bounds.holding(p, half)
-	}
+// shortened is a line without so much at its two ends; less than nothing makes
+// it longer. One that is no longer than that is its middle.
+func shortened(points []spot, begin, end float64) []spot {
+	front := beheaded(points, begin)
+	slices.Reverse(front)
+	front = beheaded(front, end)
+	slices.Reverse(front)
+	return front
 }
 
-// hatch draws slanting lines over a stretch.
+// beheaded is a line without so much of its beginning, walked along it.
+func beheaded(points []spot, off float64) []spot {
+	rest := slices.Clone(points)
+	for len(rest) > 2 && rest[0].far(rest[1]) <= off {
+		off -= rest[0].far(rest[1])
+		rest = rest[1:]
+	}
+	if len(rest) > 1 {
+		rest[0] = rest[0].toward(rest[0].unit(rest[1]), min(off, rest[0].far(rest[1])/2))
+	}
+	return rest
+}
+
+// hatch draws slanting lines over a stretch, inside of its edges.
 func (l *layout) hatch(h Hatch) {
 	const apart = 15.0
-	from, to := l.spot(h.From), l.spot(h.To)
-	wide := max(h.Width.Inches()*l.scale, StandingPipe.leastWide())
-	along := from.unit(to)
-	across := spot{-along.y, along.x}
-	corners := []spot{
-		from.toward(across, wide/2), to.toward(across, wide/2),
-		to.toward(across, -wide/2), from.toward(across, -wide/2),
-	}
+	wide := max(h.Width.Inches()*l.scale, FittingBody.leastWide()) - 2*edgeWide
+	outline := outline(shortened(l.spots(h.Points), edgeWide, edgeWide), wide/2)
 	// A line is x + y = c; those that meet the stretch lie between its corners'.
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, c := range corners {
-		low, high = min(low, c.x+c.y), max(high, c.x+c.y)
+	for _, p := range outline {
+		low, high = min(low, p.x+p.y), max(high, p.x+p.y)
 	}
 	for c := math.Ceil(low/apart) * apart; c < high; c += apart {
-		if ends := slanting(corners, c); len(ends) == 2 {
+		for ends := range slices.Chunk(slanting(outline, c), 2) {
 			l.add(item{points: ends, ink: red, width: thinWide})
 		}
 	}
 }
 
-// slanting is where the line x + y = c comes into a rectangle and leaves it.
-func slanting(corners []spot, c float64) []spot {
+// outline is the corners around a line that is so wide to either side.
+func outline(points []spot, half float64) []spot {
+	var there, back []spot
+	for i, p := range points {
+		along := points[max(i-1, 0)].unit(points[min(i+1, len(points)-1)])
+		across := spot{-along.y, along.x}
+		there, back = append(there, p.toward(across, half)), append(back, p.toward(across, -half))
+	}
+	slices.Reverse(back)
+	return append(there, back...)
+}
+
+// slanting is where the line x + y = c goes into an area and out of it, in the
+// order of X.
+func slanting(outline []spot, c float64) []spot {
 	var ends []spot
-	for i, p := range corners {
-		q := corners[(i+1)%len(corners)]
+	for i, p := range outline {
+		q := outline[(i+1)%len(outline)]
 		u, v := p.x+p.y-c, q.x+q.y-c
 		if (u < 0) != (v < 0) {
 			ends = append(ends, p.toward(spot{q.x - p.x, q.y - p.y}, u/(u-v)))
 		}
 	}
+	slices.SortFunc(ends, func(p, q spot) int { return cmp.Compare(p.x, q.x) })
 	return ends
 }
 

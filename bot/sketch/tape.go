@@ -36,10 +36,10 @@ func (s sketcher) strip() (View, bool) {
 	if band > 0 {
 		low, high := Point{max(where-band, t.begin), t.wide / 10}, Point{min(where+band, t.end), t.wide / 10}
 		v.Bands = append(v.Bands, Band{Doubt, []Point{low, high}, t.wide / 5, [2]bool{}})
-		v.Hatches = append(v.Hatches, Hatch{low, high, t.wide / 5})
+		v.Hatches = append(v.Hatches, Hatch{[]Point{low, high}, t.wide / 5})
 	}
 	s.ticksOn(&v, t)
-	v.Lines = append(v.Lines, Line{CutStroke, []Point{{where, high}, {where, -t.wide * 0.7}}})
+	v.Lines = append(v.Lines, Line{CutStroke, []Point{{where, high}, {where, -t.wide * 0.62}}})
 	v.Labels = append(v.Labels, Label{At: Point{where, high}, Side: up, Text: wording.Label(s.answer, l, s.options), Size: Large, Main: true})
 	return v, true
 }

@@ -44,13 +44,13 @@ func (s sketcher) elbow(radius geometry.Length) View {
 		Line{CenterStroke, kept},
 		Line{CutStroke, []Point{on(cut, radius-0.62*outside), on(cut, radius+0.62*outside)}},
 	)
-	v.Arcs = append(v.Arcs, Arc{center, 0.15 * radius, -90, cut, degrees(cut)})
-	v.Labels = append(v.Labels, Label{
-		At: on(cut/2, radius+outside/2), Side: at(cut/2 - 90), Text: s.say(wordBack) + " " + s.tape(s.answer.Ordinates[4].Back), Main: true,
-	})
+	throat := radius - outside/2
+	v.Lines = append(v.Lines, Line{DashStroke, []Point{on(0, throat), center, on(cut, throat)}})
+	v.Arcs = append(v.Arcs, Arc{Center: center, Radius: 0.5 * throat, Start: -90, Sweep: cut})
+	v.Labels = append(v.Labels, Label{At: center, Side: up, Text: degrees(cut)})
 	takeoff, _ := s.answer.Length(parser.TakeoffOf)
 	s.dimension(&v, Dimension{
-		Role: parser.TakeoffOf, Axis: Level, From: Point{}, To: Point{takeoff, 0}, Through: Point{0, -outside / 2}, Row: -2,
+		Role: parser.TakeoffOf, Axis: Level, From: Point{}, To: Point{takeoff, 0}, Through: Point{0, -outside / 2}, Row: -1,
 	})
 	s.dimension(&v, Dimension{Role: parser.Radius, Axis: Plumb, From: Point{}, To: center, Through: Point{}, Row: 1})
 	return v
