@@ -88,18 +88,21 @@ func (s sketcher) clearancesOn(v *View, first, second Point, long geometry.Lengt
 		v.Dimensions[i].Main = v.Dimensions[i].Role == parser.Start
 	}
 	edge := v.rightmost()
+	foot, row := Point{edge, 0}, -1
+	if _, back := s.answer.Length(parser.CenterToCenter); back {
+		foot, row = Point{long * 0.3, 0}, 0 // on the obstacle: it stands alone, under the pipe
+	}
 	v.Dimensions = append(v.Dimensions, Dimension{
-		Role: parser.Reach, Axis: Plumb, From: Point{edge, 0}, To: Point{edge, reach},
-		Through: Point{edge, 0}, Row: -1, Label: s.given(parser.Reach, reach),
+		Role: parser.Reach, Axis: Plumb, From: foot, To: foot.Toward(up, reach), Through: foot, Row: row, Label: s.given(parser.Reach, reach),
 	})
 	v.Lines = append(v.Lines, Line{CenterStroke, []Point{first, {edge, 0}}})
 	s.dimension(v, Dimension{
-		Role: parser.Set, Axis: Plumb, From: Point{edge, 0}, To: Point{edge, second.Y}, Through: Point{edge, 0}, Row: -3,
+		Role: parser.Set, Axis: Plumb, From: Point{edge, 0}, To: Point{edge, second.Y}, Through: Point{edge, 0}, Row: 2*row - 1,
 	})
 	s.dimension(v, Dimension{Role: parser.Travel, Axis: Along, From: first, To: second, Through: first.Toward(up, 2*half), Row: 1})
 	clear, _ := s.answer.Ask.Length(parser.Clearance)
 	if between := second.Y - half - reach; between-clear < geometry.Hair && clear-between < geometry.Hair {
-		x := long * 0.4
+		x := long * 0.7
 		v.Dimensions = append(v.Dimensions, Dimension{
 			Role: parser.Clearance, Axis: Plumb, From: Point{x, reach}, To: Point{x, second.Y - half}, Through: Point{x, 0}, Row: 0,
 			Label: s.given(parser.Clearance, clear),

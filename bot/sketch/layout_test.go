@@ -1,6 +1,7 @@
 package sketch
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -82,4 +83,55 @@ func TestWordsDontHideEachOther(t *testing.T) {
 			}
 		}
 	})
+}
+
+// An end is cut off along the line, past its corners; what is shorter than that
+// doesn't turn around.
+func TestShortened(t *testing.T) {
+	corner := []spot{{0, 0}, {3, 0}, {3, 10}}
+	if got, want := shortened(corner, 5, 1), []spot{{3, 2}, {3, 9}}; !slices.Equal(got, want) {
+		t.Errorf("shortened to %v, want %v", got, want)
+	}
+	if got, want := shortened(corner, -2, -2), []spot{{-2, 0}, {3, 0}, {3, 12}}; !slices.Equal(got, want) {
+		t.Errorf("made longer to %v, want %v", got, want)
+	}
+	if got := shortened([]spot{{0, 0}, {4, 0}}, 5, 5); got[0].x > got[1].x {
+		t.Errorf("a short line turned around: %v", got)
+	}
+}
+
+// A slanting line through a bend goes in and out of it once for each leg.
+func TestSlanting(t *testing.T) {
+	bend := outline([]spot{{0, 0}, {10, 10}, {20, 0}}, 1)
+	if ends := slanting(bend, 5); len(ends) != 2 {
+		t.Errorf("goes in and out at %v, want one leg", ends)
+	}
+	for _, p := range slanting(bend, 5) {
+		if abs(p.x+p.y-5) > 1e-9 || abs(p.x-p.y) > 2.5 {
+			t.Errorf("%v lies off the line or off the leg", p)
+		}
+	}
+}
+
+// A wide band takes up no room past its ends: the words beside one do not meet
+// it, and those on its edge do.
+func TestStrokeMeets(t *testing.T) {
+	band := strokeOf(spot{0, 0}, spot{100, 0}, 50)
+	for _, c := range []struct {
+		b    box
+		want bool
+	}{
+		{box{120, -10, 160, 10}, false},
+		{box{80, 40, 120, 60}, true},
+		{box{40, 60, 60, 80}, false},
+		{box{-20, -60, 200, 60}, true},
+	} {
+		if got := band.meets(c.b); got != c.want {
+			t.Errorf("meets %v: %v, want %v", c.b, got, c.want)
+		}
+	}
+	slant := strokeOf(spot{0, 0}, spot{100, 100}, 2)
+	if slant.meets(box{60, 0, 100, 40}) || !slant.meets(box{40, 40, 60, 60}) {
+		t.Error("a slanting line takes up the corners beside it, or not what lies on it")
+	}
 }

@@ -237,8 +237,15 @@ func TestDoubtIsHatched(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if v := view(t, d, "offset"); len(v.Hatches) == 0 {
-		t.Error("no fitting is hatched")
+	v := view(t, d, "offset")
+	bodies := partOf(t, v, sketch.FittingBody)
+	if len(v.Hatches) != len(bodies) {
+		t.Errorf("%d stretches are hatched, want one for each of %d bodies", len(v.Hatches), len(bodies))
+	}
+	for i, h := range v.Hatches {
+		if !slices.Equal(h.Points, bodies[i].Points) || h.Width != bodies[i].Width {
+			t.Errorf("hatched along %v, %v wide; the fitting lies along %v, %v wide", h.Points, h.Width, bodies[i].Points, bodies[i].Width)
+		}
 	}
 	hatch := view(t, d, "tape").Hatches
 	cut, _ := a.Length(parser.Cut)

@@ -61,7 +61,9 @@ func (l *layout) band(b Band) {
 	l.add(item{points: points, ink: black, width: wide})
 	inner := shortened(points, trimmed(b.Open[0]), trimmed(b.Open[1]))
 	l.add(item{points: inner, ink: b.Part.ink(), width: wide - 2*edgeWide})
-	l.inTheWay(points, wide/2)
+	if b.Part != Solid { // words may lie on an obstacle, and some are of it
+		l.inTheWay(points, wide/2)
+	}
 }
 
 // trimmed is how much shorter the inner stroke of a band is at an end; at one
