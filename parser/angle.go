@@ -3,6 +3,7 @@ package parser
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"dogleg/geometry"
 )
@@ -29,6 +30,8 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	angle := usualAngle(q)
 	standard := slices.Contains(geometry.Bends(), angle) || angle == 67.5
 	switch {
+	case q.unit == degree && s.trims():
+		return geometry.Angle(q.number), 0 // cut down to 22 degrees, and no less
 	case q.unit == degree:
 		return angle, 0
 	case q.unit == foot || q.unit == metric || q.bad != "":
@@ -40,6 +43,9 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	case bend && q.number >= 5 && (q.unit == noUnit || q.weak):
 		if standard {
 			return angle, 0.1
+		}
+		if strings.Contains(q.text, "/") {
+			return 0, math.Inf(1) // codos 20-1/8
 		}
 		return angle, 0.6
 	case s.multiplies() || s.trims():

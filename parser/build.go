@@ -69,9 +69,16 @@ func (b *builder) words() {
 	}
 }
 
+// isHub says whether an element is the word hub alone, by which a socket of any
+// pipe goes. Where no material is said it means cast iron.
+func isHub(e element) bool { return e.text == "hub" || e.text == "hubs" }
+
 // material notes a second material that contradicts the first.
 func (b *builder) material() {
 	for _, e := range b.scene.elements {
+		if isHub(e) {
+			continue // hub to hub, in ABS
+		}
 		if m, ok := e.term.means("material"); ok && catalog.Material(m) != b.ask.Pipe.Material {
 			b.scene.otherMaterial = m
 		}

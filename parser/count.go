@@ -22,6 +22,15 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		(strings.HasSuffix(s.elements[i+1].word, "s") || s.elements[i+1].term.is("stub")) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.8}} // the two stubs
 	}
+	if q.whole && q.unit == noUnit && !q.plural && q.number >= 2 && i+2 < len(s.elements) {
+		next := s.elements[i+1]
+		if meant(next, "hint") == "parallel" && next.text != "bank" {
+			return []label{{role: LineCount, term: -1, count: true, cost: 0.1}} // 2 parallel 45s
+		}
+		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && next.quantity.unit == inch && s.elements[i+2].term.is("material") {
+			return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // the two 3 inch pvc pipes
+		}
+	}
 	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
 		return nil
 	}

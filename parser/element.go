@@ -39,7 +39,21 @@ func elements(text string) ([]element, error) {
 		flat = append(flat, e)
 	}
 	spoil(flat)
-	return sides(phrases(flat)), nil
+	return sides(addresses(phrases(flat))), nil
+}
+
+// addresses takes the street of an address for no fitting: Juniper Street.
+func addresses(in []element) []element {
+	for i := 1; i < len(in); i++ {
+		if !in[i].term.is("street") || in[i-1].word == "" {
+			continue
+		}
+		if i+1 < len(in) && (in[i+1].quantity != nil || in[i+1].term.is("bend") || in[i+1].term.is("fitting")) {
+			continue
+		}
+		in[i].term, in[i].word = nil, strings.ToLower(in[i].text)
+	}
+	return in
 }
 
 // spoil marks the numbers that are none: 9.3.8, and a length below nothing.

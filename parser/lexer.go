@@ -81,6 +81,7 @@ func plain(text string) string {
 	s = fractionOrdinal.ReplaceAllString(s, "$1")
 	s = ordinal.ReplaceAllString(s, "nth")
 	s = slashList.ReplaceAllString(s, "$1 $2 $3")
+	s = shortAnd.ReplaceAllString(s, "$1 and $2")
 	return strings.TrimSpace(spelling.Replace(s))
 }
 
@@ -112,6 +113,9 @@ var fractionOrdinal = regexp.MustCompile(`(?i)(\d/\d+)(?:nds?|ths?)\b`)
 
 // slashList is a list written with slashes: 9-3/4/45/2 abs.
 var slashList = regexp.MustCompile(`(\d/\d+)/(\d+)/(\d)`)
+
+// shortAnd is the and of a mixed number in few letters: 7 n 5/8, inch n a half.
+var shortAnd = regexp.MustCompile(`(?i)(\d|\binch|\bfoot) '?n'? ((?:a |an )?(?:half|quarter|eighth|sixteenth)\b|\d+/\d+)`)
 
 // decimalComma is the comma of a metric decimal: 12,5 cm.
 var decimalComma = regexp.MustCompile(`(?i)\b(\d+),(\d+)( ?(?:mm|cm|m)\b)`)

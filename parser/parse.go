@@ -206,7 +206,32 @@ func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
 		}
 		return m
 	}
-	return r.troubleOfWhole(ask, m)
+	if trouble := r.troubleOfWhole(ask, m); trouble != nil {
+		return trouble
+	}
+	if r.cost > dearest {
+		m.Trouble, m.Subject = Unclaimed, r.dearestNumber()
+		return m
+	}
+	return nil
+}
+
+// dearest is the most that a reading may cost and still be believed: more than
+// any right reading of what people sent us, where the dearest cost 5.
+const dearest = 5.5
+
+// dearestNumber is the number that fits its reading least.
+func (r *reading) dearestNumber() string {
+	at := 0
+	for k, l := range r.labels {
+		if l.cost > r.labels[at].cost {
+			at = k
+		}
+	}
+	if len(r.labels) == 0 {
+		return r.scene.text
+	}
+	return strings.TrimSpace(r.number(at).text)
 }
 
 // measurable is an ask without the lengths, angles and grades that can't be:

@@ -126,8 +126,11 @@ func feetAndInches(q *quantity, m *measure, text string) *quantity {
 	}
 	q.value, q.number, q.unit = first.value+second.value, first.value+second.value, foot
 	adjacent := m.Dash != "" || text[first.end-1] != ' '
-	if m.Mark == "" && !adjacent {
+	if !adjacent && (m.Mark == "" || second.whole && strings.HasPrefix(m.Mark, "inch") && m.Mark != "inches") {
 		q.broken = append(q.broken, apart)
+	}
+	if !feet.whole && !adjacent {
+		q.plural, q.number = true, math.NaN() // 0.75 ft 2 abs is 9 in of 2 in pipe
 	}
 	if inches.loose {
 		whole, fraction := brokenNumber(second, m.Inches)

@@ -128,7 +128,7 @@ func (r *search) allows(l label) bool {
 			return false
 		case steps(l.role) && steps(c.role) && (l.bare && l.role == Set && l.term < 0 || c.bare && c.role == Set && c.term < 0):
 			return false
-		case l.bare && c.bare && l.role == c.role && l.role != Bare:
+		case l.bare && c.bare && l.role == c.role && l.role != Bare && !r.twoWays(l, c):
 			return false
 		case l.role == Rise && l.bare && (c.role != Roll || !c.bare):
 			return false
@@ -140,6 +140,16 @@ func (r *search) allows(l label) bool {
 		return len(r.chosen) > 0
 	}
 	return true
+}
+
+// twoWays says whether one thing was measured in two ways: 10 center to center,
+// but 11-1/2 outside to outside.
+func (r *search) twoWays(l, c label) bool {
+	if l.term < 0 || c.term < 0 || l.term == c.term {
+		return false
+	}
+	first, second := meant(r.scene.elements[c.term], "method"), meant(r.scene.elements[l.term], "method")
+	return first != "" && second != "" && first != second
 }
 
 // steps says whether a role is the step of an offset, or a part of it: beside

@@ -24,6 +24,9 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if r == Bare {
 			continue
 		}
+		if j < i && s.namedBehind(i) {
+			cost += 0.7 // travel on a 17-3/16 set
+		}
 		if r == TakeoffOf && s.looksUp(i, q) {
 			cost += 2.6
 		}
@@ -54,6 +57,26 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		out = append(out, label{role: r, term: j, cost: cost + implausible(r, q)})
 	}
 	return append(out, s.methodLabels(i)...)
+}
+
+// namedBehind says whether a word right behind number i says what it is, and is
+// not the word for what follows.
+func (s *scene) namedBehind(i int) bool {
+	if i+1 >= len(s.elements) || i+2 < len(s.elements) && s.elements[i+2].quantity != nil {
+		return false
+	}
+	next := s.elements[i+1]
+	if i+3 < len(s.elements) && s.elements[i+2].term.is("link") && s.elements[i+3].quantity != nil {
+		return false
+	}
+	switch role := meant(next, "role"); {
+	case next.term.is("method"):
+		return s.bank()
+	case strings.Contains(role, "soft"):
+		return strings.HasPrefix(role, string(Set))
+	default:
+		return role != ""
+	}
 }
 
 // says is whether a word stands somewhere in the statement.
@@ -122,7 +145,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Room
 	case r == Drop && s.hint("mark") && !falls:
 		return Bare
-	case r == Spacing && (s.pieces() || s.onlyNineties()) && !s.bank():
+	case r == Spacing && (s.pieces() || s.onlyNineties() || s.has("both") && s.has("bend") && !s.names(Set)) && !s.bank():
 		return CenterToCenter
 	case r == Spacing && falls:
 		return Long
@@ -180,16 +203,34 @@ func implausible(r Role, q *quantity) float64 {
 // methodLabels lets the way a tape was laid claim a number that no role does:
 // "13-7/8 out to out" is a set, "24 face to face" a piece.
 func (s *scene) methodLabels(i int) []label {
+	if s.countsFittings(i) {
+		return nil
+	}
 	var out []label
 	for j, e := range s.elements {
 		if !e.term.is("method") {
 			continue
 		}
 		if cost := s.methodCost(i, j); cost < 1.5 {
-			out = append(out, label{role: s.methodRole(e.term), term: j, cost: cost + 0.8, bare: true})
+			l := label{role: s.methodRole(e.term), term: j, cost: cost + 0.8, bare: true}
+			if l.role == Spacing && j == i+1 {
+				l.cost = 0.1 // on ten inch centers
+			}
+			out = append(out, l)
 		}
 	}
 	return out
+}
+
+// countsFittings says whether a number is how many fittings there are: the two
+// ells.
+func (s *scene) countsFittings(i int) bool {
+	q := s.elements[i].quantity
+	if !q.whole || q.unit != noUnit || q.number > 4 || i+1 >= len(s.elements) {
+		return false
+	}
+	next := s.elements[i+1].term
+	return next.is("bend") || next.is("fitting")
 }
 
 // methodRole says what a measure is that only its method names.

@@ -101,6 +101,9 @@ func (s *scene) bankAt() int {
 		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < 3 || q.number > 40 || s.plainlyAngle(i) {
 			continue
 		}
+		if i > 1 && s.elements[i-1].text == "of" && meant(s.elements[i-2], "hint") == "parallel" {
+			return i // a bank of 6
+		}
 		for _, next := range s.elements[i+1 : min(i+5, len(s.elements))] {
 			switch next.text {
 			case "pipes", "lines", "tubos", "líneas", "lineas":
