@@ -16,13 +16,16 @@ var pause = regexp.MustCompile(`\d[^\pL\d]*[,;:][^\pL\d]*\d`)
 
 // unsaid are the messages that lose something when they are said.
 var unsaid = map[string]string{
-	"1% grade, 64 feet, 6 inch sewer pvc": "64 feet, 6 inch without the pause",
-	".875 set 11-1/4s 4 cast":             "a number that begins with a point",
-	"11 23/32 set 45s 1 copper":           "eleven and twenty, three thirty-seconds",
-	"14 1/2 45 1/2 copper":                "forty five and a half is one number",
-	"9-3/4/45/2 abs":                      "strokes that part and are not divided by",
-	"9-3/4 set...45s...2 abs":             "dots that part",
-	"doing the kitchen on juniper st, 2 abs, 45s, my set is 13-5/16":                 "street is a kind of fitting too",
+	"1% grade, 64 feet, 6 inch sewer pvc":                            "64 feet, 6 inch without the pause",
+	".875 set 11-1/4s 4 cast":                                        "a number that begins with a point",
+	"11 23/32 set 45s 1 copper":                                      "eleven and twenty, three thirty-seconds",
+	"set 8-1/4 travel 11 21/32 what angle am i at":                   "eleven and twenty, one thirty-second",
+	"1220 mm c-c, two 90 ells, 3 in ABS":                             "no word for so many millimeters",
+	"2% over 27 feet 2 inch pvc whats my fall":                       "asked about when it's typed",
+	"14 1/2 45 1/2 copper":                                           "forty five and a half is one number",
+	"9-3/4/45/2 abs":                                                 "strokes that part and are not divided by",
+	"9-3/4 set...45s...2 abs":                                        "dots that part",
+	"doing the kitchen on juniper st, 2 abs, 45s, my set is 13-5/16": "street is a kind of fitting too",
 	"eleven and thirteen sixteenths offset with forty-fives in three quarter copper": "here words are typed, with a hyphen",
 	"6' 1/2 - 2' 7-3/4":         "a half after whole feet, without inches",
 	"forget the last one, undo": "two things, parted by a comma",
