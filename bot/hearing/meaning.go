@@ -33,7 +33,7 @@ func parsed(text string) (m string, ok bool) {
 	return strings.Join(all, "\n"), true
 }
 
-// askMeaning leaves out how an ask was worded.
+// askMeaning leaves out how an ask was worded, and in which language.
 func askMeaning(a parser.Ask) string {
 	measures := make([]string, len(a.Measures))
 	for i, m := range a.Measures {
@@ -43,7 +43,7 @@ func askMeaning(a parser.Ask) string {
 	if a.Sum != nil {
 		sum = sumMeaning(*a.Sum)
 	}
-	a.Measures, a.Sum, a.Repairs, a.Taken = nil, nil, nil, nil
+	a.Measures, a.Sum, a.Repairs, a.Taken, a.Language = nil, nil, nil, nil, ""
 	return fmt.Sprintf("%+v %s %s", a, measures, sum)
 }
 
