@@ -26,6 +26,10 @@ type Conversation struct {
 	Handbook figure.HandbookSet
 	Metric   bool
 
+	// Watch, where it is set, is called when a message comes, and what it returns
+	// with the reply.
+	Watch func() func(Reply)
+
 	// Seed, where it is not 0, makes the problems of those who begin to
 	// practice; else the time of their message does.
 	Seed uint64
@@ -34,6 +38,10 @@ type Conversation struct {
 // Handle answers one message. It never panics: whatever goes wrong below
 // becomes a plain sentence, and a line in the log.
 func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
+	if c.Watch != nil {
+		done := c.Watch()
+		defer func() { done(reply) }()
+	}
 	defer func() {
 		if fault := recover(); fault != nil {
 			c.report(fault)
@@ -180,6 +188,7 @@ func (t *turn) misunderstood(s parser.Statement) part {
 	if m.Wanted != parser.Bare {
 		t.ask(job{ask: m.Read, asked: s.Text, name: m.Read.Name}, m.Wanted)
 	}
+	t.keepUnread(s.Text)
 	return t.refuse(s, m)
 }
 

@@ -21,6 +21,7 @@ type settings struct {
 	Metric   bool
 	Handbook figure.HandbookSet
 	Draw     bool // a picture with every answer
+	Learn    bool // what isn't understood may be kept
 }
 
 // set changes a setting: "metric on", "handbook two", "spanish".
@@ -44,6 +45,8 @@ func (t *turn) set(s parser.Statement) part {
 		}
 	case "draw":
 		t.settings.Draw, done = value == "always", choose(value == "always", wording.DrawAlways, wording.DrawAsked)
+	case "learn":
+		return t.learn(s, value == "on")
 	case "hearing":
 		return t.setHearing(s, value == "all")
 	default:

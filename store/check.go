@@ -113,7 +113,7 @@ func (c *check) people() {
 				c.jobs(p)
 			case name == string(cutsBucket) && v == nil:
 				c.cuts(p)
-			case (name == string(Settings) || name == string(Question) || name == string(State) || name == string(Board)) && v != nil:
+			case (name == string(Settings) || name == string(Question) || name == string(State) || name == string(Board) || name == string(Unread)) && v != nil:
 			default:
 				c.wrong("%s: unknown entry %q", key, k)
 			}

@@ -14,9 +14,9 @@
 //     time, so that a catalog corrected later does not change a piece already
 //     cut;
 //   - a cut list, of at most [KeptCuts] pieces ([Person.AddCut]);
-//   - four [Note]s that this package doesn't look into: settings, the question
-//     that waits for its answer, where the talk stands, and which message shows
-//     the list.
+//   - five [Note]s that this package doesn't look into: settings, the question
+//     that waits for its answer, where the talk stands, which message shows
+//     the list, and what was not understood of one who lets it be kept.
 //
 // Nothing of one key reaches another, but for the one book of takeoffs that the
 // people of a chat share ([Person.SetCrewTakeoff]). Takeoffs go to and fro as

@@ -36,6 +36,7 @@ const (
 	Question Note = "question" // the one question that waits for its answer
 	State    Note = "state"    // of the conversation
 	Board    Note = "board"    // which message shows the cut list
+	Unread   Note = "unread"   // what wasn't understood, of who consents
 )
 
 // Person is what one person keeps, inside one transaction.

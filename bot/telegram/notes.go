@@ -125,6 +125,7 @@ func (n *notes) add(letters ...letter) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	n.line = append(n.line, letters...)
+	n.Health.Unheard.Add(int64(len(letters)))
 	if len(letters) > 0 {
 		signal(n.added)
 	}
@@ -164,6 +165,7 @@ func (n *notes) done(l letter) {
 	n.turns++
 	n.heard[l.Note.User] = n.turns
 	n.line = slices.DeleteFunc(n.line, func(other letter) bool { return other.number == l.number })
+	n.Health.Unheard.Add(-1)
 }
 
 // start hears notes until the context ends or the returned function is called,

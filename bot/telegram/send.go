@@ -142,6 +142,7 @@ func (o *outbox) post(l *letter) bool {
 		switch verdict {
 		case delivered:
 			o.Health.Sent.Add(1)
+			o.Delivered(o.Now().Sub(l.Written))
 			o.meters.passed()
 			return true
 		case undeliverable:

@@ -15,6 +15,12 @@
 // can't be decoded, or whose answer panics twice, is put in quarantine as it
 // came, and those behind it go on.
 //
+// Where Telegram is told to call ([Webhook]), each update comes in a call of its
+// own, and the call is answered with 200 only when the update is on the disk;
+// those that wait share a transaction. Whoever calls has to know a secret.
+// Going from one to the other needs nothing but a start in the other way: what
+// comes twice is known by its number.
+//
 // # Out
 //
 // The outbox on the disk is the truth; the one in memory is only its reader.
@@ -96,13 +102,16 @@ import (
 // Config is what Serve needs. The zero values of all but Token and Memory are
 // those of real use.
 type Config struct {
-	Token  string
-	Base   string // of the Bot API server, without a slash at the end
-	Memory Memory
-	Ear    Ear // nil: recordings are answered by asking for words
-	Log    *slog.Logger
-	Health *Health
-	Now    func() time.Time
+	Token   string
+	Base    string // of the Bot API server, without a slash at the end
+	Memory  Memory
+	Ear     Ear      // nil: recordings are answered by asking for words
+	Webhook *Webhook // nil: polling
+	Log     *slog.Logger
+	Health  *Health
+	// Delivered, if it is set, is told how long an answer was under way.
+	Delivered func(time.Duration)
+	Now       func() time.Time
 
 	Pace    Pace
 	Budget  Budget
@@ -115,7 +124,7 @@ type Config struct {
 type Timing struct {
 	Poll     time.Duration // the server holds an empty poll so long; whole seconds
 	PollEnds time.Duration // when a poll without any response is given up
-	Send     time.Duration // when any other call is given up
+	Send     time.Duration // when any other call is given up, ours or Telegram's to the webhook
 	Toast    time.Duration // when answering a button is given up
 	Strike   time.Duration // from sent to struck off
 	Retry    time.Duration // first wait after a failure; it doubles up to RetryMax
@@ -124,6 +133,8 @@ type Timing struct {
 	Breath   time.Duration // least time between two polls that bring nothing
 	Finish   time.Duration // for what is in hand, when stopping
 	Hear     time.Duration // when fetching and hearing a recording is given up
+	Header   time.Duration // for the header of a call to the webhook to come in
+	Body     time.Duration // and for all of it
 	Typing   time.Duration // from one sign that a recording is being heard to the next
 }
 
@@ -137,6 +148,7 @@ var realTiming = Timing{
 	Retry:  time.Second, RetryMax: 15 * time.Second,
 	Rival: 30 * time.Second, Breath: time.Second, Finish: 7 * time.Second,
 	Hear: time.Minute, Typing: 4 * time.Second,
+	Header: 5 * time.Second, Body: 10 * time.Second,
 }
 
 // DefaultBase is Telegram's own server.
@@ -152,6 +164,9 @@ func (c Config) withDefaults() Config {
 	c.Log = slog.New(redacting{c.Log.Handler(), c.Token})
 	if c.Health == nil {
 		c.Health = new(Health)
+	}
+	if c.Delivered == nil {
+		c.Delivered = func(time.Duration) {}
 	}
 	if c.Now == nil {
 		c.Now = time.Now
@@ -216,7 +231,11 @@ func Serve(ctx context.Context, c Config) error {
 	if !s.insist(ctx, "the outbox can't be read", s.outbox.restore) {
 		return unlessEnded(ctx, ctx.Err())
 	}
-	last, err := s.receive(ctx)
+	receive := s.receive
+	if s.Webhook != nil {
+		receive = s.listen
+	}
+	last, err := receive(ctx)
 	if err = unlessEnded(ctx, err); err != nil {
 		halt() // nothing can be sent
 		return err

@@ -34,13 +34,14 @@ func (s *service) receive(ctx context.Context) (unconfirmed int64, err error) {
 		case verdictOn(err) == hopeless:
 			return unconfirmed, unknownToken(err)
 		case err != nil:
-			s.noteFailedPoll(err)
+			s.noteFailedPoll(ctx, err)
 			s.pause(ctx, s.patience(err, failures))
 			failures++
 			continue
 		}
 		failures, unconfirmed = 0, 0
 		s.Health.Polls.Add(1)
+		s.Health.Receiving.Store(true)
 		s.Health.LastPoll.Store(s.Now().Unix())
 		last, fresh := s.take(ctx, batch)
 		if last != 0 {
@@ -53,14 +54,18 @@ func (s *service) receive(ctx context.Context) (unconfirmed int64, err error) {
 	return unconfirmed, nil
 }
 
-func (s *service) noteFailedPoll(err error) {
+func (s *service) noteFailedPoll(ctx context.Context, err error) {
+	s.Health.Receiving.Store(false)
 	var r *refusal
-	if errors.As(err, &r) && r.Code == 409 {
+	switch {
+	case webhookIsSet(err):
+		s.leaveWebhook(ctx)
+	case errors.As(err, &r) && r.Code == 409:
 		s.Health.Rivals.Add(1)
-		s.Log.Error("another process polls with this token, or a webhook is set", "error", err)
-		return
+		s.Log.Error("another process polls with this token", "error", err)
+	default:
+		s.Log.Warn("poll failed", "error", err)
 	}
-	s.Log.Warn("poll failed", "error", err)
 }
 
 func (s *service) source() Source { return Source{Bot: s.self.ID, Base: s.Base} }
@@ -100,20 +105,30 @@ func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64
 	if len(list) == 0 {
 		return 0, false
 	}
+	done, kept := s.keep(ctx, list, last)
+	if !kept {
+		return 0, false
+	}
+	return last, done.handled > 0
+}
+
+// keep answers updates and is true when the answers are on the disk, false if
+// the run ended first. A last that is not 0 moves the place to read on behind it.
+func (s *service) keep(ctx context.Context, list []*received, last int64) (done work, kept bool) {
 	s.findAdmins(ctx, list)
 	for failures := 0; ; {
 		done, err := s.commit(list, last)
 		var m *mishap
 		switch {
 		case err == nil:
-			return last, done.handled > 0
+			return done, true
 		case errors.As(err, &m):
 			m.update.mishaps++
 			s.Log.Error("answering went wrong", "update", m.update.id, "error", m)
 		default:
 			s.Log.Error("the answers can't be kept", "error", err)
 			if !s.pause(ctx, s.patience(err, failures)) {
-				return 0, false
+				return work{}, false
 			}
 			failures++
 		}

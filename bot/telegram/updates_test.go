@@ -321,13 +321,12 @@ func TestTooManyPollsWaitAsLongAsTold(t *testing.T) {
 
 func TestSecondInstanceIsNoticed(t *testing.T) {
 	j := newJob(t)
-	j.api.Webhook(true)
+	j.api.Plant(loopback.Refuse("getUpdates", 409, "Conflict: terminated by other getUpdates request; make sure that only one bot instance is running"))
 	j.start()
 	j.awaitLog("another process polls")
 	if n := j.config.Health.Rivals.Load(); n == 0 {
 		t.Error("not counted")
 	}
-	j.api.Webhook(false)
 	j.api.Say(12, "12 set 45s")
 	j.says(12, "heard 12 set 45s")
 }

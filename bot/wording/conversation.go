@@ -59,6 +59,8 @@ const (
 	InThirtySeconds Phrase = "in thirty-seconds"
 	DrawAlways      Phrase = "draw always"
 	DrawAsked       Phrase = "draw asked"
+	Learning        Phrase = "learning"
+	NotLearning     Phrase = "not learning"
 	HearingAll      Phrase = "hearing all"
 	HearingNamed    Phrase = "hearing named"
 	OnlyInGroups    Phrase = "only in groups"

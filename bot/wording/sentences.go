@@ -615,6 +615,8 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk handbook off":      {"Exact figures from now on.", "Desde ahora, cifras exactas."},
 	"talk language set":      {"English from now on.", "De ahora en adelante, en español."},
 	"talk in sixteenths":     {"Sixteenths from now on.", "Desde ahora, dieciseisavos."},
+	"talk learning":          {"Thanks. From now on I keep what I don't understand of yours, without names or phone numbers, so that people can teach me. stop learning ends it and throws it away.", "Gracias. Desde ahora guardo lo que no te entiendo, sin nombres ni teléfonos, para que me lo puedan enseñar. deja de aprender lo termina y lo borra."},
+	"talk not learning":      {"Nothing of yours is kept for learning any more, and what was is gone.", "Ya no guardo nada tuyo para aprender, y lo guardado está borrado."},
 	"talk draw always":       {"A picture with every answer from now on. draw when asked turns it off.", "Desde ahora, un dibujo con cada respuesta. Se quita con dibujo si lo pido."},
 	"talk draw asked":        {"Pictures only when you ask: draw.", "Dibujos solo si los pides: dibuja."},
 	"talk hearing all":       {"From now on I answer every message here that asks for a figure. Telegram shows me all of them only if I am an admin, or my privacy mode is off. answer when asked turns it off.", "Desde ahora contesto aquí todo mensaje que pida una medida. Telegram me los muestra todos solo si soy administrador o si no tengo el modo de privacidad. Se quita con contesta si te llaman."},

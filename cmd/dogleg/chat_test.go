@@ -130,26 +130,6 @@ func TestDataFolder(t *testing.T) {
 	}
 }
 
-func TestToken(t *testing.T) {
-	const real = "1234567:abcdefghijklmnopqrstuvwxyz-ABC_01"
-	folder := t.TempDir()
-	file := filepath.Join(folder, "token") // the name that systemd uses
-	if err := os.WriteFile(file, []byte(real+"\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	for name, env := range map[string][]string{
-		"variable":                    {"DOGLEG_TOKEN", real},
-		"file":                        {"DOGLEG_TOKEN_FILE", file},
-		"credential":                  {"CREDENTIALS_DIRECTORY", folder},
-		"variable goes before file":   {"DOGLEG_TOKEN", real, "DOGLEG_TOKEN_FILE", "missing"},
-		"file goes before credential": {"DOGLEG_TOKEN_FILE", file, "CREDENTIALS_DIRECTORY", "missing"},
-	} {
-		if got, err := token(environment(env...)); got != real || err != nil {
-			t.Errorf("%s: %q, %v", name, got, err)
-		}
-	}
-}
-
 // TestDamageIsTrouble overwrites the pages of a database one at a time. Where
 // one is damaged that an answer rests on, that is trouble with the machine and
 // no answer, and the file stays as it is. Each try is a process of its own,

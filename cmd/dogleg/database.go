@@ -41,19 +41,27 @@ func (f databaseFlag) place(env func(string) string) (string, error) {
 // openKeeping opens a database that keeps as many jobs for each person as
 // DOGLEG_JOBS says, or else as usual.
 func openKeeping(path string, env func(string) string) (*store.DB, error) {
-	keep := store.KeptJobs
-	if setting := env("DOGLEG_JOBS"); setting != "" {
-		n, err := strconv.Atoi(setting)
-		if err != nil || n < 1 || n > mostJobs {
-			return nil, fmt.Errorf("DOGLEG_JOBS is %q; it says how many jobs are kept for each person, 1 to %d", setting, mostJobs)
-		}
-		keep = n
+	keep, err := jobsKept(env("DOGLEG_JOBS"))
+	if err != nil {
+		return nil, err
 	}
 	db, err := store.Open(path)
 	if err == nil {
 		db.Keep = keep
 	}
 	return db, err
+}
+
+// jobsKept reads how many jobs are kept for each person.
+func jobsKept(setting string) (int, error) {
+	if setting == "" {
+		return store.KeptJobs, nil
+	}
+	n, err := strconv.Atoi(setting)
+	if err != nil || n < 1 || n > mostJobs {
+		return 0, fmt.Errorf("DOGLEG_JOBS is %q; it says how many jobs are kept for each person, 1 to %d", setting, mostJobs)
+	}
+	return n, nil
 }
 
 // mostJobs bounds what is read for each message of a person.

@@ -51,6 +51,7 @@ var arrows = map[string][]string{
 	// Telegram to the conversation and to the store.
 	"bot/terminal": {"bot"},
 	"bot/telegram": {"telegram-bot-api"},
+	"bot/metrics":  {"bot/telegram", "prometheus"},
 
 	// The ear, and the picking of what it heard. The commands beside them make
 	// what the ear knows of the trade.
@@ -64,12 +65,19 @@ var arrows = map[string][]string{
 
 	"cmd/dogleg": {
 		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",
-		"bot/hearing", "bot/voice", "parser", "catalog", "store", "kong",
+		"bot/hearing", "bot/voice", "bot/metrics", "parser", "catalog", "store", "kong", "systemd",
 	},
 }
 
 // modules are other people's modules, by the short names used in arrows.
 var modules = map[string]string{
+	// What watches over the bot.
+	"github.com/coreos/go-systemd/v22/daemon":                   "systemd",
+	"github.com/prometheus/client_golang/prometheus":            "prometheus",
+	"github.com/prometheus/client_golang/prometheus/collectors": "prometheus",
+	"github.com/prometheus/client_golang/prometheus/promhttp":   "prometheus",
+
+	// All else.
 	"github.com/alecthomas/participle/v2":                 "participle",
 	"github.com/alecthomas/participle/v2/lexer":           "participle",
 	"go.etcd.io/bbolt":                                    "bbolt",
@@ -82,6 +90,7 @@ var modules = map[string]string{
 	"github.com/pion/opus":                                "opus",
 	"golang.org/x/image/font":                             "opentype",
 	"golang.org/x/image/font/opentype":                    "opentype",
+	"golang.org/x/image/math/fixed":                       "opentype",
 }
 
 // pure are the packages that only figure: what they return depends on what

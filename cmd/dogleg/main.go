@@ -55,6 +55,7 @@ type commands struct {
 	Takeoffs takeoffsCommand `cmd:"" help:"Take your own takeoffs out of the database as CSV, or put them in."`
 	Backup   backupCommand   `cmd:"" help:"Copy the database to a new file."`
 	Restore  restoreCommand  `cmd:"" help:"Put a backup in the database's place; what was there is kept beside it."`
+	Unread   unreadCommand   `cmd:"" help:"Write what could not be understood, of those who consented."`
 	Export   dataCommand     `cmd:"" help:"Write all that is kept of one person as JSON."`
 	Check    checkCommand    `cmd:"" help:"Check that the database is whole."`
 	Version  versionCommand  `cmd:"" help:"Say which dogleg this is."`

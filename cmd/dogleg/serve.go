@@ -1,106 +1,112 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
-	"fmt"
-	"net/url"
-	"os"
-	"path/filepath"
-	"regexp"
-	"strings"
+	"io"
+	"log/slog"
+	"net"
 
 	"dogleg/bot"
 	"dogleg/bot/telegram"
 	"dogleg/bot/voice"
+	"dogleg/store"
 )
 
 // serveCommand has no flag for the token on purpose: everyone on the machine
 // sees a program's flags.
-type serveCommand struct{ databaseFlag }
+type serveCommand struct {
+	databaseFlag
+	CheckConfig bool `help:"Say of each setting whether it will do, and what would, and serve nothing."`
+}
 
 // Run serves until the context ends. What is wrong with the settings is found
 // before anything is opened or sent.
 func (c serveCommand) Run(ctx context.Context, world streams) (err error) {
-	token, err := token(world.env)
-	if err != nil {
-		return err
+	if c.CheckConfig {
+		return c.checkConfig(world)
 	}
-	base, err := endpoint(world.env("DOGLEG_API_ENDPOINT"))
-	if err != nil {
+	if err := firstWrong(c.databaseLast(world.env)); err != nil {
 		return err
 	}
 	db, err := c.open(world.env)
 	if err != nil {
 		return err
 	}
-	log := logTo(world.err)
+	log := serviceLog(world.err, world.env)
 	if err := whole(db, log); err != nil {
 		return errors.Join(err, db.Close())
 	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	defer keepCompact(ctx, db, log)()
+	defer c.handOutBackups(db, world.env, log)()
+	return serve(ctx, db, world, log)
+}
+
+// databaseLast is the environment without the database, which says best itself
+// what is wrong with it when it is opened, and which a flag may name.
+func (c serveCommand) databaseLast(env func(string) string) func(string) string {
+	return func(name string) string {
+		if name == "DOGLEG_DB" {
+			return ""
+		}
+		return env(name)
+	}
+}
+
+// serve serves with settings that were checked.
+func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) error {
+	token, _ := token(world.env)
+	base, _ := endpoint(world.env("DOGLEG_API_ENDPOINT"))
+	health := &telegram.Health{Pulse: pulse(db)}
+	meters := newMeters(health)
 	config := telegram.Config{
-		Token:  token,
-		Base:   base,
-		Memory: memory{db, &bot.Conversation{Log: log}},
-		Log:    log,
+		Token:     token,
+		Base:      base,
+		Memory:    metered{memory{db, &bot.Conversation{Log: log}}, meters},
+		Log:       log,
+		Health:    health,
+		Delivered: meters.Delivered,
 	}
 	if ear, err := voice.NewPocketsphinx(voice.DefaultSounds); err != nil {
 		log.Warn("voice notes are not heard", "error", err)
 	} else {
 		defer ear.Close()
-		config.Ear = telegramEar{ear}
+		config.Ear = timedEar{telegramEar{ear}, meters}
 	}
-	defer func() { err = errors.Join(err, db.Close()) }()
-	defer keepCompact(ctx, db, log)()
-	defer c.handOutBackups(db, world.env, log)()
+	var err error
+	if config.Webhook, err = webhook(world.env); err != nil {
+		return err
+	}
+	unpublish, err := publish(world.env("DOGLEG_METRICS"), meters, health, log)
+	if err != nil {
+		return err
+	}
+	defer unpublish()
+	defer watch(ctx, health, log)()
 	return telegram.Serve(ctx, config)
 }
 
-// token finds the bot's token: in the environment, in the file that it names,
-// or among the credentials that systemd hands over.
-func token(env func(string) string) (string, error) {
-	if value := env("DOGLEG_TOKEN"); value != "" {
-		return tokenIn("DOGLEG_TOKEN", value)
-	}
-	path := env("DOGLEG_TOKEN_FILE")
-	if folder := env("CREDENTIALS_DIRECTORY"); path == "" && folder != "" {
-		path = filepath.Join(folder, "token")
-	}
-	if path == "" {
-		return "", errors.New("no token: set DOGLEG_TOKEN_FILE to a file that holds it, or DOGLEG_TOKEN to the token (README.md, Telegram)")
-	}
-	content, err := os.ReadFile(path)
-	if err != nil {
-		return "", err
-	}
-	return tokenIn(path, string(content))
-}
-
-// tokenShape is that of every token that BotFather hands out: the bot's number,
-// a colon, a secret.
-var tokenShape = regexp.MustCompile(`^[0-9]+:[A-Za-z0-9_-]{20,}$`)
-
-// tokenIn takes a token from what a place holds. The error doesn't print what
-// it found: it may be a token, mistyped.
-func tokenIn(place, content string) (string, error) {
-	token := strings.TrimSpace(content)
-	switch {
-	case token == "":
-		return "", fmt.Errorf("%s holds no token", place)
-	case !tokenShape.MatchString(token):
-		return "", fmt.Errorf("%s holds no token; one looks like 1234567:ABC-def_ and so on, as BotFather sent it", place)
-	}
-	return token, nil
-}
-
-// endpoint checks the address of a Bot API server; empty is Telegram's own.
-func endpoint(address string) (string, error) {
+// webhook begins to listen where Telegram is to call, nil where it is polled.
+func webhook(env func(string) string) (*telegram.Webhook, error) {
+	address := env("DOGLEG_WEBHOOK_URL")
 	if address == "" {
-		return telegram.DefaultBase, nil
+		return nil, nil
 	}
-	u, err := url.Parse(address)
-	if err != nil || u.Host == "" || (u.Scheme != "http" && u.Scheme != "https") || u.RawQuery != "" {
-		return "", errors.New("DOGLEG_API_ENDPOINT is no web address such as http://127.0.0.1:8081")
+	listener, err := net.Listen("tcp", cmp.Or(env("DOGLEG_WEBHOOK_LISTEN"), defaultWebhookListen))
+	if err != nil {
+		return nil, err
 	}
-	return strings.TrimRight(address, "/"), nil
+	return &telegram.Webhook{URL: address, Listener: listener}, nil
+}
+
+// serviceLog is the log of a service, in the form that its settings want.
+func serviceLog(w io.Writer, env func(string) string) *slog.Logger {
+	level, _ := logLevel(env("DOGLEG_LOG_LEVEL"))
+	options := &slog.HandlerOptions{Level: level}
+	if env("DOGLEG_LOG_FORMAT") == "json" {
+		return slog.New(slog.NewJSONHandler(w, options))
+	}
+	return slog.New(slog.NewTextHandler(w, options))
 }

@@ -8,6 +8,9 @@
 // supergroup refuses with its new number. What the real server refuses is
 // refused here in its words.
 //
+// Where a webhook is set it calls, several chats at once and each chat in its
+// order, until the call is answered with a status of 200 to 299.
+//
 // Faults can be planted (see Fault): too many requests, a gateway's HTML page,
 // a silence, half a response. Every call is kept and can be read with Calls.
 //
@@ -51,6 +54,7 @@ type Server struct {
 	admins   map[[2]int64]bool // of a chat
 	files    map[string][]byte
 	presses  int
+	caller   *http.Client // makes the calls of a webhook
 	faults   []*Fault
 	calls    []Call
 	strict   bool
@@ -78,6 +82,7 @@ func New() *Server {
 		callback: map[string]bool{},
 		admins:   map[[2]int64]bool{},
 		files:    map[string][]byte{},
+		caller:   &http.Client{Timeout: callTakes},
 	}
 	s.http = httptest.NewServer(http.HandlerFunc(s.serve))
 	return s
@@ -229,6 +234,10 @@ func (s *Server) dispatch(r *http.Request, c Call) outcome {
 		return outcome{result: true}
 	case "getFile":
 		return s.getFile(c.Params)
+	case "setWebhook":
+		return s.setWebhook(c.Params)
+	case "deleteWebhook":
+		return s.deleteWebhook()
 	case "setMyCommands":
 		return setMyCommands(c.Params)
 	case "answerCallbackQuery":

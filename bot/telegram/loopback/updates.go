@@ -18,6 +18,7 @@ type inbox struct {
 	next    int64    // number of the next update
 	allowed []string // nil: never set, so all but the three that must be asked for
 	webhook bool
+	hook    *hook
 
 	rival  chan struct{} // of the poll that waits: closed when another begins
 	offset int64         // of the last poll, and when it was

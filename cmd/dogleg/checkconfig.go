@@ -1,0 +1,96 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"dogleg/bot/voice"
+)
+
+// errSettings ends --check-config where something won't do; what that is was
+// printed.
+var errSettings = errors.New("these settings won't do; what is wrong is said above")
+
+// checkConfig prints a line for each setting: what holds where it isn't set,
+// that it will do, or what is wrong with it and what would do. It asks nobody
+// on the network, and never prints a token.
+func (c serveCommand) checkConfig(world streams) error {
+	bad := false
+	say := func(name, text string, wrong bool) {
+		fmt.Fprintf(world.out, "%-22s %s\n", name, text)
+		bad = bad || wrong
+	}
+	for _, s := range settings {
+		text, wrong := c.verdict(s, world.env)
+		say(s.name, text, wrong)
+	}
+	for _, name := range unknownSettings(os.Environ()) {
+		say(name, "wrong: there is no setting of this name", true)
+	}
+	if _, err := token(world.env); err != nil && noToken(world.env) {
+		say("the token", "wrong: "+err.Error(), true)
+	}
+	say("voice notes", earState(), false)
+	if bad {
+		return errSettings
+	}
+	return nil
+}
+
+// verdict says of one setting what it is, and whether that is wrong.
+func (c serveCommand) verdict(s setting, env func(string) string) (text string, wrong bool) {
+	value := env(s.name)
+	switch {
+	case s.name == "DOGLEG_DB" && c.DB != "":
+		if err := canHoldDatabase(c.DB); err != nil {
+			return "wrong: --db " + err.Error(), true
+		}
+		return "not looked at: --db goes before it", false
+	case value == "":
+		return "not set: " + strings.ReplaceAll(s.without, "`", ""), false
+	case !s.matters(env):
+		return "not looked at: an earlier one has the token", false
+	case s.check == nil:
+		return "ok", false
+	}
+	if err := s.check(value); err != nil {
+		return "wrong: " + err.Error(), true
+	}
+	return "ok", false
+}
+
+func noToken(env func(string) string) bool {
+	return env("DOGLEG_TOKEN") == "" && env("DOGLEG_TOKEN_FILE") == ""
+}
+
+// unknownSettings are variables with our name in front that nothing looks at:
+// most likely a typing error, which would go unnoticed.
+func unknownSettings(environment []string) (names []string) {
+	for _, pair := range environment {
+		name, value, _ := strings.Cut(pair, "=")
+		if value != "" && strings.HasPrefix(name, "DOGLEG_") && !isSetting(name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+func isSetting(name string) bool {
+	for _, s := range settings {
+		if s.name == name {
+			return true
+		}
+	}
+	return false
+}
+
+func earState() string {
+	ear, err := voice.NewPocketsphinx(voice.DefaultSounds)
+	if err != nil {
+		return "not heard: " + err.Error()
+	}
+	ear.Close()
+	return "heard"
+}
