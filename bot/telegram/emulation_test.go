@@ -31,8 +31,9 @@ import (
 const emulationFolder = "../../.ci/emulation"
 
 // TestEmulatedTelegram has a talk with the real program, by way of a Telegram
-// that other people emulate. It has no idea of ours in it, but knows neither
-// groups nor edits nor failures; those calls are made against our own server.
+// that other people emulate. It has no idea of ours in it, but neither edits
+// a user's message nor takes files nor fails; those calls are made against our
+// own server.
 func TestEmulatedTelegram(t *testing.T) {
 	e := startEmulation(t)
 	startProgram(t, e.proxy.URL)
@@ -45,7 +46,10 @@ func TestEmulatedTelegram(t *testing.T) {
 	third := e.answer(3)
 	e.say("/sendMessage", "what the <b> is & this", nil)
 	fourth := e.answer(4)
-	e.press("v1:gone")
+	e.press(1, "v1:gone")
+	e.checkButton(4)
+	e.checkCaption(5)
+	e.checkTopic(6)
 
 	for n, text := range []string{first, second} {
 		if !strings.HasPrefix(text, "<b>Cut ") {
@@ -175,14 +179,78 @@ func (e *emulation) say(path, text string, entities []fields) {
 	e.post(path, message)
 }
 
-// press has a user press a button, and waits until it is let go.
-func (e *emulation) press(data string) {
+// checkButton presses a button under the first answer; so many came before.
+func (e *emulation) checkButton(before int) {
+	e.Helper()
+	first := e.sent()[0]
+	for _, row := range first.Message.Markup.Rows {
+		for _, key := range row {
+			if key.Text == "Steps" {
+				e.press(first.ID, key.Data)
+				if text := e.answer(before + 1); !strings.Contains(text, "1.414") {
+					e.Errorf("the steps of a set of 12 with 45s don't have the factor √2: %q", text)
+				}
+				return
+			}
+		}
+	}
+	e.Errorf("no button for the steps under %+v", first)
+}
+
+// checkCaption sends a picture with words below it, which are asked as any.
+func (e *emulation) checkCaption(before int) {
+	e.Helper()
+	picture := e.common()
+	picture["photo"], picture["caption"] = []fields{{"file_id": "wall"}}, "set 9 45s 1-1/2 pvc"
+	e.post("/sendMessage", picture)
+	if text := e.answer(before + 1); !strings.Contains(text, "Set 9") {
+		e.Errorf("the caption is answered %q", text)
+	}
+}
+
+// checkTopic asks in a topic of a crew's group: once unaddressed and once by
+// another bot, which are left alone, and once by name.
+func (e *emulation) checkTopic(before int) {
+	e.Helper()
+	const text = "@TestNameBot set 15 45s 1-1/2 pvc"
+	in := e.common()
+	in["chat"] = fields{"id": -40, "type": "supergroup", "title": "Juniper Street", "is_forum": true}
+	in["message_thread_id"], in["is_topic_message"] = 7, true
+	in["text"] = "set 16 45s 1-1/2 pvc"
+	e.post("/sendMessage", in)
+	in["text"], in["entities"] = text, mention(text, "@TestNameBot")
+	in["from"] = fields{"id": 13, "first_name": "Weather", "is_bot": true}
+	e.post("/sendMessage", in)
+	in["from"] = fields{"id": 12, "first_name": "Ada", "is_bot": false}
+	e.post("/sendMessage", in)
+	if answer := e.answer(before + 1); !strings.Contains(answer, "Set 15") {
+		e.Errorf("in a topic it says %q", answer)
+	}
+	if m := e.sent()[before].Message; m.ChatID != "-40" || m.Thread != "7" || m.Reply == nil {
+		e.Errorf("answered elsewhere: %+v", m)
+	}
+	if n := len(e.sent()); n != before+1 {
+		e.Errorf("%d messages, want %d", n, before+1)
+	}
+}
+
+// press has a user press a button under a message, and waits until it is let go.
+func (e *emulation) press(message int, data string) {
+	before := e.letGo()
 	query := e.common()
-	query["message"], query["data"] = fields{"chat": query["chat"], "message_id": 1}, data
+	query["message"], query["data"] = fields{"chat": query["chat"], "message_id": message}, data
 	e.post("/sendCallback", query)
-	e.await("the button to be let go", func() bool {
-		return slices.ContainsFunc(e.recorded(), func(c loopback.Call) bool { return c.Method == "answerCallbackQuery" })
-	})
+	e.await("the button to be let go", func() bool { return e.letGo() > before })
+}
+
+// letGo is how many buttons were let go.
+func (e *emulation) letGo() (n int) {
+	for _, c := range e.recorded() {
+		if c.Method == "answerCallbackQuery" {
+			n++
+		}
+	}
+	return n
 }
 
 func (e *emulation) common() fields {
@@ -212,16 +280,34 @@ func (e *emulation) post(path string, content fields) {
 // answer waits for the bot's nth message, as the emulation has it.
 func (e *emulation) answer(n int) string {
 	e.Helper()
-	var texts []string
+	var messages []sent
 	e.await(fmt.Sprintf("answer %d", n), func() bool {
-		texts = e.history()
-		return len(texts) >= n
+		messages = e.sent()
+		return len(messages) >= n
 	})
-	return texts[n-1]
+	return messages[n-1].Message.Text
 }
 
-// history is what the emulation says that the bot wrote.
-func (e *emulation) history() (texts []string) {
+// sent is a message as the emulation keeps it. What the bot sent has its
+// parameters, as they came.
+type sent struct {
+	ID      int `json:"messageId"`
+	Message struct {
+		ChatID string `json:"chat_id"` // only in the bot's own
+		Text   string `json:"text"`
+		Thread any    `json:"message_thread_id"` // the bot's as text, of others a number
+		Reply  any    `json:"reply_parameters"`
+		Markup struct {
+			Rows [][]struct {
+				Text string `json:"text"`
+				Data string `json:"callback_data"`
+			} `json:"inline_keyboard"`
+		} `json:"reply_markup"`
+	} `json:"message"`
+}
+
+// sent are the messages that the emulation says that the bot sent.
+func (e *emulation) sent() (messages []sent) {
 	body, _ := json.Marshal(fields{"token": loopback.Token})
 	response, err := http.Post(e.server+"/getUpdatesHistory", "application/json", bytes.NewReader(body))
 	if err != nil {
@@ -229,22 +315,17 @@ func (e *emulation) history() (texts []string) {
 	}
 	defer response.Body.Close()
 	var history struct {
-		Result []struct {
-			Message struct {
-				ChatID string `json:"chat_id"` // only in the bot's own
-				Text   string `json:"text"`
-			} `json:"message"`
-		} `json:"result"`
+		Result []sent `json:"result"`
 	}
 	if err := json.NewDecoder(response.Body).Decode(&history); err != nil {
 		e.Fatal(err)
 	}
-	for _, u := range history.Result {
-		if u.Message.ChatID != "" {
-			texts = append(texts, u.Message.Text)
+	for _, m := range history.Result {
+		if m.Message.ChatID != "" {
+			messages = append(messages, m)
 		}
 	}
-	return texts
+	return messages
 }
 
 func (e *emulation) await(what string, condition func() bool) {
