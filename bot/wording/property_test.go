@@ -45,6 +45,9 @@ func anyEnd(evidence ...catalog.Evidence) *rapid.Generator[figure.End] {
 			Street: rapid.Bool().Draw(t, "street"),
 			Sweep:  rapid.SampledFrom([]catalog.Sweep{catalog.Regular, catalog.Long, catalog.Short}).Draw(t, "sweep"),
 		}
+		if f.Sweep != catalog.Regular {
+			f.Street = false // none is made both ways
+		}
 		return figure.End{Fitting: f, Takeoff: catalog.Takeoff{
 			Fitting: f, Length: anyLength().Draw(t, "takeoff"), Insertion: anyLength().Draw(t, "insertion"),
 			Band:     geometry.Length(rapid.SampledFrom([]float64{0, 0.125, 0.3}).Draw(t, "band")),
