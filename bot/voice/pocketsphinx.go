@@ -2,6 +2,7 @@ package voice
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -13,6 +14,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"syscall"
 	"time"
 )
 
@@ -49,7 +51,8 @@ func NewPocketsphinx(sounds string) (*Pocketsphinx, error) {
 	if _, err := os.Stat(sounds); err != nil {
 		return nil, ErrNoEngine
 	}
-	folder, err := os.MkdirTemp("", "dogleg-ear-")
+	clearAway(os.TempDir())
+	folder, err := os.MkdirTemp("", fmt.Sprintf("%s%d-", folderPrefix, os.Getpid()))
 	if err != nil {
 		return nil, err
 	}
@@ -58,6 +61,21 @@ func NewPocketsphinx(sounds string) (*Pocketsphinx, error) {
 		return nil, err
 	}
 	return &Pocketsphinx{program, sounds, folder}, nil
+}
+
+const folderPrefix = "dogleg-ear-"
+
+// clearAway removes the folders of runs that were killed: somebody's voice may
+// be in them. The number of the process stands in a folder's name.
+func clearAway(parent string) {
+	left, _ := filepath.Glob(filepath.Join(parent, folderPrefix+"*"))
+	for _, folder := range left {
+		var number int
+		_, err := fmt.Sscanf(strings.TrimPrefix(filepath.Base(folder), folderPrefix), "%d-", &number)
+		if err == nil && errors.Is(syscall.Kill(number, 0), syscall.ESRCH) {
+			os.RemoveAll(folder)
+		}
+	}
 }
 
 // Close removes what NewPocketsphinx made.
@@ -107,17 +125,13 @@ func (p *Pocketsphinx) decode(ctx context.Context, folder string, n int) ([]Gues
 	if err := os.Mkdir(others, 0o700); err != nil {
 		return nil, err
 	}
-	c := exec.CommandContext(ctx, p.program, append([]string{
+	_, err := run(ctx, p.program, append([]string{
 		"-hmm", p.sounds, "-dict", filepath.Join(p.folder, dictionaryFile), "-lm", filepath.Join(p.folder, modelFile),
 		"-adcin", "yes", "-adchdr", "44", "-cepdir", folder, "-cepext", ".wav", "-ctl", filepath.Join(folder, "list"),
 		"-hyp", best, "-nbest", guesses, "-nbestdir", others, "-nbestext", "", "-logfn", os.DevNull,
 	}, decoders[n]...)...)
-	c.WaitDelay = time.Second
-	if said, err := c.CombinedOutput(); err != nil {
-		if ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		return nil, fmt.Errorf("voice: the recognizer failed: %w: %.200s", err, said)
+	if err != nil {
+		return nil, err
 	}
 	return readGuesses(best, filepath.Join(others, "note"))
 }
@@ -190,4 +204,20 @@ var otherwise = regexp.MustCompile(`\(\d+\)`)
 
 func words(line string) string {
 	return strings.Join(strings.Fields(otherwise.ReplaceAllString(line, "")), " ")
+}
+
+// run runs a program of ours to its end and returns what it prints. When the
+// context ends it is killed.
+func run(ctx context.Context, program string, args ...string) ([]byte, error) {
+	c := exec.CommandContext(ctx, program, args...)
+	c.WaitDelay = time.Second
+	var said, complaint bytes.Buffer
+	c.Stdout, c.Stderr = &said, &complaint
+	if err := c.Run(); err != nil {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		return nil, fmt.Errorf("voice: %s failed: %w: %.200s", filepath.Base(program), err, complaint.Bytes())
+	}
+	return said.Bytes(), nil
 }

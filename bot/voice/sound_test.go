@@ -138,10 +138,3 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
-
-func TestNoEngine(t *testing.T) {
-	t.Setenv("PATH", t.TempDir())
-	if _, err := voice.NewPocketsphinx(voice.DefaultSounds); !errors.Is(err, voice.ErrNoEngine) {
-		t.Errorf("got %v", err)
-	}
-}

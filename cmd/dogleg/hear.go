@@ -68,18 +68,23 @@ func hear(ctx context.Context, ear voice.Ear, note io.Reader) (verdict hearing.V
 	return hearing.Choose(decoders), err
 }
 
-// listen returns the ear's guesses in the form in which they are judged.
+// listen returns the ear's guesses, given up after a time.
 func listen(ctx context.Context, ear voice.Ear, sound voice.Sound) ([][]hearing.Guess, error) {
 	ctx, cancel := context.WithTimeout(ctx, hearingTakes)
 	defer cancel()
 	heard, err := ear.Listen(ctx, sound)
+	return judged(heard), err
+}
+
+// judged are an ear's guesses in the form in which they are judged.
+func judged(heard [][]voice.Guess) [][]hearing.Guess {
 	decoders := make([][]hearing.Guess, len(heard))
 	for i, guesses := range heard {
 		for _, g := range guesses {
 			decoders[i] = append(decoders[i], hearing.Guess(g))
 		}
 	}
-	return decoders, err
+	return decoders
 }
 
 // listen puts what is heard in the note of --voice in the message's place, and
