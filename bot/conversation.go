@@ -30,6 +30,10 @@ type Conversation struct {
 	// with the reply.
 	Watch func() func(Reply)
 
+	// Speaks says that replies can be said aloud, to those who want that; see
+	// [Reply].Aloud.
+	Speaks bool
+
 	// Seed, where it is not 0, makes the problems of those who begin to
 	// practice; else the time of their message does.
 	Seed uint64
@@ -62,6 +66,7 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		parts[n-1] = parts[n-1].with(t.stale())
 	}
 	reply = joined(parts)
+	reply.Aloud = t.aloud(parts)
 	if t.touched || t.showing {
 		reply.Board = t.board(t.showing)
 		reply.Listed = t.listing == len(parts)
@@ -98,6 +103,7 @@ type part struct {
 	job       uint64 // that was kept of it, 0 if none was
 	buttons   [][]Button
 	files     []File
+	aloud     string
 	private   bool // for this person alone, where that can be
 }
 
@@ -171,13 +177,20 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
 	}
+	if o := t.options(j.ask.Language); o.Language != parser.Spanish { // which the voice doesn't speak
+		p.aloud = wording.Spoken(answer, o)
+	}
 	return t.relist(j, p)
 }
 
 // refuse answers with why there is no answer.
 func (t *turn) refuse(s parser.Statement, err error) part {
-	text := wording.Refusal(err, t.options(t.talk.Language))
-	return part{statement: s, text: text, record: wording.NewRecord(s, nil, err, text), buttons: choices(err)}
+	o := t.options(t.talk.Language)
+	text := wording.Refusal(err, o)
+	return part{
+		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
+		buttons: choices(err), aloud: forEar(text, o),
+	}
 }
 
 func (t *turn) misunderstood(s parser.Statement) part {

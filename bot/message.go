@@ -44,6 +44,7 @@ type Reply struct {
 	Text       string
 	Records    []wording.Record // one for each thing said, in order
 	Understood bool             // all of it was answered
+	Aloud      string           // its beginning for the ear, in English words, where that was asked for
 	Files      []File           // that go with it
 	Board      *Board           // the cut list, where it was asked for or has changed
 	Listed     bool             // Text says no more than what the board shows

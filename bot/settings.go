@@ -22,6 +22,7 @@ type settings struct {
 	Handbook figure.HandbookSet
 	Draw     bool // a picture with every answer
 	Learn    bool // what isn't understood may be kept
+	Talk     bool // answers are said too
 }
 
 // set changes a setting: "metric on", "handbook two", "spanish".
@@ -29,6 +30,10 @@ func (t *turn) set(s parser.Statement) part {
 	object, value := s.Command.Object, strings.ToLower(s.Command.Value)
 	var done wording.Phrase
 	switch object {
+	case "talk":
+		p := t.setTalk(s, value == "on")
+		t.note(store.Settings, t.settings)
+		return p
 	case "metric":
 		t.settings.Metric, done = value != "off", choose(value != "off", wording.MetricOn, wording.MetricOff)
 	case "handbook":

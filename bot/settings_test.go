@@ -55,3 +55,33 @@ func TestFlagsGoBeforeSettings(t *testing.T) {
 		t.Errorf("the flag was remembered: %s", r.Text)
 	}
 }
+
+// Answers are said to those who want it, in words, and only where something
+// here can speak.
+func TestTalkSetting(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured)
+	h.say("talk on", "no voice here")
+	h.bot.Speaks = true
+	if r := h.as("dana", "12 set 45s 2 abs"); r.Aloud != "" {
+		t.Errorf("nobody asked for %q", r.Aloud)
+	}
+	h.say("talk on", "voice note")
+	h.restart()
+	// 12 × 1.41421 − 2 × 1.125 = 14.7206, 14-3/4 light.
+	for _, c := range []struct{ text, want string }{
+		{"12 set 45s 2 abs", "Cut fourteen and three quarters, light. Set twelve, two forty-fives, two-inch ABS DWV."},
+		{"12 set 2 abs", "Set twelve, two ABS DWV. Which angle: ninety, sixty, forty-five or twenty-two and a half?"},
+		{"jobs", ""},
+		{"desvío 12 codos de 45 2 abs", ""}, // which the voice doesn't speak
+	} {
+		if r := h.as("dana", c.text); r.Aloud != c.want {
+			t.Errorf("%q is said %q, want %q", c.text, r.Aloud, c.want)
+		}
+	}
+	h.say("english")
+	h.say("talk off", "No more")
+	if r := h.as("dana", "12 set 45s 2 abs"); r.Aloud != "" {
+		t.Errorf("after talk off: %q", r.Aloud)
+	}
+}

@@ -44,7 +44,10 @@ func entries(t *testing.T, folder string) (names []string) {
 func TestNoEngine(t *testing.T) {
 	t.Setenv("PATH", t.TempDir())
 	if _, err := voice.NewPocketsphinx(voice.DefaultSounds); !errors.Is(err, voice.ErrNoEngine) {
-		t.Errorf("got %v", err)
+		t.Errorf("the ear: got %v", err)
+	}
+	if _, err := voice.NewFlite(); !errors.Is(err, voice.ErrNoVoice) {
+		t.Errorf("the voice: got %v", err)
 	}
 }
 
@@ -89,45 +92,70 @@ func TestGuessesOfTheRecognizer(t *testing.T) {
 	}
 }
 
-// A recognizer that hangs is killed when its time is over, and nothing is left
-// of the note.
+// A program that hangs is killed when its time is over, and nothing is left of
+// what it was given.
 func TestKilledPastItsTime(t *testing.T) {
 	const hangs = "echo $$ >$TMPDIR/started; exec sleep 600"
 	sounds := t.TempDir()
-	temporary := installed(t, map[string]string{"pocketsphinx_batch": hangs})
-	ear, err := voice.NewPocketsphinx(sounds)
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, cancel := context.WithCancel(t.Context())
-	go func() {
-		for ctx.Err() == nil {
-			if _, err := os.Stat(filepath.Join(temporary, "started")); err == nil {
-				cancel()
+	for name, begin := range map[string]func(context.Context) error{
+		"ear": func(ctx context.Context) error {
+			ear, err := voice.NewPocketsphinx(sounds)
+			if err != nil {
+				t.Fatal(err)
 			}
-			time.Sleep(time.Millisecond)
-		}
-	}()
-	if _, err := ear.Listen(ctx, make(voice.Sound, 100)); !errors.Is(err, context.Canceled) {
-		t.Errorf("got %v", err)
-	}
-	if err := ear.Close(); err != nil {
-		t.Error(err)
-	}
-	if left := entries(t, temporary); len(left) != 1 {
-		t.Errorf("left: %q", left)
+			defer ear.Close()
+			_, err = ear.Listen(ctx, make(voice.Sound, 100))
+			return err
+		},
+		"voice": func(ctx context.Context) error {
+			flite, err := voice.NewFlite()
+			if err != nil {
+				t.Fatal(err)
+			}
+			_, err = flite.Speak(ctx, "set twelve")
+			return err
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			temporary := installed(t, map[string]string{"pocketsphinx_batch": hangs, "flite": hangs, "opusenc": hangs})
+			ctx, cancel := context.WithCancel(t.Context())
+			started := filepath.Join(temporary, "started")
+			go func() {
+				for ctx.Err() == nil {
+					if _, err := os.Stat(started); err == nil {
+						cancel()
+					}
+					time.Sleep(time.Millisecond)
+				}
+			}()
+			if err := begin(ctx); !errors.Is(err, context.Canceled) {
+				t.Errorf("got %v", err)
+			}
+			if left := entries(t, temporary); len(left) > 1 {
+				t.Errorf("left: %q", left)
+			}
+		})
 	}
 }
 
-func TestRecognizerThatFails(t *testing.T) {
-	installed(t, map[string]string{"pocketsphinx_batch": "echo no such model >&2; exit 3"})
+func TestProgramThatFails(t *testing.T) {
+	const fails = "echo no such voice >&2; exit 3"
+	installed(t, map[string]string{"pocketsphinx_batch": fails, "flite": fails, "opusenc": fails})
 	ear, err := voice.NewPocketsphinx(t.TempDir())
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer ear.Close()
-	if _, err := ear.Listen(t.Context(), make(voice.Sound, 100)); err == nil || !strings.Contains(err.Error(), "no such model") {
-		t.Errorf("got %v", err)
+	flite, err := voice.NewFlite()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, heard := ear.Listen(t.Context(), make(voice.Sound, 100))
+	_, spoken := flite.Speak(t.Context(), "set twelve")
+	for _, err := range []error{heard, spoken} {
+		if err == nil || !strings.Contains(err.Error(), "no such voice") {
+			t.Errorf("got %v", err)
+		}
 	}
 }
 
@@ -151,5 +179,29 @@ func TestWhatAKilledRunLeft(t *testing.T) {
 	}
 	if got := fmt.Sprint(entries(t, temporary)); got != fmt.Sprintf("[%s dogleg-ear-x]", ours) {
 		t.Errorf("left: %s", got)
+	}
+}
+
+// What is read aloud goes by way of the synthesizer into the encoder.
+func TestReadAloud(t *testing.T) {
+	temporary := installed(t, map[string]string{
+		"flite": `while [ $# -gt 1 ]; do
+	case $1 in -f) words=$2 ;; -o) sound=$2 ;; esac
+	shift
+done
+sed 's/^/sound of /' $words >$sound`,
+		"opusenc": `while [ $# -gt 2 ]; do shift; done
+sed 's/^/packets of /' $1`,
+	})
+	flite, err := voice.NewFlite()
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := flite.Speak(t.Context(), "-o set twelve")
+	if err != nil || string(got) != "packets of sound of -o set twelve" {
+		t.Errorf("got %q, %v", got, err)
+	}
+	if left := entries(t, temporary); len(left) > 0 {
+		t.Errorf("left: %q", left)
 	}
 }

@@ -65,6 +65,9 @@ const (
 	HearingNamed    Phrase = "hearing named"
 	OnlyInGroups    Phrase = "only in groups"
 	OnlyForAdmins   Phrase = "only for admins"
+	TalkOn          Phrase = "talk on" // answers are said too
+	TalkOff         Phrase = "talk off"
+	CantTalk        Phrase = "can't talk"
 	NoSuchSetting   Phrase = "no such setting"
 
 	NoProblem       Phrase = "no problem" // to answer or to skip

@@ -440,6 +440,7 @@ var sentences = map[string]sentence{
 
 	// For the ear.
 	"ear feet":          {", that is $1 feet $2", ", o sea $1 pies $2"},
+	"ear whole feet":    {", that is $1 feet", ", o sea $1 pies"},
 	"ear inch":          {"inch", "pulgada"},
 	"ear inches":        {"inches", "pulgadas"},
 	"ear plus or minus": {"plus or minus", "más o menos"},
@@ -624,6 +625,9 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk only in groups":    {"That is for a group. Here I answer every message anyway.", "Eso es para un grupo. Aquí contesto todos los mensajes de todas formas."},
 	"talk only for admins":   {"That is for an admin of this group to say.", "Eso lo decide un administrador de este grupo."},
 	"talk in thirty-seconds": {"Thirty-seconds from now on.", "Desde ahora, treintaidosavos."},
+	"talk talk on":           {"From now on I also say my answers, in a voice note. Talk off ends that.", "Desde ahora también digo mis respuestas en una nota de voz, las que son en inglés. Sin voz lo quita."},
+	"talk talk off":          {"No more voice notes from me.", "Ya no mando notas de voz."},
+	"talk can't talk":        {"I have no voice here. Answers are said aloud in Telegram, where flite and opus-tools are installed beside me.", "Aquí no tengo voz. Las respuestas se dicen en Telegram, donde flite y opus-tools están instalados junto a mí."},
 	"talk no such setting":   {"I have no such setting. help lists them.", "No tengo ese ajuste. ayuda los muestra."},
 
 	// Practice and the exam.

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strconv"
@@ -18,7 +19,7 @@ func Spoken(a *figure.Answer, o Options) string {
 	}
 	lines := spoken(slices.Concat(
 		o.unequal(a),
-		[]string{o.first(a), capital(o.read(a.Ask, a.System, a.Size))},
+		[]string{o.first(a), capital(o.sized(a, o.read(a.Ask, a.System, a.Size)))},
 		o.misread(a.Ask),
 		o.roll(a),
 		o.leaveLong(a),
@@ -26,9 +27,24 @@ func Spoken(a *figure.Answer, o Options) string {
 	return Ear(strings.Join(lines, ". "), o)
 }
 
+// sized adds the unit that nobody writes behind a size of pipe and a voice needs:
+// "2 PVC" is "2-inch PVC".
+func (o Options) sized(a *figure.Answer, read string) string {
+	size := string(cmp.Or(a.Size, a.Ask.Pipe.Size))
+	if o.Language == parser.Spanish || !strings.HasSuffix(anyNumber.FindString(size), size) {
+		return read
+	}
+	before, pipe, found := strings.Cut(read, ", "+size+" ")
+	if !found {
+		return read
+	}
+	return before + ", " + size + "-inch " + pipe
+}
+
 // What is printed and has to be said otherwise: 5' 2-15/16", 14-3/4 in, heavy
 // after a figure, 14-3/4, 15/16, 25.85, 45.
 var (
+	wholeFeet     = regexp.MustCompile(` \((-?\d+)' 0"\)`)
 	feetAndInches = regexp.MustCompile(` \((-?\d+)' ([^"]+)"\)`)
 	withInches    = regexp.MustCompile(`[\d/-]+ (?:in|pulg)\b(?: \d)?`)
 	leanOfFigure  = regexp.MustCompile(`(\d|inch|inches|pulgadas?) (heavy|light|un pelo más|un pelo menos)( \pL)?`)
@@ -39,6 +55,7 @@ var (
 // reads it as a person would: "Cut 14-3/4 in heavy" is "Cut fourteen and three
 // quarters, heavy".
 func Ear(text string, o Options) string {
+	text = wholeFeet.ReplaceAllString(text, o.say("ear whole feet", "feet", "$1"))
 	text = feetAndInches.ReplaceAllString(text, o.say("ear feet", "feet", "$1", "inches", "$2"))
 	text = withInches.ReplaceAllStringFunc(text, o.earInches)
 	text = leanOfFigure.ReplaceAllStringFunc(text, earLean)

@@ -58,6 +58,8 @@ func TestEar(t *testing.T) {
 		{"two 22-1/2s", wording.Options{}, "two twenty-two and a halfs"},
 		{"two 60s", wording.Options{}, "two sixties"},
 		{`62-15/16 in heavy (5' 2-15/16")`, wording.Options{}, "sixty-two and fifteen sixteenths, heavy, that is five feet two and fifteen sixteenths"},
+		{`432 in (36' 0")`, wording.Options{}, "four hundred thirty-two inches, that is thirty-six feet"},
+		{"1-1/2-inch PVC", wording.Options{}, "one and a half-inch PVC"},
 		{"(±1/4)", wording.Options{}, "(plus or minus a quarter)"},
 		{"5-13/16 up in 12 across", wording.Options{}, "five and thirteen sixteenths up in twelve across"},
 		{"8-5/16 light across in 12 up", wording.Options{}, "eight and five sixteenths, light, across in twelve up"},

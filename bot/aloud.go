@@ -1,0 +1,58 @@
+package bot
+
+import (
+	"strings"
+
+	"dogleg/bot/wording"
+	"dogleg/parser"
+)
+
+// The most that is said to the ear: who listens can't look back.
+const (
+	mostSaid      = 3 // things asked in one message
+	mostSaidLines = 3 // of why there is no answer
+)
+
+// aloud is what a reply says to the ear; nothing where the person didn't ask
+// for that, or nothing here can speak.
+func (t *turn) aloud(parts []part) string {
+	if !t.settings.Talk || !t.conversation.Speaks {
+		return ""
+	}
+	var said []string
+	for _, p := range parts {
+		if p.aloud != "" && len(said) < mostSaid {
+			said = append(said, sentence(p.aloud))
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// sentence ends a text, so that the voice draws breath behind it.
+func sentence(text string) string {
+	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
+}
+
+// forEar is the beginning of a text for the eye, worded for the ear. The voice
+// speaks English only.
+func forEar(text string, o wording.Options) string {
+	if o.Language == parser.Spanish {
+		return ""
+	}
+	lines := strings.Split(text, "\n")
+	return wording.Ear(strings.Join(lines[:min(mostSaidLines, len(lines))], "\n"), o)
+}
+
+// setTalk sets whether answers are said too.
+func (t *turn) setTalk(s parser.Statement, on bool) part {
+	if on && !t.conversation.Speaks {
+		return t.tell(s, false, wording.CantTalk)
+	}
+	t.settings.Talk = on
+	p := t.tell(s, true, choose(on, wording.TalkOn, wording.TalkOff))
+	p.aloud = forEar(p.text, t.options(t.talk.Language))
+	return p
+}
