@@ -213,6 +213,10 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 		}
 		w.queue(tx, l)
 	}
+	if a.Aloud != "" {
+		to.Aloud = a.Aloud
+		w.queue(tx, to)
+	}
 }
 
 func (w *work) queue(tx Tx, l letter) {

@@ -255,6 +255,9 @@ const faulty = "a fault of ours"
 // document begins a question that gets a file with the rest of it in reply.
 const document = "a file of: "
 
+// outLoud begins a question whose rest is said aloud behind the answer.
+const outLoud = "out loud: "
+
 // unkeepable is a question whose job can't be kept.
 const unkeepable = "a job that breaks"
 
@@ -294,6 +297,9 @@ func (tx transaction) words(q telegram.Question) telegram.Answer {
 		return a
 	}
 	a := telegram.Answer{Text: tx.answer(q)}
+	if words, ok := strings.CutPrefix(q.Text, outLoud); ok {
+		a.Aloud = words
+	}
 	if content, ok := strings.CutPrefix(q.Text, document); ok {
 		a.Files = []telegram.File{{Name: "juniper.json", Content: []byte(content)}}
 	}

@@ -85,6 +85,7 @@ type Question struct {
 // Answer is what the conversation has to say.
 type Answer struct {
 	Text    string
+	Aloud   string // said too, where something here can speak
 	Buttons [][]Button
 	Files   []File
 	Board   *Board // the cut list, where it has changed or was asked for

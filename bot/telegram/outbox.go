@@ -115,7 +115,7 @@ func (o *outbox) room(ctx context.Context) bool {
 func (o *outbox) work(chat int64) {
 	for {
 		l, ok := o.first(chat)
-		if !ok || !o.overtaken(chat, l) && !o.post(&l) {
+		if !ok || !o.overtaken(chat, l) && !o.deliverLetter(&l) {
 			return
 		}
 		o.done(chat, l)

@@ -35,6 +35,9 @@ type letter struct {
 
 	Buttons [][]Button `json:"buttons,omitempty"`
 
+	Aloud string `json:"aloud,omitempty"` // said, in the place of a text
+	said  string // the server's name of what was said before
+
 	number uint64 // of its entry
 	sent   int64  // the message that it became, where that is to be known
 }
@@ -86,6 +89,8 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 // field of its file, if it has one.
 func (l *letter) sends() (method, field string) {
 	switch {
+	case l.Aloud != "":
+		return "sendVoice", "voice"
 	case l.File == nil:
 		return "sendMessage", ""
 	case l.File.Picture:
@@ -104,7 +109,7 @@ func (l *letter) addText(p tg.Params) {
 		text = escaper.Replace(echo) + "\n" + formatted(answer)
 	}
 	name := "text"
-	if l.File != nil {
+	if l.File != nil || l.Aloud != "" {
 		name = "caption"
 	} else {
 		p["link_preview_options"] = `{"is_disabled":true}`
@@ -194,7 +199,11 @@ func (o *outbox) try(l *letter) error {
 	}
 	method, p := l.params(edits, o.Now())
 	_, field := l.sends()
+	p.AddNonEmpty("voice", l.said)
 	raw, err := o.client.send(o.sending, method, p, field, l.File)
+	if err == nil && l.Aloud != "" {
+		o.recorded(l, raw)
+	}
 	if err != nil || edits != 0 || !l.Whole || l.Asked != nil || l.Pressed {
 		return err
 	}

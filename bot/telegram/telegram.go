@@ -106,6 +106,7 @@ type Config struct {
 	Base    string // of the Bot API server, without a slash at the end
 	Memory  Memory
 	Ear     Ear      // nil: recordings are answered by asking for words
+	Speaker Speaker  // nil: nothing is said aloud
 	Webhook *Webhook // nil: polling
 	Log     *slog.Logger
 	Health  *Health
@@ -135,6 +136,7 @@ type Timing struct {
 	Hear     time.Duration // when fetching and hearing a recording is given up
 	Header   time.Duration // for the header of a call to the webhook to come in
 	Body     time.Duration // and for all of it
+	Speak    time.Duration // when making a recording is given up
 	Typing   time.Duration // from one sign that a recording is being heard to the next
 }
 
@@ -147,7 +149,7 @@ var realTiming = Timing{
 	Strike: 20 * time.Millisecond,
 	Retry:  time.Second, RetryMax: 15 * time.Second,
 	Rival: 30 * time.Second, Breath: time.Second, Finish: 7 * time.Second,
-	Hear: time.Minute, Typing: 4 * time.Second,
+	Hear: time.Minute, Speak: 10 * time.Second, Typing: 4 * time.Second,
 	Header: 5 * time.Second, Body: 10 * time.Second,
 }
 
@@ -197,13 +199,14 @@ func unknownToken(err error) error { return fmt.Errorf("%w: %w", ErrToken, err) 
 // service is one run of Serve.
 type service struct {
 	Config
-	client   *client
-	self     account
-	outbox   *outbox
-	notes    *notes
-	answered *answered
-	budgets  *budgets
-	toasts   sync.WaitGroup
+	client     *client
+	self       account
+	outbox     *outbox
+	notes      *notes
+	answered   *answered
+	budgets    *budgets
+	toasts     sync.WaitGroup
+	saidBefore saidBefore
 }
 
 // Serve answers messages until the context ends, then finishes what is in hand

@@ -191,7 +191,7 @@ func TestReadAloud(t *testing.T) {
 done
 sed 's/^/sound of /' $words >$sound`,
 		"opusenc": `while [ $# -gt 2 ]; do shift; done
-sed 's/^/packets of /' $1`,
+sed 's/^/packets of /' $1 >$2`,
 	})
 	flite, err := voice.NewFlite()
 	if err != nil {

@@ -45,12 +45,16 @@ func (f *Flite) Speak(ctx context.Context, text string) ([]byte, error) {
 		return nil, err
 	}
 	defer os.RemoveAll(folder)
-	words, sound := filepath.Join(folder, "text"), filepath.Join(folder, "sound.wav")
+	in := func(name string) string { return filepath.Join(folder, name) }
+	words, sound, packed := in("text"), in("sound.wav"), in("sound.oga")
 	if err := os.WriteFile(words, []byte(letters.Replace(text)), 0o600); err != nil {
 		return nil, err
 	}
-	if _, err := run(ctx, f.synthesizer, "-voice", voiceName, "-f", words, "-o", sound); err != nil {
+	if err := run(ctx, folder, f.synthesizer, "-voice", voiceName, "-f", words, "-o", sound); err != nil {
 		return nil, err
 	}
-	return run(ctx, f.encoder, "--quiet", "--bitrate", "24", "--speech", "--discard-comments", "--discard-pictures", sound, "-")
+	if err := run(ctx, folder, f.encoder, "--quiet", "--bitrate", "24", "--speech", sound, packed); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(packed)
 }

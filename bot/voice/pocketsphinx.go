@@ -2,7 +2,6 @@ package voice
 
 import (
 	"bufio"
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -15,7 +14,6 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
-	"time"
 )
 
 // DefaultSounds is where Debian's pocketsphinx-en-us keeps how American English
@@ -125,7 +123,7 @@ func (p *Pocketsphinx) decode(ctx context.Context, folder string, n int) ([]Gues
 	if err := os.Mkdir(others, 0o700); err != nil {
 		return nil, err
 	}
-	_, err := run(ctx, p.program, append([]string{
+	err := run(ctx, folder, p.program, append([]string{
 		"-hmm", p.sounds, "-dict", filepath.Join(p.folder, dictionaryFile), "-lm", filepath.Join(p.folder, modelFile),
 		"-adcin", "yes", "-adchdr", "44", "-cepdir", folder, "-cepext", ".wav", "-ctl", filepath.Join(folder, "list"),
 		"-hyp", best, "-nbest", guesses, "-nbestdir", others, "-nbestext", "", "-logfn", os.DevNull,
@@ -206,18 +204,22 @@ func words(line string) string {
 	return strings.Join(strings.Fields(otherwise.ReplaceAllString(line, "")), " ")
 }
 
-// run runs a program of ours to its end and returns what it prints. When the
-// context ends it is killed.
-func run(ctx context.Context, program string, args ...string) ([]byte, error) {
-	c := exec.CommandContext(ctx, program, args...)
-	c.WaitDelay = time.Second
-	var said, complaint bytes.Buffer
-	c.Stdout, c.Stderr = &said, &complaint
-	if err := c.Run(); err != nil {
-		if ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		return nil, fmt.Errorf("voice: %s failed: %w: %.200s", filepath.Base(program), err, complaint.Bytes())
+// run runs a program of ours to its end. What it prints goes into a file of the
+// folder, which takes nobody to read along, as a pipe would. When the context
+// ends the program is killed.
+func run(ctx context.Context, folder, program string, args ...string) error {
+	printed, err := os.CreateTemp(folder, "printed-")
+	if err != nil {
+		return err
 	}
-	return said.Bytes(), nil
+	defer printed.Close()
+	c := exec.CommandContext(ctx, program, args...)
+	c.Stdout, c.Stderr = printed, printed
+	err = c.Run()
+	if err == nil || ctx.Err() != nil {
+		return ctx.Err()
+	}
+	said := make([]byte, 200)
+	n, _ := printed.ReadAt(said, 0)
+	return fmt.Errorf("voice: %s failed: %w: %s", filepath.Base(program), err, said[:n])
 }

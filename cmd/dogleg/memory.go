@@ -140,7 +140,7 @@ func (t transaction) Answering(chat int64, user string, question int64) int64 {
 
 // answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
-	a := telegram.Answer{Text: r.Text, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
+	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
 	for _, f := range r.Files {
 		a.Files = append(a.Files, telegram.File(f))
 	}

@@ -61,10 +61,11 @@ func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) e
 	base, _ := endpoint(world.env("DOGLEG_API_ENDPOINT"))
 	health := &telegram.Health{Pulse: pulse(db)}
 	meters := newMeters(health)
+	conversation := &bot.Conversation{Log: log}
 	config := telegram.Config{
 		Token:     token,
 		Base:      base,
-		Memory:    metered{memory{db, &bot.Conversation{Log: log}}, meters},
+		Memory:    metered{memory{db, conversation}, meters},
 		Log:       log,
 		Health:    health,
 		Delivered: meters.Delivered,
@@ -74,6 +75,11 @@ func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) e
 	} else {
 		defer ear.Close()
 		config.Ear = timedEar{telegramEar{ear}, meters}
+	}
+	if flite, err := voice.NewFlite(); err != nil {
+		log.Warn("no answer is said aloud", "error", err)
+	} else {
+		config.Speaker, conversation.Speaks = flite, true
 	}
 	var err error
 	if config.Webhook, err = webhook(world.env); err != nil {

@@ -6,6 +6,7 @@ package main
 // the real recognizer. Run it by that script: it needs the recordings.
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"log/slog"
@@ -251,6 +252,40 @@ func TestPeople(t *testing.T) {
 	t.Logf("%d notes: %d answered, though none is a request", len(outcomes), answered)
 	atLeast(t, "number words right", ok, total, leastPeopleHeard)
 	atMost(t, "answered", answered, len(outcomes), mostPeopleAnswered)
+}
+
+// An answer that is said aloud is a recording like those of phones, and the ear
+// hears its figure in it.
+func TestSpokenAnswer(t *testing.T) {
+	flite, err := voice.NewFlite()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ear, err := voice.NewPocketsphinx(voice.DefaultSounds)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer ear.Close()
+	// 12 × 1.41421 − 2 × 15/16 = 15.0956, 15-1/8 light.
+	const said = "Cut fifteen and an eighth, light. Set twelve, two forty-fives, takeoff fifteen sixteenths, one and a half-inch PVC DWV."
+	before, began := children(t), time.Now()
+	recording, err := flite.Speak(t.Context(), said)
+	if err != nil {
+		t.Fatal(err)
+	}
+	work := seconds(children(t)) - seconds(before)
+	sound, err := voice.Read(bytes.NewReader(recording), longestNote)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%.1f s of speech, %d kB, in %.2f s, of them %.2f s of work", sound.Length().Seconds(), len(recording)/1024, time.Since(began).Seconds(), work)
+	heard, err := ear.Listen(t.Context(), sound)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if best := heard[0][0].Text; !strings.Contains(best, "fifteen and an eighth") || !strings.Contains(best, "forty fives") {
+		t.Errorf("of %q is heard %q", said, best)
+	}
 }
 
 func must(content []byte, err error) []byte {

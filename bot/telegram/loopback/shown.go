@@ -2,6 +2,7 @@ package loopback
 
 import (
 	"encoding/json"
+	"fmt"
 )
 
 // What the server takes of a file that is sent up.
@@ -73,7 +74,9 @@ func (s *Server) sendFile(c Call) outcome {
 		return *refusal
 	}
 	upload := uploads[c.Method]
+	_, known := s.files[c.Params[upload.field]] // sent by its name
 	switch size := len(c.Files[upload.field]); {
+	case known:
 	case size == 0:
 		return refused(400, "Bad Request: file must be non-empty")
 	case size > upload.largest:
@@ -86,5 +89,14 @@ func (s *Server) sendFile(c Call) outcome {
 	}
 	id := r.add(c.Params["caption"])
 	r.markup[id], r.files[id] = c.Params["reply_markup"], true
-	return outcome{result: s.written(chat, id, c.Params)}
+	message := s.written(chat, id, c.Params)
+	if c.Method == "sendVoice" {
+		file := c.Params["voice"]
+		if !known {
+			file = fmt.Sprintf("voice %d", len(s.files))
+			s.files[file] = c.Files["voice"]
+		}
+		message["voice"] = map[string]any{"file_id": file, "file_unique_id": file, "duration": 1}
+	}
+	return outcome{result: message}
 }

@@ -38,7 +38,7 @@ func (s *sampler) anySentence() []string {
 		return strings.Fields(s.one(s.phrases))
 	case at < 0.15:
 		return s.bare()
-	case at < 0.20:
+	case at < 0.24:
 		return s.figures()
 	}
 	words := s.request()
