@@ -363,15 +363,15 @@ func atMost(t *testing.T, what string, n, of int, share float64) {
 	}
 }
 
-// What is asked of the ear. Of people's number words 78.6% were measured; what
-// is asked of them here keeps it from getting worse.
+// What is asked of the ear. Of people's number words 80.1% were measured; less
+// is asked of them, since each word that the vocabulary gains moves that a little.
 const (
 	leastCleanHeard    = 0.95
 	mostCleanWrong     = 0.005
 	leastNoisyHeard    = 0.85
 	mostNoisyWrong     = 0.02
 	mostTalkTaken      = 0.03
-	leastPeopleHeard   = 0.75
+	leastPeopleHeard   = 0.78
 	mostPeopleAnswered = 0.03
 
 	decodersAtOnce = 2
