@@ -14,6 +14,8 @@ func (t *turn) command(s parser.Statement) part {
 			return t.why(s)
 		}
 		return t.explain(s)
+	case parser.Rule:
+		return t.rule(s)
 	case parser.Jobs:
 		return t.jobs(s)
 	case parser.Help:

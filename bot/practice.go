@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"math/rand/v2"
+	"strconv"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/practice"
@@ -19,6 +20,8 @@ type training struct {
 	Seed  uint64 `json:",omitempty"`
 	Drawn uint64 `json:",omitempty"`
 	Tried int    `json:",omitempty"` // the last problem of the group that was tried
+
+	Leaving bool `json:",omitempty"` // was asked whether the exam is to be dropped
 }
 
 // chance is where the next problem is drawn from. The first draw seeds it: by
@@ -42,6 +45,9 @@ func (t *turn) practice(s parser.Statement) part {
 	t.waiting = nil // a bare figure is for the problem now
 	if g := t.group(); g != nil {
 		return t.poseToGroup(s, g)
+	}
+	if p, running := t.keepsExam(s, wording.PracticeDropsExam); running {
+		return p
 	}
 	p, err := t.talk.Practice.Drill(focus(s.Command), t.chance())
 	if err != nil {
@@ -77,6 +83,9 @@ func (t *turn) exam(s parser.Statement) part {
 	if t.message.Group != nil {
 		return t.tell(s, false, wording.ExamAlone)
 	}
+	if p, running := t.keepsExam(s, wording.ExamDropsExam); running {
+		return p
+	}
 	t.waiting = nil
 	e, err := t.talk.Practice.Sit(t.chance(), t.message.When)
 	if err != nil {
@@ -84,6 +93,23 @@ func (t *turn) exam(s parser.Statement) part {
 	}
 	o := t.options(t.talk.Language)
 	return said(s, true, wording.ExamBegins(e, o)+"\n\n"+wording.ExamQuestion(e, o))
+}
+
+// keepsExam asks before an exam that goes on is dropped for something else; said
+// once more, that goes ahead. An exam whose time is up has its results told
+// instead.
+func (t *turn) keepsExam(s parser.Statement, ask wording.Phrase) (part, bool) {
+	tr := &t.talk.Practice
+	if e := tr.Expired(t.message.When); e != nil {
+		return said(s, true, wording.ExamResults(e, t.options(t.talk.Language))), true
+	}
+	e := tr.Exam
+	if e == nil || tr.Leaving {
+		tr.Leaving = false
+		return part{}, false
+	}
+	tr.Leaving = true
+	return t.tell(s, false, ask, "number", strconv.Itoa(len(e.Questions)+1), "of", strconv.Itoa(len(e.Problems))), true
 }
 
 // mark reads a message as the answer to the problem that waits; ok is false if
@@ -99,6 +125,7 @@ func (t *turn) mark(text string) (p part, ok bool) {
 	if !ok {
 		return part{}, false
 	}
+	t.talk.Practice.Leaving = false
 	out, ok := t.talk.Practice.Reply(reply, t.figuring().Handbook, t.message.When)
 	return t.marked(s, out), ok
 }
@@ -131,6 +158,7 @@ func (t *turn) skip(s parser.Statement) part {
 	if g := t.group(); g != nil {
 		return t.closeInGroup(s, g)
 	}
+	t.talk.Practice.Leaving = false
 	out, ok := t.talk.Practice.Skip(t.figuring().Handbook, t.message.When)
 	if !ok {
 		return t.tell(s, false, wording.NoProblem)
@@ -172,6 +200,7 @@ func (t *turn) stop(s parser.Statement) part {
 		return t.tell(s, false, wording.NoProblem)
 	}
 	t.talk.Practice.Stop()
+	t.talk.Practice.Leaving = false
 	return t.tell(s, true, wording.PracticeStopped)
 }
 
@@ -185,6 +214,9 @@ func (t *turn) score(s parser.Statement) part {
 func (t *turn) glossary(s parser.Statement) part {
 	t.speak(s)
 	o := t.options(t.talk.Language)
+	if s.Command.Angle != 0 {
+		return said(s, true, wording.Bend(s.Command.Angle, o))
+	}
 	if s.Command.Object == "" {
 		return said(s, true, wording.Glossary(o))
 	}

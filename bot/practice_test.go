@@ -199,3 +199,34 @@ func TestGlossaryInTheConversation(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// An exam that goes on is not dropped by a word too many: the bot asks first,
+// and a figure goes on with it.
+func TestAnExamIsNotDroppedUnasked(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	posed := h.say("exam").Text
+	h.say("practice", "question 1 of 10", "practice once more drops it")
+	h.restart()
+	h.say(solve(t, posed), "Question 2 of 10")
+	h.say("exam", "question 2 of 10", "exam once more")
+	h.say("skip", "Question 3 of 10")
+	h.say("practice rolling", "question 3 of 10")
+	if got := h.say("practice rolling").Text; strings.Contains(got, "uestion") || !strings.Contains(got, "How long is the cut?") {
+		t.Errorf("practice, said twice: %q", got)
+	}
+	h.say("exam", "Question 1 of 10")
+	h.say("examen", "pregunta 1 de 10")
+}
+
+// An exam whose time ran out has its results told, whatever comes next.
+func TestAnExamPastItsTime(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	h.say(solve(t, h.say("exam").Text))
+	for range 31 {
+		h.say("16-15/16 - 3") // a minute each
+	}
+	h.say("practice", "Time is up. 1 of 10 right, in 30 min.")
+	h.say("practice", "?")
+}

@@ -194,6 +194,7 @@ type Verb string
 // The verbs.
 const (
 	Explain     Verb = "explain"
+	Rule        Verb = "rule" // behind a step of what was explained
 	Jobs        Verb = "jobs"
 	Help        Verb = "help"
 	Greet       Verb = "start"
@@ -225,7 +226,8 @@ type Command struct {
 	Number   int    // of a job in the list; 0: the last
 
 	Factor float64        // to explain: a multiplier, 1.414
-	Angle  geometry.Angle // to practice
+	Step   int            // whose rule is asked for
+	Angle  geometry.Angle // to practice; of the bend whose meaning is asked for
 }
 
 // Statement is one thing said in a message: exactly one of Ask, Command and

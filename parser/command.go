@@ -48,10 +48,17 @@ func command(text string, in []element) *Command {
 	case Practice:
 		c.Object, c.Angle = topic(rest)
 	case Glossary:
-		if !wordsOnly(rest) {
+		if c.Angle = bendAlone(rest); c.Angle == 0 && !wordsOnly(rest) {
 			return nil
 		}
 		c.Object = strings.TrimSpace(text[in[at].end-in[0].begin:])
+	case Rule:
+		numbers, ok := wholes(rest)
+		if !ok || len(numbers) > 2 {
+			return nil
+		}
+		numbers = append(numbers, 0, 0)
+		c.Step, c.Number = numbers[0], numbers[1]
 	case Explain, Jobs, ForgetMe, Export, Draw, Undo, AllCautions, Help, Greet, Takeoffs, Thanks, Cancel, Exam, Skip, Stop, Score:
 		if factor := multiplierIn(rest); factor != 0 && c.Verb == Explain {
 			c.Factor = factor
@@ -89,6 +96,45 @@ const mostWords = 4
 
 func wordsOnly(in []element) bool {
 	return len(in) <= mostWords && !slices.ContainsFunc(in, func(e element) bool { return e.quantity != nil })
+}
+
+// bendAlone is the angle of the one bend that elements are about: "45?", "1/8
+// bend", "22½". It is 0 if they are about anything else, or turn by no angle
+// that a bend has.
+func bendAlone(in []element) geometry.Angle {
+	var named *quantity
+	called := false // a bend in as many words
+	for _, e := range in {
+		switch {
+		case e.term.is("bend"):
+			called = true
+		case e.mark == "?" || e.mark == ".":
+		case e.quantity == nil || named != nil:
+			return 0
+		default:
+			named = e.quantity
+		}
+	}
+	if named == nil || named.bad != "" || named.unit != degree && named.unit != noUnit {
+		return 0
+	}
+	return bendCalled(named, called)
+}
+
+// bendCalled is the bend that goes by a number: 22 is 22½, and 1/8 the eighth
+// part of a turn, where a bend is spoken of.
+func bendCalled(q *quantity, called bool) geometry.Angle {
+	angle := usualAngle(q)
+	switch {
+	case called && q.parts > 2 && q.value < 1:
+		angle = geometry.Angle(360 / float64(q.parts))
+	case !called && q.unit != degree && q.number < 11:
+		return 0
+	}
+	if !slices.Contains(geometry.Bends(), angle) {
+		return 0
+	}
+	return angle
 }
 
 // multiplierIn is the one number of a question why: it has decimals, as books
@@ -130,6 +176,21 @@ func quietButNumber(in []element) bool {
 		}
 	}
 	return numbers == 0 || numbers == 1 && firstWhole(in) > 0
+}
+
+// wholes are the numbers that elements count by; ok is false where they hold
+// anything else that asks for something.
+func wholes(in []element) (numbers []int, ok bool) {
+	for _, e := range in {
+		n := firstWhole([]element{e})
+		switch {
+		case n > 0:
+			numbers = append(numbers, n)
+		case e.quantity != nil || !quiet([]element{e}):
+			return nil, false
+		}
+	}
+	return numbers, true
 }
 
 func firstWhole(in []element) int {

@@ -36,6 +36,7 @@ func (w *work) fall() error {
 		w.answer.Main = parser.Long
 	case hasDrop && hasLong:
 		g, err = geometry.FallLength(drop, long)
+		w.divide(RuleGrade, length(parser.Drop, drop), long.Feet(), length(parser.Grade, geometry.Length(g.Slope.InchesPerFoot())))
 		w.answer.Main = parser.Grade
 	default:
 		return w.missingOfFall(hasLong || hasDrop)

@@ -82,6 +82,17 @@ func (w *work) pipeForFit(s space) error {
 
 // trueAngle figures the angle that fills the space.
 func (w *work) trueAngle(set geometry.Length, s space) error {
+	o, err := geometry.SetRun(set, max(0, w.runIn(s)))
+	if err != nil {
+		return err
+	}
+	w.answer.Angle = cmp.Or(w.asked, o.Angle)
+	return nil
+}
+
+// runIn is the run that there is in a space: less the takeoffs, where they were
+// said.
+func (w *work) runIn(s space) geometry.Length {
 	long := s.long
 	if s.isRoom && w.takeoffsSaid() {
 		for _, e := range w.ask.Ends {
@@ -89,12 +100,7 @@ func (w *work) trueAngle(set geometry.Length, s space) error {
 		}
 		long -= 2 * w.gapIn(w.answer.System).Length
 	}
-	o, err := geometry.SetRun(set, max(0, long))
-	if err != nil {
-		return err
-	}
-	w.answer.Angle = cmp.Or(w.asked, o.Angle)
-	return nil
+	return long
 }
 
 // choose compares the bends there are and puts the best into the answer.
@@ -118,9 +124,37 @@ func (w *work) choose(set geometry.Length, s space) error {
 	if w.answer.Bends[0].Why == "" {
 		w.answer.Bends[0].Why = gentlest
 	}
-	err := w.best(set, s, w.answer.Bends[0])
+	before := slices.Clone(w.answer.Steps)
+	if err := w.best(set, s, w.answer.Bends[0]); err != nil {
+		return err
+	}
 	w.choicesByHandbook(set)
-	return err
+	if w.answer.Main == parser.AngleOf {
+		w.explainAngle(before, set, s)
+	}
+	return nil
+}
+
+// explainAngle leaves of the steps those that lead to the true angle, where that
+// is what was asked for. For elbows that are trimmed to suit there is no short
+// way to it, and where no pipe was said it is explained already.
+func (w *work) explainAngle(before []Step, set geometry.Length, s space) {
+	explained := slices.ContainsFunc(w.answer.Steps, func(s Step) bool { return s.Result.Role == parser.AngleOf })
+	if explained || w.answer.Bends[0].Why == TrimmedElbow {
+		return
+	}
+	w.answer.Steps = before
+	long := length(parser.Run, s.long)
+	if s.isRoom {
+		long.Role = parser.Room
+	}
+	if s.isRoom && w.takeoffsSaid() {
+		run := length(parser.Run, w.runIn(s))
+		w.add(RuleFromEndGap, run, append([]Quantity{long}, takenTerms(joint{ends: w.answer.Ends, gap: w.answer.Gap}, true)...)...)
+		long = run
+	}
+	angle := Quantity{Role: parser.AngleOf, Angle: w.answer.Angle}
+	w.step(Step{Name: StepTangent, Rule: RuleTrueAngle, Result: angle, Terms: []Quantity{length(parser.Set, set), long}})
 }
 
 // byFit puts what fits before what does not; of what fits the gentlest first,

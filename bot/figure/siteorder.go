@@ -3,6 +3,7 @@ package figure
 import (
 	"slices"
 
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -22,7 +23,7 @@ func (w *work) inSiteOrder() {
 		w.step(Step{Name: StepCheck, Rule: string(w.answer.Kind)})
 	}
 	if w.choosesBend() {
-		w.step(Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.answer.Angle}})
+		w.step(Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.chosenBend()}})
 	}
 	w.answer.Steps = append(w.answer.Steps, figured...)
 	w.marksOf()
@@ -40,6 +41,15 @@ func (w *work) choosesBend() bool {
 	case parser.Unstated, parser.Piece, parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
 	}
 	return false
+}
+
+// chosenBend is the angle of the bends that the steps go on with: where they
+// were chosen for the room, the best of them.
+func (w *work) chosenBend() geometry.Angle {
+	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
+		return w.answer.Bends[0].Angle
+	}
+	return w.answer.Angle
 }
 
 // marksOf ends what is laid out without a cut of its own: the stagger of a

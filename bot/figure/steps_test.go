@@ -78,6 +78,9 @@ func everyKind() map[string]parser.Ask {
 		"around":              alike(pipe(ask(parser.Around, 45, m(parser.Reach, 5.25), m(parser.Clearance, 1)), threaded2)),
 		"fall":                graded(ask(parser.Fall, 0, m(parser.Long, 328))),
 		"fall with an offset": graded(ask(parser.Fall, 45, m(parser.Long, 96), m(parser.Long, 60), m(parser.Set, 16.5))),
+		"grade of a fall":     ask(parser.Fall, 0, m(parser.Long, 328), m(parser.Drop, 6.375)),
+		"angle of a fit":      wanted(pipe(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Run, 21.25)), drain2), parser.AngleOf),
+		"angle in a room":     wanted(alike(pipe(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Room, 21.25)), drain2)), parser.AngleOf),
 		"length of a fall":    graded(ask(parser.Fall, 0, m(parser.Drop, 6.375))),
 		"invert":              graded(ask(parser.Fall, 0, m(parser.Long, 328), m(parser.Upper, 96))),
 		"trim":                pipe(ask(parser.Trim, 18), welded3),
@@ -123,6 +126,10 @@ func checkLast(t *testing.T, a *figure.Answer, last figure.Step) {
 		wantAngle(t, "last step", last.Result.Angle, a.Angle.Degrees())
 	case parser.RollAngle:
 		wantAngle(t, "last step", last.Result.Angle, a.RollAngle.Degrees())
+	case parser.Grade: // inches on each foot
+		if got := last.Result.Length.Inches(); math.Abs(got-12*float64(a.Grade)) > eps {
+			t.Errorf("last step makes %v, the grade is %v", got, a.Grade)
+		}
 	default:
 		wantLength(t, a, a.Main, last.Result.Length.Inches())
 	}

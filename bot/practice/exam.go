@@ -70,7 +70,7 @@ func (t *Training) examKinds(chance Source) []Kind {
 // time is up, the exam has ended. What comes too late does not count.
 func (t *Training) handIn(q Question, now time.Time) {
 	e := t.Exam
-	late := now.Sub(e.Began) > ExamTime
+	late := e.over(now)
 	if !late {
 		t.Count(q.Problem.Kind, q.Mark.Right)
 		e.Questions = append(e.Questions, q)
@@ -81,6 +81,19 @@ func (t *Training) handIn(q Question, now time.Time) {
 		return
 	}
 	t.pose(e.Problems[len(e.Questions)])
+}
+
+func (e *Exam) over(now time.Time) bool { return now.Sub(e.Began) > ExamTime }
+
+// Expired ends an exam whose time is up, and returns it; nil where none is.
+func (t *Training) Expired(now time.Time) *Exam {
+	e := t.Exam
+	if e == nil || !e.over(now) {
+		return nil
+	}
+	e.Ended = now
+	t.Stop()
+	return e
 }
 
 // Late says whether the time ran out.

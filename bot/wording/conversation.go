@@ -74,6 +74,12 @@ const (
 	PracticeStopped Phrase = "practice stopped"
 	FirstOneHasIt   Phrase = "first one has it" // of a problem for everyone in a chat
 	ExamAlone       Phrase = "exam alone"
+
+	PracticeDropsExam Phrase = "practice drops exam" // number and of: the question that waits
+	ExamDropsExam     Phrase = "exam drops exam"     // the same
+
+	WhyAStep  Phrase = "why a step"  // number: of one with a rule
+	StepOfJob Phrase = "step of job" // step and job: their numbers
 )
 
 // Say words a phrase. Pairs are the names of what fills it in, each followed

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -102,6 +103,9 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 		return line + " = " + degrees(s.Result.Angle)
 	}
 	exact := o.exact(s.Result.Length)
+	if s.Result.Role == parser.Grade { // no length: so much on each foot
+		return line + " = " + o.say("per foot", "inches", decimals(s.Result.Length.Inches(), 4))
+	}
 	tape := o.bare(s.Result.Length, stepManner(a, s))
 	line += " = " + exact
 	if tape == exact || o.Metric && !stepManner(a, s).about {
@@ -110,8 +114,14 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 	return line + ", " + o.say("on the tape", "length", tape)
 }
 
+// stepManner says how a step's result is printed: rounded to the safe side
+// where the reply does so with the same figure.
 func stepManner(a *figure.Answer, s figure.Step) manner {
-	return mannerOf(a, figure.Length{Role: s.Result.Role, Length: s.Result.Length})
+	l := figure.Length{Role: s.Result.Role, Length: s.Result.Length}
+	l.Up = slices.ContainsFunc(a.Lengths, func(said figure.Length) bool {
+		return said.Up && said.Role == l.Role && math.Abs((said.Length-l.Length).Inches()) < 1e-9
+	})
+	return mannerOf(a, l)
 }
 
 // addition writes terms with their signs: "16.9706 - 2 × 1.375".

@@ -1,0 +1,52 @@
+package bot_test
+
+import (
+	"strings"
+	"testing"
+)
+
+// The rule behind a step is asked for by the step's number, of the last answer
+// or of a job.
+func TestRuleBehindAStep(t *testing.T) {
+	h := juniperStreet(t)
+	if got := h.say("rule 3").Text; strings.Contains(got, "1.") {
+		t.Errorf("before any answer: %q", got)
+	}
+	h.say("12 set 45s 2 pvc dwv takeoff 1-1/8")
+	steps := h.say("explain").Text
+	if !strings.HasSuffix(steps, "\nWhy a step is so: rule 4") {
+		t.Errorf("explain ends with %q", steps)
+	}
+	travel := h.say("rule 4", "4. Travel (set to travel): 12 × 1.4142 = 16.9706", "0.7071").Text
+	for _, text := range []string{"why step 4?", "the rule behind step 4", "rule 4 of job 1"} {
+		if got := h.say(text).Text; got != travel {
+			t.Errorf("%s: %q", text, got)
+		}
+	}
+	h.say("regla 7", "7. Corte", "Ese largo va de centro a centro.")
+	h.say("rule 99", "1 to 11")
+	h.say("rule", "1 to 11")
+	h.say("rule 4 of job 7", "no job 7")
+	h.say("16-15/16 - 3")
+	if got := h.say("explain 1").Text; !strings.HasSuffix(got, "rule 4 of job 1") {
+		t.Errorf("explain 1 ends with %q", got)
+	}
+}
+
+// A bend by its number is a word like another, also while a problem waits.
+func TestWhatIsA45(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	h.say("practice cut 45")
+	for text, want := range map[string]string{
+		"what is a 45":       "45: a fitting that turns the line 45°",
+		"what's a 22?":       "22-1/2: a fitting that turns the line 22-1/2°",
+		"what is a 1/8 bend": "45: a fitting",
+		"¿qué es un 60?":     "60: conexión",
+		"what is a 90 elbow": "A 90 goes straight over",
+	} {
+		h.say(text, want)
+	}
+	h.say("stop")
+	h.say("what is a 6", "6 in")
+}
