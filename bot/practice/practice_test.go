@@ -55,28 +55,37 @@ func worked(t *testing.T, p practice.Problem) float64 {
 	return 0
 }
 
-const made = 10_000
+// made is how many problems of each kind are checked, closely how many of them
+// on every mark for two inches around the answer.
+const (
+	made    = 10_000
+	closely = 500
+)
 
 // Each of ten thousand problems of each kind can be built, has the answer that
-// is computed here, and is marked by it: the nearest mark on the tape is right
-// and so are its neighbors within a sixteenth; an eighth beyond is wrong.
+// is computed here, and is marked by it.
 func TestProblemsAreSound(t *testing.T) {
 	for _, k := range practice.Kinds() {
 		t.Run(string(k), func(t *testing.T) {
 			t.Parallel()
 			chance := rand.New(rand.NewPCG(1972, 11))
-			for range made {
+			for n := range made {
 				p, err := practice.Make(k, 0, chance)
 				if err != nil {
 					t.Fatal(err)
 				}
-				checkProblem(t, p)
+				around := 6 // thirty-seconds: where right becomes wrong
+				if n < closely {
+					around = 64
+				}
+				checkProblem(t, p, around)
+				checkSlips(t, p)
 			}
 		})
 	}
 }
 
-func checkProblem(t *testing.T, p practice.Problem) {
+func checkProblem(t *testing.T, p practice.Problem, around int) {
 	t.Helper()
 	want := worked(t, p)
 	answer, err := figure.Solve(p.Ask(), figure.Settings{})
@@ -86,13 +95,20 @@ func checkProblem(t *testing.T, p practice.Problem) {
 	if got, _ := answer.Length(p.Wanted()); math.Abs(got.Inches()-want) > 1e-6 || answer.Main != p.Wanted() {
 		t.Fatalf("%+v is figured as %s %v, want %v", p, answer.Main, got, want)
 	}
-	onTape := math.Round(want*16) / 16
-	for off, right := range map[float64]bool{
-		0: true, 1. / 16: true, -1. / 16: true,
-		2.5 / 16: false, -2.5 / 16: false, 1: false, -1: false,
-	} {
-		if m := p.Mark(geometry.Length(onTape+off), figure.ExactFigures); m.Right != right {
-			t.Fatalf("%+v, exactly %v: a reply of %v is marked %+v", p, want, onTape+off, m)
+	checkMarks(t, p, want, around)
+}
+
+// checkMarks holds the marker against what is said of it, so many thirty-seconds
+// around the answer: right is what lies within a sixteenth of
+// the exact figure or of its nearest mark, and nothing else.
+func checkMarks(t *testing.T, p practice.Problem, want float64, around int) {
+	t.Helper()
+	onTape := math.Floor(want*16+0.5) / 16
+	for n := -around; n <= around; n++ {
+		reply := onTape + float64(n)/32
+		right := math.Abs(reply-want) <= 1./16+1e-9 || math.Abs(reply-onTape) <= 1./16+1e-9
+		if m := p.Mark(geometry.Length(reply), figure.ExactFigures); m.Right != right {
+			t.Fatalf("%+v, exactly %v: a reply of %v is marked %+v", p, want, reply, m)
 		}
 	}
 }
@@ -156,27 +172,27 @@ func slipsOf(p practice.Problem) map[practice.Slip][]float64 {
 // right figure all the same, as the cosine of 45 does. Where two slips come to
 // one figure, the commoner is named.
 func TestSlipsAreRecognized(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := drawn(t)
-		right := p.Figure().Inches()
-		slips := slipsOf(p)
-		for slip, figures := range slips {
-			for _, f := range figures {
-				m := p.Mark(geometry.Length(math.Round(f*16)/16), figure.ExactFigures)
-				switch {
-				case math.Abs(f-right) < 1e-9:
-					if !m.Right {
-						t.Fatalf("%+v: %s leads to the right %v, marked %+v", p, slip, f, m)
-					}
-				case f <= 0:
-				case m.Right:
-					t.Fatalf("%+v: %s leads to %v, marked right beside %v", p, slip, f, right)
-				case m.Slip != slip && !alike(p, m.Slip, f):
-					t.Fatalf("%+v: %s leads to %v, taken for %q", p, slip, f, m.Slip)
+	rapid.Check(t, func(t *rapid.T) { checkSlips(t, drawn(t)) })
+}
+
+func checkSlips(t interface{ Fatalf(string, ...any) }, p practice.Problem) {
+	right := p.Figure().Inches()
+	for slip, figures := range slipsOf(p) {
+		for _, f := range figures {
+			m := p.Mark(geometry.Length(math.Round(f*16)/16), figure.ExactFigures)
+			switch {
+			case math.Abs(f-right) < 1e-9:
+				if !m.Right {
+					t.Fatalf("%+v: %s leads to the right %v, marked %+v", p, slip, f, m)
 				}
+			case f <= 0:
+			case m.Right:
+				t.Fatalf("%+v: %s leads to %v, marked right beside %v", p, slip, f, right)
+			case m.Slip != slip && !alike(p, m.Slip, f):
+				t.Fatalf("%+v: %s leads to %v, taken for %q", p, slip, f, m.Slip)
 			}
 		}
-	})
+	}
 }
 
 // alike says whether another slip leads to the same figure: at 45 the run is

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"math"
+	"slices"
 
 	"dogleg/geometry"
 )
@@ -33,30 +34,30 @@ const (
 // slipped is a figure that a slip leads to.
 type slipped struct {
 	slip   Slip
+	sheet  sheet
 	figure geometry.Length
 }
 
 // slips lists what a problem comes to by each slip, the commonest first. One
 // that leads to the right answer all the same, or to nothing that can be cut,
-// is not on it; of two that come to the same, the first is.
+// is not on it; of two that fill in the same sheet, the first is.
 func (p Problem) slips() []slipped {
 	var list []slipped
 	right := p.Figure()
 	for _, c := range p.candidates() {
-		if c.figure > 0 && !same(c.figure, right) && !alreadyIn(list, c.figure) {
+		if c.figure > 0 && !same(c.figure, right) && !alreadyIn(list, c.sheet) {
 			list = append(list, c)
 		}
 	}
 	return list
 }
 
-func alreadyIn(list []slipped, l geometry.Length) bool {
-	for _, s := range list {
-		if same(s.figure, l) {
-			return true
-		}
-	}
-	return false
+func alreadyIn(list []slipped, filled sheet) bool {
+	return slices.ContainsFunc(list, func(s slipped) bool {
+		return math.Abs(s.sheet.base-filled.base) < 1e-9 &&
+			math.Abs(s.sheet.multiplier-filled.multiplier) < 1e-9 &&
+			math.Abs(s.sheet.ends-filled.ends) < 1e-9
+	})
 }
 
 // same says whether two figures are one but for the last binary places.
@@ -64,7 +65,7 @@ func same(a, b geometry.Length) bool { return math.Abs((a - b).Inches()) < 1e-9 
 
 func (p Problem) candidates() []slipped {
 	var list []slipped
-	add := func(slip Slip, s sheet) { list = append(list, slipped{slip, s.result()}) }
+	add := func(slip Slip, s sheet) { list = append(list, slipped{slip, s, s.result()}) }
 	if p.Kind != Piece {
 		divided := p.sheet()
 		divided.multiplier = 1 / divided.multiplier
