@@ -104,7 +104,8 @@ type part struct {
 	buttons   [][]Button
 	files     []File
 	aloud     string
-	private   bool // for this person alone, where that can be
+	aside     []File // pictures of what the text says
+	private   bool   // for this person alone, where that can be
 }
 
 // hear answers all that a message says. A word about the cut list stands for
@@ -261,6 +262,7 @@ func joined(parts []part) Reply {
 		r.Understood = r.Understood && p.answered
 		r.Private = r.Private || p.private
 		r.Files = append(r.Files, p.files...)
+		r.Aside = append(r.Aside, p.aside...)
 		if p.job != 0 {
 			r.Jobs = append(r.Jobs, p.job)
 		}

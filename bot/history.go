@@ -187,5 +187,5 @@ func (t *turn) explain(s parser.Statement) part {
 	if steps == "" {
 		return t.tell(s, false, wording.NothingToExplain)
 	}
-	return said(s, true, steps+t.whyAStep(s.Command.Number))
+	return t.whyASteps(said(s, true, steps), s.Command.Number)
 }

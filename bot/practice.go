@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math/rand/v2"
 	"strconv"
+	"strings"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/practice"
@@ -101,7 +102,7 @@ func (t *turn) exam(s parser.Statement) part {
 func (t *turn) keepsExam(s parser.Statement, ask wording.Phrase) (part, bool) {
 	tr := &t.talk.Practice
 	if e := tr.Expired(t.message.When); e != nil {
-		return said(s, true, wording.ExamResults(e, t.options(t.talk.Language))), true
+		return t.results(said(s, true, wording.ExamResults(e, t.options(t.talk.Language))), e), true
 	}
 	e := tr.Exam
 	if e == nil || tr.Leaving {
@@ -109,7 +110,9 @@ func (t *turn) keepsExam(s parser.Statement, ask wording.Phrase) (part, bool) {
 		return part{}, false
 	}
 	tr.Leaving = true
-	return t.tell(s, false, ask, "number", strconv.Itoa(len(e.Questions)+1), "of", strconv.Itoa(len(e.Problems))), true
+	p := t.tell(s, false, ask, "number", strconv.Itoa(len(e.Questions)+1), "of", strconv.Itoa(len(e.Problems)))
+	p.buttons = each([]string{strings.TrimSpace(s.Text)})
+	return p, true
 }
 
 // mark reads a message as the answer to the problem that waits; ok is false if
@@ -172,7 +175,7 @@ func (t *turn) marked(s parser.Statement, out practice.Outcome) part {
 	o := t.options(t.talk.Language)
 	switch e := out.Exam; {
 	case e != nil && !e.Ended.IsZero():
-		return said(s, true, wording.ExamResults(e, o))
+		return t.results(said(s, true, wording.ExamResults(e, o)), e)
 	case e != nil:
 		return said(s, true, wording.ExamQuestion(e, o))
 	}
@@ -207,7 +210,9 @@ func (t *turn) stop(s parser.Statement) part {
 // score shows the score by kind.
 func (t *turn) score(s parser.Statement) part {
 	t.speak(s)
-	return said(s, true, wording.Score(t.talk.Practice.Training, t.options(t.talk.Language)))
+	p := said(s, true, wording.Score(t.talk.Practice.Training, t.options(t.talk.Language)))
+	p.aside = t.scoreChart()
+	return p
 }
 
 // glossary says what a word means, or lists the words.
@@ -215,13 +220,17 @@ func (t *turn) glossary(s parser.Statement) part {
 	t.speak(s)
 	o := t.options(t.talk.Language)
 	if s.Command.Angle != 0 {
-		return said(s, true, wording.Bend(s.Command.Angle, o))
+		p := said(s, true, wording.Bend(s.Command.Angle, o))
+		p.aside = t.triangleOfBend(s.Command.Angle)
+		return p
 	}
 	if s.Command.Object == "" {
 		return said(s, true, wording.Glossary(o))
 	}
 	if text, ok := wording.Meaning(s.Command.Object, o); ok {
-		return said(s, true, text)
+		p := said(s, true, text)
+		p.aside = t.pictureOf(s.Command.Object)
+		return p
 	}
 	return said(s, false, wording.NotInGlossary(o))
 }
@@ -230,7 +239,9 @@ func (t *turn) glossary(s parser.Statement) part {
 func (t *turn) why(s parser.Statement) part {
 	t.speak(s)
 	text, ok := wording.WhyMultiplier(s.Command.Factor, t.options(t.talk.Language))
-	return said(s, ok, text)
+	p := said(s, ok, text)
+	p.aside = t.triangleOf(s.Command.Factor)
+	return p
 }
 
 // speak goes on in the language of a command.

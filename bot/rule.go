@@ -2,6 +2,8 @@ package bot
 
 import (
 	"encoding/json"
+	"reflect"
+	"slices"
 	"strconv"
 
 	"dogleg/bot/figure"
@@ -43,24 +45,47 @@ func (t *turn) askOf(number int) *parser.Ask {
 	return ask
 }
 
-// whyAStep says how to ask for the rule behind a step, as a line of its own;
-// nothing where no step has one.
-func (t *turn) whyAStep(number int) string {
+// whyASteps adds to an explanation how to ask for the rule behind a step, and a
+// button for each step that was figured.
+func (t *turn) whyASteps(p part, number int) part {
 	ask := t.askOf(number)
 	if ask == nil {
-		return ""
+		return p
 	}
 	answer, err := figure.Solve(*ask, t.figuring())
 	if err != nil {
-		return ""
+		return p
 	}
 	figured := wording.Figured(answer)
 	if len(figured) == 0 {
-		return ""
+		return p
 	}
-	which := strconv.Itoa(figured[0])
+	first := strconv.Itoa(figured[0])
 	if number != 0 {
-		which = t.say(wording.StepOfJob, "step", which, "job", strconv.Itoa(number))
+		first = t.say(wording.StepOfJob, "step", first, "job", strconv.Itoa(number))
 	}
-	return "\n" + t.say(wording.WhyAStep, "number", which)
+	p.text += "\n" + t.say(wording.WhyAStep, "number", first)
+	p.record.Reply = p.text
+	p.buttons = t.ruleButtons(figured, number)
+	return p
+}
+
+// mostInARow is how many buttons side by side can be read on a phone.
+const mostInARow = 4
+
+// ruleButtons ask for the rules behind steps. Of the last answer they name its
+// job, if it is one, so that they still mean it when others follow.
+func (t *turn) ruleButtons(steps []int, number int) [][]Button {
+	if shown := t.talk.Shown; number == 0 && t.talk.Ask != nil && shown != nil && reflect.DeepEqual(*t.talk.Ask, *shown) {
+		number = int(t.talk.Job)
+	}
+	var row []Button
+	for _, n := range steps {
+		says := "rule " + strconv.Itoa(n)
+		if number != 0 {
+			says += " of job " + strconv.Itoa(number)
+		}
+		row = append(row, Button{Label: t.say(wording.RuleButton, "number", strconv.Itoa(n)), Says: says})
+	}
+	return slices.Collect(slices.Chunk(row, mostInARow))
 }

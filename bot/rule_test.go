@@ -50,3 +50,43 @@ func TestWhatIsA45(t *testing.T) {
 	h.say("stop")
 	h.say("what is a 6", "6 in")
 }
+
+// Pictures stand beside what the text says already: of a word, of a triangle,
+// of a score. And each figured step has a button for its rule.
+func TestPicturesForTheApprentice(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	for text, name := range map[string]string{
+		"what is a takeoff?": "word.png", "explain why 1.414": "triangle.png", "what is a 22": "triangle.png",
+		"what is level?": "", "what is a 90": "", "why 1.2345": "", "score": "",
+	} {
+		r := h.say(text)
+		var got strings.Builder
+		for _, f := range r.Aside {
+			got.WriteString(f.Name)
+			if !f.Picture || len(f.Content) < 1000 {
+				t.Errorf("%s: %d bytes", text, len(f.Content))
+			}
+		}
+		if got.String() != name || len(r.Files) != 0 {
+			t.Errorf("%s comes with %q, want %q", text, got.String(), name)
+		}
+	}
+	h.say("practice")
+	h.say("skip")
+	if r := h.say("score"); len(r.Aside) != 1 {
+		t.Errorf("the score comes with %d pictures", len(r.Aside))
+	}
+	h.say("stop")
+	h.say("12 set 45s 2 pvc dwv takeoff 1-1/8")
+	var says []string
+	for _, row := range h.say("explain").Buttons {
+		for _, b := range row {
+			says = append(says, b.Label+": "+b.Says)
+		}
+	}
+	want := "Rule 4: rule 4 of job 1, Rule 5: rule 5 of job 1, Rule 6: rule 6 of job 1, Rule 7: rule 7 of job 1"
+	if got := strings.Join(says, ", "); got != want {
+		t.Errorf("buttons %s", got)
+	}
+}

@@ -175,7 +175,7 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	if a.Kind == parser.Sum && strings.HasSuffix(first, " mm") {
 		return // the steps add up inches
 	}
-	for _, word := range strings.Fields(said) {
+	for word := range strings.FieldsSeq(said) {
 		if !strings.Contains(bare, word) {
 			t.Errorf("the last step makes %s, the reply says %q in\n%s", said, first, wording.Steps(a, wording.Options{}))
 			return

@@ -80,6 +80,8 @@ const (
 
 	WhyAStep  Phrase = "why a step"  // number: of one with a rule
 	StepOfJob Phrase = "step of job" // step and job: their numbers
+
+	RuleButton Phrase = "rule button" // number: of the step
 )
 
 // Say words a phrase. Pairs are the names of what fills it in, each followed

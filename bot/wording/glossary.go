@@ -53,23 +53,52 @@ var glossary = sync.OnceValue(func() []entry {
 // glossary. The words around it that make a question of it don't matter: "a
 // takeoff mean?".
 func Meaning(question string, o Options) (text string, ok bool) {
+	e, ok := asked(question)
+	if !ok {
+		return "", false
+	}
+	return capital(e.name(o.Language)) + ": " + e.meaning.in(o.Language), true
+}
+
+// Word is the first English name of the word that is asked for; false if it is
+// not in the glossary.
+func Word(question string) (string, bool) {
+	e, ok := asked(question)
+	if !ok {
+		return "", false
+	}
+	return e.english[0], true
+}
+
+// Name is what a word is called in one's own language, to stand over its
+// picture.
+func Name(word string, o Options) (string, bool) {
+	e, ok := lookUp(word)
+	if !ok {
+		return "", false
+	}
+	return capital(e.name(o.Language)), true
+}
+
+// asked finds the word that a question is about.
+func asked(question string) (entry, bool) {
 	words := strings.FieldsFunc(strings.ToLower(question), func(r rune) bool { return strings.ContainsRune(" \t,.;:?¿\"'", r) })
 	for {
 		word := strings.Join(words, " ")
 		for _, w := range []string{word, strings.TrimSuffix(word, "s")} {
 			if e, ok := lookUp(w); ok {
-				return capital(e.name(o.Language)) + ": " + e.meaning.in(o.Language), true
+				return e, true
 			}
 		}
 		switch last := len(words) - 1; {
 		case last < 1:
-			return "", false
+			return entry{}, false
 		case slices.Contains(askingWords, words[last]):
 			words = words[:last]
 		case slices.Contains(askingWords, words[0]):
 			words = words[1:]
 		default:
-			return "", false
+			return entry{}, false
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package wording
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -56,25 +55,9 @@ func (o Options) slip(s practice.Slip) string { return o.say("slip " + string(s)
 // ExamResults says how an exam went: the score, a chart by kind, and what each
 // wrong answer looks like.
 func ExamResults(e *practice.Exam, o Options) string {
-	heading := o.say("exam ends", "right", strconv.Itoa(e.Right()), "number", strconv.Itoa(len(e.Problems)), "time", o.took(e.Took()))
-	if e.Late() {
-		heading = o.say("time is up") + " " + heading
-	}
-	lines := []string{heading}
-	for _, k := range practice.Kinds() {
-		asked, right := 0, 0
-		for i, p := range e.Problems {
-			if p.Kind != k {
-				continue
-			}
-			asked++
-			if i < len(e.Questions) && e.Questions[i].Mark.Right {
-				right++
-			}
-		}
-		if asked > 0 {
-			lines = append(lines, o.bar(k, right, asked, asked))
-		}
+	lines := []string{ExamHeading(e, o)}
+	for _, t := range e.Tallies() {
+		lines = append(lines, o.bar(t, t.Asked))
 	}
 	for i, q := range e.Questions {
 		if !q.Mark.Right {
@@ -82,6 +65,15 @@ func ExamResults(e *practice.Exam, o Options) string {
 		}
 	}
 	return strings.Join(append(lines, o.say("goes over")), "\n")
+}
+
+// ExamHeading says in one line how an exam went.
+func ExamHeading(e *practice.Exam, o Options) string {
+	heading := o.say("exam ends", "right", strconv.Itoa(e.Right()), "number", strconv.Itoa(len(e.Problems)), "time", o.took(e.Took()))
+	if e.Late() {
+		return o.say("time is up") + " " + heading
+	}
+	return heading
 }
 
 // missed says what was wrong with one question of an exam.
@@ -104,24 +96,30 @@ const longestBar = 10
 
 // Score is the score by kind as a chart.
 func Score(t practice.Training, o Options) string {
-	var lines []string
-	for _, k := range practice.Kinds() {
-		if c := t.Cards[k]; c.Asked > 0 {
-			lines = append(lines, o.bar(k, c.Right, c.Asked, longestBar))
-		}
-	}
-	if len(lines) == 0 {
+	tallies := t.Tallies()
+	if len(tallies) == 0 {
 		return o.say("no score")
 	}
-	return strings.Join(append([]string{o.say("score")}, lines...), "\n")
+	lines := []string{ScoreHeading(o)}
+	for _, t := range tallies {
+		lines = append(lines, o.bar(t, longestBar))
+	}
+	return strings.Join(lines, "\n")
 }
 
-// bar is one line of a chart: "■■□ 2 of 3  cut". The name comes last, so that
+// ScoreHeading stands over the score.
+func ScoreHeading(o Options) string { return o.say("score") }
+
+// bar is one line of a chart: "■■□ 2 of 3, cut". The name comes last, so that
 // the bars line up in any lettering.
-func (o Options) bar(k practice.Kind, right, asked, long int) string {
-	full := int(math.Round(float64(right) / float64(asked) * float64(long)))
-	return fmt.Sprintf("%s%s %s", strings.Repeat("■", full), strings.Repeat("□", long-full),
-		o.say("so many", "right", strconv.Itoa(right), "asked", strconv.Itoa(asked), "kind", o.say("kind "+string(k))))
+func (o Options) bar(t practice.Tally, long int) string {
+	full := int(math.Round(float64(t.Right) / float64(t.Asked) * float64(long)))
+	return strings.Repeat("■", full) + strings.Repeat("□", long-full) + " " + Tally(t, o)
+}
+
+// Tally says how many of a kind were right: "2 of 3, cut".
+func Tally(t practice.Tally, o Options) string {
+	return o.say("so many", "right", strconv.Itoa(t.Right), "asked", strconv.Itoa(t.Asked), "kind", o.say("kind "+string(t.Kind)))
 }
 
 func minutes(d time.Duration) string { return strconv.Itoa(int(math.Round(d.Minutes()))) }

@@ -84,6 +84,9 @@ func behindKeys(a *figure.Answer, s figure.Step) []string {
 	return []string{rule}
 }
 
+// BendName is what a bend is called, to stand over its picture: "22-1/2".
+func BendName(a geometry.Angle) string { return bendName(a) }
+
 // Bend says what a bend is that is called by its number, and what its
 // multipliers are.
 func Bend(a geometry.Angle, o Options) string {

@@ -748,6 +748,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk practice drops exam": {"Your exam stands at question {number} of {of}. practice once more drops it; a figure answers it.", "Tu examen va en la pregunta {number} de {of}. practicar otra vez lo deja; una medida contesta."},
 	"talk exam drops exam":     {"Your exam stands at question {number} of {of}. exam once more begins a new one; a figure answers it.", "Tu examen va en la pregunta {number} de {of}. examen otra vez empieza otro; una medida contesta."},
 	"talk step of job":         {"{step} of job {job}", "{step} del trabajo {job}"},
+	"talk rule button":         {"Rule {number}", "Regla {number}"},
 	"talk why a step":          {"Why a step is so: rule {number}", "Por qué un paso es así: regla {number}"},
 
 	// The cut list.

@@ -36,8 +36,7 @@ func WhyMultiplier(factor float64, o Options) (text string, ok bool) {
 		return o.say("no such multiplier"), false
 	}
 	side := sides(w.angle)
-	lines := []string{o.say("why multiplier",
-		"factor", printed(factor), "from", o.name(w.from), "to", o.name(w.to), "bends", bendName(w.angle))}
+	lines := []string{o.whence(w, factor)}
 	lines = append(lines, o.triangle(side)...)
 	lines = append(lines, o.runOfOne(w.angle, side[parser.Run]),
 		o.say("why travel", "run", decimals(side[parser.Run], 4), "travel", decimals(side[parser.Travel], 4)),
@@ -45,6 +44,20 @@ func WhyMultiplier(factor float64, o Options) (text string, ok bool) {
 			"a", decimals(side[w.to], 4), "b", decimals(side[w.from], 4), "factor", decimals(w.exact, 4)),
 		o.say("why any size"))
 	return strings.Join(lines, "\n"), true
+}
+
+func (o Options) whence(w whence, factor float64) string {
+	return o.say("why multiplier", "factor", printed(factor), "from", o.name(w.from), "to", o.name(w.to), "bends", bendName(w.angle))
+}
+
+// Whence is the angle that a multiplier belongs to, and what stands over a
+// picture of its triangle; false if it is none of any bend's.
+func Whence(factor float64, o Options) (angle geometry.Angle, title string, ok bool) {
+	w, ok := whenceIs(factor)
+	if !ok {
+		return 0, "", false
+	}
+	return w.angle, strings.TrimSuffix(o.whence(w, factor), "."), true
 }
 
 // whenceIs finds the bend that has a multiplier, as it is printed with two to

@@ -35,7 +35,7 @@ var arrows = map[string][]string{
 	"bot/sticks":  {"geometry"},
 	"bot/cutlist": {"bot/sticks", "catalog", "geometry"},
 	"bot/sketch": {
-		"bot/cutlist", "bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
+		"bot/cutlist", "bot/figure", "bot/practice", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
 		"gg", "liberation", "opentype", "fpdf",
 	},
 

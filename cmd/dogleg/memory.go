@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -141,7 +142,7 @@ func (t transaction) Answering(chat int64, user string, question int64) int64 {
 // answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
 	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
-	for _, f := range r.Files {
+	for _, f := range slices.Concat(r.Files, r.Aside) {
 		a.Files = append(a.Files, telegram.File(f))
 	}
 	if b := r.Board; b != nil {
