@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"sync"
+	"time"
 )
 
 // outbox sends what the outbox on the disk holds. Each chat with something to
@@ -18,6 +19,7 @@ type outbox struct {
 	senders sync.WaitGroup
 	striker sync.WaitGroup
 	share   int // what one line counts for at most, of the window
+	lag     int // how many messages may be sent and not struck off
 
 	mu       sync.Mutex
 	lines    map[int64][]letter
@@ -39,6 +41,7 @@ func newOutbox(sending context.Context, s *service, stop context.CancelCauseFunc
 		meters: newMeters(s.Pace),
 		slots:  make(chan struct{}, s.Senders),
 		share:  max(1, s.Window/8),
+		lag:    lagAt(s.Pace.All, s.Window),
 		lines:  map[int64][]letter{},
 		moved:  map[int64]int64{},
 		freed:  make(chan struct{}, 1),
@@ -222,17 +225,20 @@ func (o *outbox) movedTo(chat int64, err error) int64 {
 	return r.MovedTo
 }
 
-// mostUnstruck is how many messages may be sent and not struck off: those are
-// sent again after a crash. As long as the disk keeps up, the pace lets fewer
-// than that through between two commits.
-const mostUnstruck = 8
+// lagAt is how many messages may be sent and not struck off: those are sent
+// again after a crash. It is what a pace lets through in a quarter of a second,
+// and eight at Telegram's, so that as long as the disk keeps up nobody waits.
+func lagAt(all Rate, window int) int {
+	const fewest, behind = 8, time.Second / 4
+	return max(fewest, min(int(behind/all.Every), window/2))
+}
 
 // abreast waits until the disk has caught up with what was sent; as long as it
 // takes nothing, nothing is sent.
 func (o *outbox) abreast(ctx context.Context) error {
 	for ctx.Err() == nil {
 		o.mu.Lock()
-		behind := o.stuck || len(o.sent)+o.striking >= mostUnstruck
+		behind := o.stuck || len(o.sent)+o.striking >= o.lag
 		o.mu.Unlock()
 		if !behind {
 			return nil
@@ -250,8 +256,8 @@ func (o *outbox) giveBack(all []sent) {
 	o.stuck = true
 }
 
-// strikeOff takes what was sent out of the outbox on the disk, a few
-// milliseconds' worth at a time. Batches that come in do the same in passing;
+// strikeOff takes what was sent out of the outbox on the disk, one lull's worth
+// at a time. Batches that come in do the same in passing;
 // alone, they would leave it all to be sent again after a crash in a quiet
 // hour.
 func (o *outbox) strikeOff() {
@@ -259,7 +265,7 @@ func (o *outbox) strikeOff() {
 	for o.open.Err() == nil {
 		select {
 		case <-o.strike:
-			o.pause(o.open, wait)
+			o.lull(wait)
 		case <-o.open.Done():
 		}
 		if err := o.flush(); err != nil {
@@ -271,6 +277,27 @@ func (o *outbox) strikeOff() {
 		failures, wait = 0, o.Timing.Strike
 	}
 	_ = o.flush() // logged; what stays is sent again
+}
+
+// lull waits until nothing was sent for a while. Where something always is, it
+// waits for no more than five such whiles, or half of what may be unstruck: a
+// commit for each message would keep the disk from what comes in.
+func (o *outbox) lull(while time.Duration) {
+	for range 5 {
+		before := o.unstruck()
+		o.pause(o.open, while)
+		now := o.unstruck()
+		if now <= before || now >= o.lag/2 {
+			return
+		}
+	}
+}
+
+// unstruck is how many messages were sent and wait to be struck off.
+func (o *outbox) unstruck() int {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	return len(o.sent)
 }
 
 func (o *outbox) flush() error {

@@ -26,7 +26,8 @@
 // The outbox on the disk is the truth; the one in memory is only its reader.
 // Each chat has its own line, sent in order, one message at a time; the lines
 // go on side by side, so a chat that must wait holds up nobody else. What was
-// sent is struck off the disk with the next batch, or 20 ms later. When too
+// sent is struck off the disk with the next batch, or 20 ms later, or in the
+// thick of it 100 ms. When too
 // much is unsent, polling stops and Telegram keeps the rest, for 24 hours.
 //
 // Every refusal has one consequence, written down in verdict.go: wait, try
@@ -127,7 +128,7 @@ type Timing struct {
 	PollEnds time.Duration // when a poll without any response is given up
 	Send     time.Duration // when any other call is given up, ours or Telegram's to the webhook
 	Toast    time.Duration // when answering a button is given up
-	Strike   time.Duration // from sent to struck off
+	Strike   time.Duration // from sent to struck off, where nothing more is sent meanwhile
 	Retry    time.Duration // first wait after a failure; it doubles up to RetryMax
 	RetryMax time.Duration
 	Rival    time.Duration // wait after finding that another process polls
