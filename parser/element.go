@@ -19,27 +19,23 @@ type element struct {
 }
 
 // elements cuts a message into elements. It never fails.
-func elements(text string) ([]element, error) {
-	tree, err := grammar.ParseString("", text)
-	if err != nil {
-		return nil, err
-	}
-	flat := make([]element, 0, len(tree.Items))
-	for _, it := range tree.Items {
-		e := element{begin: it.Pos.Offset, mark: it.Mark, word: it.Word + it.Other}
-		if it.Measure != nil {
-			e.quantity = quantityOf(it.Measure, text)
+func elements(text string) []element {
+	all := items(text)
+	flat := make([]element, 0, len(all))
+	for _, it := range all {
+		e := element{begin: it.offset, mark: it.mark, word: it.word}
+		if it.measure != nil {
+			e.quantity = quantityOf(it.measure, text)
 			e.begin, e.end, e.text = e.quantity.begin, e.quantity.end, e.quantity.text
 			e.word = strings.ToLower(e.text) // for phrases: "one end"
 		} else {
-			said := it.Word + it.Other + it.Mark
-			e.end = min(e.begin+len(said), len(text))
-			e.text = said
+			e.text = it.word + it.mark
+			e.end = min(e.begin+len(e.text), len(text))
 		}
 		flat = append(flat, e)
 	}
 	spoil(flat)
-	return sides(addresses(phrases(flat))), nil
+	return sides(addresses(phrases(flat)))
 }
 
 // addresses takes the street of an address for no fitting: Juniper Street.

@@ -155,11 +155,10 @@ func changed(p, change catalog.Pipe) catalog.Pipe {
 // answer to it.
 func Answer(text string, wanted Role) (Ask, bool) {
 	clean := plain(text)
-	all, err := elements(clean)
-	if err != nil || len(clean) == 0 || len(clean) > longestMessage {
+	if len(clean) == 0 || len(clean) > longestMessage {
 		return Ask{}, false
 	}
-	for _, s := range scenes(clean, adjusted(all)) {
+	for _, s := range scenes(clean, adjusted(elements(clean))) {
 		if a, ok := s.answer(wanted); ok {
 			return a, true
 		}

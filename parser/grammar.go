@@ -14,32 +14,18 @@ import (
 // So a message that makes no sense still parses, and what is wrong with it is
 // found where the nearest thing that would make sense is at hand.
 
-// message = { item } .
-type message struct {
-	Items []*item `parser:"@@*"`
-}
-
-// item = mark | word | measure .
+// message = { Dash | Any | Word | measure | any other token } .
 //
-// What is most often met stands first; a word that may begin a measure is one
-// by itself only where no measure begins.
-type item struct {
-	Pos     lexer.Position
-	Mark    string   `parser:"  @( Dash | Any )"`
-	Word    string   `parser:"| @Word"`
-	Measure *measure `parser:"| @@"`
-	Other   string   `parser:"| @( And | Article | Inch | Foot | Metric | Degree | Percent | Plural | Digit | Teen | Ten | Hundred | FractionWord )"`
-}
+// That much is not worth a grammar's while: see [items].
 
-// measure = [ Article ] ( Inch | Foot ) And fraction
+// measure = number [ Foot [ [ Dash ] number [ Inch ] ] | Inch [ Fraction ] | Metric | Degree | Percent ] [ Plural ]
 //
-//	| Article ( Inch | Foot )
-//	| number [ Foot [ [ Dash ] number [ Inch ] ] | Inch [ Fraction ] | Metric | Degree | Percent ] [ Plural ] .
+//	| [ Article ] ( Inch | Foot ) And fraction
+//	| Article ( Inch | Foot ) .
+//
+// What is most often met stands first.
 type measure struct {
-	UnitAnd string    `parser:"  Article? @( Inch | Foot ) And"` // inch and a half
-	AndPart *fraction `parser:"  @@"`
-	Unit    string    `parser:"| Article @( Inch | Foot )"` // an inch
-	Number  *number   `parser:"| @@"`
+	Number  *number   `parser:"  @@"`
 	Foot    string    `parser:"  ( @Foot"`
 	Dash    string    `parser:"    ( @Dash?"`
 	Inches  *number   `parser:"      @@ (?! Foot)"`
@@ -50,18 +36,23 @@ type measure struct {
 	Degree  string    `parser:"  | @Degree"`
 	Percent string    `parser:"  | @Percent )?"`
 	Plural  string    `parser:"  @Plural?"`
+	UnitAnd string    `parser:"| Article? @( Inch | Foot ) And"` // inch and a half
+	AndPart *fraction `parser:"  @@"`
+	Unit    string    `parser:"| Article @( Inch | Foot )"` // an inch
 	Pos     lexer.Position
 	EndPos  lexer.Position
 }
 
-// number = Decimal | fraction | ( Whole | cardinal ) [ [ Dash | And ] fraction ] .
+// number = ( Whole | cardinal ) [ [ Dash | And ] fraction ] | Decimal | fraction .
+//
+// A whole number before a fraction word is how many of them there are: 5 eighths.
 type number struct {
-	Decimal  string    `parser:"  @Decimal"`
-	Lone     *fraction `parser:"| @@"`
-	Whole    string    `parser:"| ( @Whole"`
-	Words    *cardinal `parser:"  | @@ )"`
+	Whole    string    `parser:"  ( @Whole"`
+	Words    *cardinal `parser:"  | @@ ) (?! Dash? FractionWord )"`
 	Join     string    `parser:"  ( @( Dash | And )?"`
 	Fraction *fraction `parser:"    @@ )?"`
+	Decimal  string    `parser:"| @Decimal"`
+	Lone     *fraction `parser:"| @@"`
 	Pos      lexer.Position
 	EndPos   lexer.Position
 }
@@ -84,12 +75,61 @@ type cardinal struct {
 }
 
 // grammar is built once; it is safe for concurrent use.
-var grammar = participle.MustBuild[message](
-	participle.Lexer(tokens),
+var grammar = participle.MustBuild[measure](
+	participle.Lexer(tokens{}),
 	participle.Elide("Space"),
-	participle.Map(classify, "Word"),
 	participle.UseLookahead(participle.MaxLookahead),
 )
 
 // Grammar is the language of measures in extended Backus-Naur form.
 func Grammar() string { return grammar.String() }
+
+// item is a measure, a mark or a word, at its place in the message.
+type item struct {
+	measure *measure
+	mark    string
+	word    string
+	offset  int
+}
+
+// items cuts a message into measures, marks and words. It cannot fail: a token
+// with which no measure begins is a word by itself.
+func items(text string) []item {
+	rest, err := lexer.Upgrade(&cutter{text: text}, spaceToken)
+	if err != nil {
+		panic(err) // a cutter has none
+	}
+	out := make([]item, 0, len(text)/3)
+	for {
+		t := rest.Peek()
+		i := item{offset: t.Pos.Offset}
+		switch t.Type {
+		case lexer.EOF:
+			return out
+		case dashToken, anyToken:
+			i.mark = rest.Next().Value
+		case wordToken:
+			i.word = rest.Next().Value
+		default:
+			if i.measure = measureAt(rest); i.measure == nil {
+				i.word = rest.Next().Value
+			}
+		}
+		out = append(out, i)
+	}
+}
+
+// measureAt takes the measure that the tokens begin with, if they do.
+func measureAt(rest *lexer.PeekingLexer) *measure {
+	before := rest.MakeCheckpoint()
+	if m := plainMeasure(rest); m != nil {
+		return m
+	}
+	rest.LoadCheckpoint(before)
+	m, err := grammar.ParseFromLexer(rest, participle.AllowTrailing(true))
+	if err != nil {
+		rest.LoadCheckpoint(before)
+		return nil
+	}
+	return m
+}

@@ -1,53 +1,163 @@
 package parser
 
 import (
+	"io"
 	"regexp"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/alecthomas/participle/v2/lexer"
 )
 
-// tokens are the smallest pieces of a message. The last rule takes any one
-// character, so that no message can fail to be cut into tokens. Word is only
-// what letters look like: [classify] gives the number words and the units a
-// type of their own, from the vocabulary.
-var tokens = lexer.MustSimple([]lexer.SimpleRule{
-	{Name: "Space", Pattern: `[ \t\r]+`},
-	// 1e308 is one number, mostly none that can be measured, and not 1 y 308.
-	{Name: "Decimal", Pattern: `\d+(?:\.\d+)?[eE]\d+|\d+\.\d+|\.\d+`},
-	{Name: "Fraction", Pattern: `\d+/\d+`},
-	{Name: "Whole", Pattern: `\d+`},
-	{Name: "Word", Pattern: `\pL+(?:'\pL+)?`},
-	{Name: "Foot", Pattern: `'`},
-	{Name: "Inch", Pattern: `"`},
-	{Name: "Degree", Pattern: `°`},
-	{Name: "Percent", Pattern: `%`},
-	{Name: "Dash", Pattern: `-`},
-	{Name: "And", Pattern: `&`},
-	// Words of these types are found by classify; the patterns never match.
-	{Name: "Metric", Pattern: `$^`},
-	{Name: "Digit", Pattern: `$^`},
-	{Name: "Teen", Pattern: `$^`},
-	{Name: "Ten", Pattern: `$^`},
-	{Name: "Hundred", Pattern: `$^`},
-	{Name: "FractionWord", Pattern: `$^`},
-	{Name: "Article", Pattern: `$^`},
-	{Name: "Plural", Pattern: `$^`},
-	{Name: "Any", Pattern: `(?s).`},
-})
+// The types of tokens, the smallest pieces of a message. The last takes any one
+// character, so that no message can fail to be cut into tokens. The number
+// words and units have types of their own, which the vocabulary names.
+const (
+	spaceToken lexer.TokenType = iota + 1
+	decimalToken
+	fractionToken
+	wholeToken
+	wordToken
+	footToken
+	inchToken
+	degreeToken
+	percentToken
+	dashToken
+	andToken
+	metricToken
+	digitToken
+	teenToken
+	tenToken
+	hundredToken
+	fractionWordToken
+	articleToken
+	pluralToken
+	anyToken
+)
 
-// symbol is the token type of a name in the table above.
-var symbol = tokens.Symbols()
+// marks are the tokens of one character.
+var marks = map[rune]lexer.TokenType{
+	'\'': footToken, '"': inchToken, '°': degreeToken, '%': percentToken, '-': dashToken, '&': andToken,
+}
+
+// tokens cuts messages into tokens. It is written out because the lexer that
+// participle makes of regular expressions takes longer than all the rest.
+type tokens struct{}
+
+// Symbols are the names that the grammar has for the types of tokens.
+func (tokens) Symbols() map[string]lexer.TokenType {
+	return map[string]lexer.TokenType{
+		"EOF": lexer.EOF, "Space": spaceToken,
+		"Decimal": decimalToken, "Fraction": fractionToken, "Whole": wholeToken, "Word": wordToken,
+		"Foot": footToken, "Inch": inchToken, "Degree": degreeToken, "Percent": percentToken, "Dash": dashToken, "And": andToken,
+		"Metric": metricToken, "Digit": digitToken, "Teen": teenToken, "Ten": tenToken, "Hundred": hundredToken,
+		"FractionWord": fractionWordToken, "Article": articleToken, "Plural": pluralToken, "Any": anyToken,
+	}
+}
+
+// Lex cuts up what a reader holds.
+func (tokens) Lex(_ string, r io.Reader) (lexer.Lexer, error) {
+	text, err := io.ReadAll(r)
+	return &cutter{text: string(text)}, err
+}
+
+// cutter is on its way through a message.
+type cutter struct {
+	text string
+	at   int
+}
+
+// Next cuts off the next token.
+func (c *cutter) Next() (lexer.Token, error) {
+	rest := c.text[c.at:]
+	t := lexer.Token{Type: lexer.EOF, Pos: lexer.Position{Offset: c.at}}
+	if rest == "" {
+		return t, nil
+	}
+	var length int
+	t.Type, length = tokenAt(rest)
+	t.Value = rest[:length]
+	c.at += length
+	if t.Type == wordToken {
+		classify(&t)
+	}
+	return t, nil
+}
+
+// tokenAt is the type and the length of the token that a text begins with.
+func tokenAt(text string) (lexer.TokenType, int) {
+	first, size := utf8.DecodeRuneInString(text)
+	switch {
+	case isBlank(text[0]):
+		return spaceToken, run(text, isBlank)
+	case isDigit(text[0]):
+		return figureAt(text)
+	case first == '.' && run(text[1:], isDigit) > 0:
+		return decimalToken, 1 + run(text[1:], isDigit)
+	case unicode.IsLetter(first):
+		return wordToken, wordAt(text)
+	}
+	if mark, ok := marks[first]; ok {
+		return mark, size
+	}
+	return anyToken, size
+}
+
+// figureAt is a number in digits: 12.625, 5/8 or 12.
+func figureAt(text string) (lexer.TokenType, int) {
+	whole := run(text, isDigit)
+	if len(text) > whole+1 {
+		switch more := run(text[whole+1:], isDigit); {
+		case more == 0:
+		case text[whole] == '.':
+			return decimalToken, whole + 1 + more
+		case text[whole] == '/':
+			return fractionToken, whole + 1 + more
+		}
+	}
+	return wholeToken, whole
+}
+
+// wordAt is the length of a word, with an apostrophe in it or without: doesn't.
+func wordAt(text string) int {
+	word := letters(text)
+	if rest := text[word:]; strings.HasPrefix(rest, "'") {
+		if more := letters(rest[1:]); more > 0 {
+			return word + 1 + more
+		}
+	}
+	return word
+}
+
+// letters is how many bytes of letters a text begins with.
+func letters(text string) int {
+	for i, r := range text {
+		if !unicode.IsLetter(r) {
+			return i
+		}
+	}
+	return len(text)
+}
+
+// run is how many bytes of one sort a text begins with.
+func run(text string, sort func(byte) bool) int {
+	n := 0
+	for n < len(text) && sort(text[n]) {
+		n++
+	}
+	return n
+}
+
+func isBlank(b byte) bool { return b == ' ' || b == '\t' || b == '\r' }
 
 // classify lower-cases a word and gives it the token type that the vocabulary
 // names for it.
-func classify(t lexer.Token) (lexer.Token, error) {
+func classify(t *lexer.Token) {
 	t.Value = strings.ToLower(t.Value)
-	if name, ok := wordTypes()[t.Value]; ok {
-		t.Type = symbol[name]
+	if special, ok := words().types[t.Value]; ok {
+		t.Type = special
 	}
-	return t, nil
 }
 
 // plain brings what phones type to the characters that the tokens are made of:
@@ -76,13 +186,46 @@ func plain(text string) string {
 		}
 		before = r
 	}
-	s := possessive.ReplaceAllString(b.String(), "${1}s")
-	s = decimalComma.ReplaceAllString(s, "$1.$2$3")
-	s = fractionOrdinal.ReplaceAllString(s, "$1")
-	s = ordinal.ReplaceAllString(s, "nth")
-	s = slashList.ReplaceAllString(s, "$1 $2 $3")
-	s = shortAnd.ReplaceAllString(s, "$1 and $2")
-	return strings.TrimSpace(spelling.Replace(s))
+	return strings.TrimSpace(spelling.Replace(rewritten(b.String())))
+}
+
+// rewritten brings what is written in several ways to one: plurals with an
+// apostrophe, metric decimals, ordinals, lists with slashes. Most messages have
+// nothing of the kind, which is cheap to see.
+func rewritten(s string) string {
+	if strings.Contains(s, "'") {
+		s = possessive.ReplaceAllString(s, "${1}s")
+	}
+	if strings.Contains(s, ",") {
+		s = decimalComma.ReplaceAllString(s, "$1.$2$3")
+	}
+	if mayHaveOrdinal(s) {
+		s = fractionOrdinal.ReplaceAllString(s, "$1")
+		s = ordinal.ReplaceAllString(s, "nth")
+	}
+	if strings.Count(s, "/") > 1 {
+		s = slashList.ReplaceAllString(s, "$1 $2 $3")
+	}
+	return shortAnd.ReplaceAllString(s, "$1 and $2")
+}
+
+// mayHaveOrdinal says whether the ending of an ordinal stands right behind a
+// digit: 2nd, 5/16ths.
+func mayHaveOrdinal(s string) bool {
+	for i := 1; i+1 < len(s); i++ {
+		if !isDigit(s[i-1]) {
+			continue
+		}
+		switch s[i] | ' ' { // in lower case
+		case 'n', 'r', 't':
+			return true
+		case 's':
+			if s[i+1]|' ' == 't' {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // vulgar holds the fractions that are one character.

@@ -10,10 +10,7 @@ import (
 // parts cuts a message into the stretches that say one thing each: at line
 // ends, semicolons and "then". Lines that only make sense together are one.
 func parts(text string) []*part {
-	all, err := elements(text)
-	if err != nil {
-		return []*part{{text: text}}
-	}
+	all := elements(text)
 	var out []*part
 	from := 0
 	flush := func(to int) {

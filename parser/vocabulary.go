@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // The vocabulary is data: one row a word or phrase, with what it means and in
@@ -48,12 +50,12 @@ func (t *term) is(what string) bool {
 
 // vocabulary is the whole of it, made for looking up.
 type vocabulary struct {
-	phrases map[string][]*term // by first word, longest phrase first
-	types   map[string]string  // token type of number words, units, articles
-	numbers map[string]int     // twelve
-	parts   map[string]int     // eighths
-	units   map[string]string  // inches: inch
-	words   []string           // every trade word, for repairing
+	phrases map[string][]*term         // by first word, longest phrase first
+	types   map[string]lexer.TokenType // of number words, units, articles
+	numbers map[string]int             // twelve
+	parts   map[string]int             // eighths
+	units   map[string]string          // inches: inch
+	words   []string                   // every trade word, for repairing
 }
 
 var words = sync.OnceValue(func() *vocabulary {
@@ -64,11 +66,9 @@ var words = sync.OnceValue(func() *vocabulary {
 	return v
 })
 
-func wordTypes() map[string]string { return words().types }
-
 func readVocabulary() (*vocabulary, error) {
 	v := &vocabulary{
-		phrases: map[string][]*term{}, types: map[string]string{},
+		phrases: map[string][]*term{}, types: map[string]lexer.TokenType{},
 		numbers: map[string]int{}, parts: map[string]int{}, units: map[string]string{},
 	}
 	files, err := vocabularyFiles.ReadDir("vocabulary")
@@ -135,40 +135,40 @@ func (v *vocabulary) addToken(word, what, value string) (err error) {
 		v.numbers[word], err = strconv.Atoi(first)
 		v.types[word] = numberType(v.numbers[word])
 		if strings.HasSuffix(value, "plural") && v.numbers[word] >= 20 {
-			v.types[word] = "Teen" // sixties: no digit can follow it
+			v.types[word] = teenToken // sixties: no digit can follow it
 		}
 	case "fraction":
-		v.types[word] = "FractionWord"
+		v.types[word] = fractionWordToken
 		v.parts[word], err = strconv.Atoi(first)
 	case "unit":
 		v.units[word] = first
 		v.types[word] = unitTypes[first]
 	case "and":
-		v.types[word] = "And"
+		v.types[word] = andToken
 	case "article":
-		v.types[word] = "Article"
+		v.types[word] = articleToken
 	case "plural":
-		v.types[word] = "Plural"
+		v.types[word] = pluralToken
 	}
 	return err
 }
 
 // numberType says where a number word may stand: forty five, but not forty ten.
-func numberType(n int) string {
+func numberType(n int) lexer.TokenType {
 	switch {
 	case n < 10:
-		return "Digit"
+		return digitToken
 	case n < 20:
-		return "Teen"
+		return teenToken
 	case n < 100:
-		return "Ten"
+		return tenToken
 	}
-	return "Hundred"
+	return hundredToken
 }
 
-var unitTypes = map[string]string{
-	"inch": "Inch", "foot": "Foot", "mm": "Metric", "cm": "Metric", "m": "Metric",
-	"degree": "Degree", "percent": "Percent",
+var unitTypes = map[string]lexer.TokenType{
+	"inch": inchToken, "foot": footToken, "mm": metricToken, "cm": metricToken, "m": metricToken,
+	"degree": degreeToken, "percent": percentToken,
 }
 
 // arrange puts the longest phrases first, and gathers the words worth

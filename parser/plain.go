@@ -1,0 +1,78 @@
+package parser
+
+import "github.com/alecthomas/participle/v2/lexer"
+
+// Nine measures of ten are digits with at most a unit: 12, 45s, 1-1/2, 3/4", 238
+// mm. To read these by the grammar takes longer than all else that is done for a
+// message, so they are read here; at the first token that could make more of them
+// it is left to the grammar. What is read is the same: a test holds the two
+// against each other, and the grammar is the one that is right.
+
+// plainMeasure takes a measure in digits; nil where only the grammar can tell. The
+// tokens that it took are not given back.
+func plainMeasure(rest *lexer.PeekingLexer) *measure {
+	m := &measure{Pos: rest.Peek().Pos}
+	m.Number = plainNumber(rest)
+	if m.Number == nil || !m.takeUnit(rest) {
+		return nil
+	}
+	if rest.Peek().Type == pluralToken {
+		m.Plural = rest.Next().Value
+	}
+	m.EndPos = rest.RawPeek().Pos
+	return m
+}
+
+// plainNumber takes 12, 12.625, 5/8 or 12-5/8.
+func plainNumber(rest *lexer.PeekingLexer) *number {
+	n := &number{Pos: rest.Peek().Pos}
+	switch rest.Peek().Type {
+	case decimalToken:
+		n.Decimal = rest.Next().Value
+	case fractionToken:
+		n.Lone = plainFraction(rest)
+	case wholeToken:
+		n.Whole = rest.Next().Value
+		if rest.Peek().Type == dashToken {
+			n.Join = rest.Next().Value
+			if rest.Peek().Type != fractionToken {
+				return nil
+			}
+		}
+		if rest.Peek().Type == fractionToken {
+			n.Fraction = plainFraction(rest)
+		}
+	default:
+		return nil
+	}
+	n.EndPos = rest.RawPeek().Pos
+	return n
+}
+
+func plainFraction(rest *lexer.PeekingLexer) *fraction {
+	t := rest.Next()
+	return &fraction{Slashed: t.Value, Pos: t.Pos, EndPos: rest.RawPeek().Pos}
+}
+
+// takeUnit takes the unit behind a number, if there is one. It is false where
+// what follows may belong to the measure too: feet have inches, and a fraction may
+// stand behind an inch mark.
+func (m *measure) takeUnit(rest *lexer.PeekingLexer) bool {
+	switch rest.Peek().Type {
+	case wordToken, anyToken, wholeToken, decimalToken, pluralToken, lexer.EOF:
+		return true
+	case metricToken:
+		m.Metric = rest.Next().Value
+	case degreeToken:
+		m.Degree = rest.Next().Value
+	case percentToken:
+		m.Percent = rest.Next().Value
+	case inchToken:
+		m.Inch = rest.Next().Value
+		next := rest.Peek().Type
+		return next != andToken && next != fractionToken
+	default:
+		return false
+	}
+	return true
+}
