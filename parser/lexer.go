@@ -104,19 +104,33 @@ func tokenAt(text string) (lexer.TokenType, int) {
 	return anyToken, size
 }
 
-// figureAt is a number in digits: 12.625, 5/8 or 12.
+// figureAt is a number in digits: 12.625, 5/8 or 12. One as calculators write it,
+// 1e308, is mostly none that can be measured, and not 1 y 308.
 func figureAt(text string) (lexer.TokenType, int) {
 	whole := run(text, isDigit)
-	if len(text) > whole+1 {
-		switch more := run(text[whole+1:], isDigit); {
-		case more == 0:
-		case text[whole] == '.':
-			return decimalToken, whole + 1 + more
-		case text[whole] == '/':
-			return fractionToken, whole + 1 + more
-		}
+	number := whole + behind(text[whole:], ".")
+	if exponent := behind(text[number:], "eE"); exponent > 0 {
+		return decimalToken, number + exponent
+	}
+	if number > whole {
+		return decimalToken, number
+	}
+	if under := behind(text[whole:], "/"); under > 0 {
+		return fractionToken, whole + under
 	}
 	return wholeToken, whole
+}
+
+// behind is the length of the digits behind one of some marks, with the mark; 0
+// where there are none.
+func behind(text, marks string) int {
+	if text == "" || !strings.Contains(marks, text[:1]) {
+		return 0
+	}
+	if digits := run(text[1:], isDigit); digits > 0 {
+		return 1 + digits
+	}
+	return 0
 }
 
 // wordAt is the length of a word, with an apostrophe in it or without: doesn't.

@@ -31,14 +31,29 @@ func (s sentence) in(l parser.Language) string {
 // with what takes its place. A test reads this package's source and holds
 // every key that it names against the table.
 func (o Options) say(key string, pairs ...string) string {
-	filled := make([]string, len(pairs))
-	for i, p := range pairs {
-		filled[i] = p
-		if i%2 == 0 {
-			filled[i] = "{" + p + "}"
+	var b strings.Builder
+	sentence := sentences[key].in(o.Language)
+	for {
+		before, rest, open := strings.Cut(sentence, "{")
+		name, after, closed := strings.Cut(rest, "}")
+		b.WriteString(before)
+		if !open || !closed {
+			return b.String()
+		}
+		b.WriteString(value(pairs, name))
+		sentence = after
+	}
+}
+
+// value is what stands for a name among pairs of them; a name that has none
+// stays as it is.
+func value(pairs []string, name string) string {
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if pairs[i] == name {
+			return pairs[i+1]
 		}
 	}
-	return strings.NewReplacer(filled...).Replace(sentences[key].in(o.Language))
+	return "{" + name + "}"
 }
 
 // said is say for keys that come from data: ok is false where the table has
