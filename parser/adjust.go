@@ -77,6 +77,9 @@ func lines(in []element) []element {
 // saidTwice drops a length in brackets that says the one before it another way,
 // as our own replies do: 204 (17' 0").
 func saidTwice(in []element) []element {
+	if !slices.ContainsFunc(in, func(e element) bool { return e.mark == "(" }) {
+		return in
+	}
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		out = append(out, in[i])
@@ -90,6 +93,9 @@ func saidTwice(in []element) []element {
 
 // ofAnInch takes "an eighth of an inch" for what it is.
 func ofAnInch(in []element) []element {
+	if !slices.ContainsFunc(in, func(e element) bool { return e.quantity != nil && e.quantity.article }) {
+		return in
+	}
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]

@@ -78,8 +78,7 @@ func phrases(flat []element) []element {
 			i++
 			continue
 		}
-		said, ends := wordsFrom(flat[i:])
-		t := words().longest(said)
+		t, length := phraseAt(flat[i:])
 		if flat[i].quantity != nil && (t == nil || len(t.words) < 2) {
 			flat[i].word = ""
 			out = append(out, flat[i])
@@ -97,7 +96,7 @@ func phrases(flat []element) []element {
 			i++
 			continue
 		}
-		last := i + ends[len(t.words)-1]
+		last := i + length - 1
 		out = append(out, element{
 			term: t, text: strings.Join(t.words, " "), begin: flat[i].begin, end: flat[last].end,
 		})
@@ -110,9 +109,27 @@ func phrases(flat []element) []element {
 // errors: a message with more of them is not about pipe.
 const mostRepairs = 40
 
-// wordsFrom lists up to nine words from the start of a run, and the place of
+// phraseAt is the longest phrase that a run begins with, nil if it begins with
+// none, and how many elements it takes.
+func phraseAt(run []element) (*term, int) {
+	terms := words().phrases[withoutPossessive(run[0].word)]
+	switch {
+	case len(terms) == 0:
+		return nil, 0
+	case len(terms[0].words) == 1: // the longest stands first
+		return terms[0], 1
+	}
+	said, ends := wordsFrom(run, len(terms[0].words))
+	t := words().longest(said)
+	if t == nil {
+		return nil, 0
+	}
+	return t, ends[len(t.words)-1] + 1
+}
+
+// wordsFrom lists up to so many words from the start of a run, and the place of
 // each, passing over dashes and slashes between them.
-func wordsFrom(run []element) (said []string, at []int) {
+func wordsFrom(run []element, most int) (said []string, at []int) {
 	for i, e := range run {
 		switch {
 		case e.word != "":
@@ -122,7 +139,7 @@ func wordsFrom(run []element) (said []string, at []int) {
 		default:
 			return said, at
 		}
-		if len(said) == 9 {
+		if len(said) == most {
 			break
 		}
 	}

@@ -103,20 +103,37 @@ func items(text string) []item {
 	for {
 		t := rest.Peek()
 		i := item{offset: t.Pos.Offset}
-		switch t.Type {
-		case lexer.EOF:
+		switch {
+		case t.EOF():
 			return out
-		case dashToken, anyToken:
+		case t.Type == dashToken || t.Type == anyToken:
 			i.mark = rest.Next().Value
-		case wordToken:
+		case mayMeasure(rest):
+			i.measure = measureAt(rest)
+		}
+		if i.mark == "" && i.measure == nil {
 			i.word = rest.Next().Value
-		default:
-			if i.measure = measureAt(rest); i.measure == nil {
-				i.word = rest.Next().Value
-			}
 		}
 		out = append(out, i)
 	}
+}
+
+// mayMeasure says whether a measure can begin with the next token. Most words
+// that have a type of their own stand for themselves: a, and, in.
+func mayMeasure(rest *lexer.PeekingLexer) bool {
+	first, before := rest.Peek().Type, rest.MakeCheckpoint()
+	rest.Next()
+	second := rest.Peek().Type
+	rest.LoadCheckpoint(before)
+	switch first {
+	case wordToken, andToken, metricToken, degreeToken, percentToken, pluralToken:
+		return false
+	case inchToken, footToken:
+		return second == andToken // inch and a half
+	case articleToken:
+		return second == inchToken || second == footToken || second == dashToken || second == fractionWordToken
+	}
+	return true
 }
 
 // measureAt takes the measure that the tokens begin with, if they do.

@@ -1,6 +1,9 @@
 package parser
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // worthRepairing says whether a misspelling of the term would change what is
 // asked: small words of the language are not worth it.
@@ -52,8 +55,14 @@ func mayBe(word, w string, allowed int) bool {
 	return word[:half-1] == w[:half-1] || word[len(word)-half+1:] == w[len(w)-half+1:]
 }
 
+// sameLetters says whether two words of one length have the same letters.
 func sameLetters(a, b string) bool {
-	return slices.Equal(slices.Sorted(slices.Values([]byte(a))), slices.Sorted(slices.Values([]byte(b))))
+	for i := range len(a) {
+		if strings.Count(a, a[i:i+1]) != strings.Count(b, a[i:i+1]) {
+			return false
+		}
+	}
+	return true
 }
 
 // sameMeaning keeps one of several near words when all mean the same: sets

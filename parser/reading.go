@@ -80,7 +80,7 @@ func (r *search) try(cost float64, best, second **reading) {
 	}
 	n := len(r.chosen)
 	if n == len(r.at) {
-		found := &reading{scene: r.scene, labels: slices.Clone(r.chosen), at: r.at}
+		found := reading{scene: r.scene, labels: r.chosen, at: r.at}
 		found.cost = cost + found.whole()
 		keep(found, best, second)
 		return
@@ -96,22 +96,28 @@ func (r *search) try(cost float64, best, second **reading) {
 }
 
 // keep files a reading as the best or second best; of two that say the same,
-// the cheaper is kept.
-func keep(found *reading, best, second **reading) {
+// the cheaper is kept. The search goes on with the labels of what it found, so
+// what is filed gets its own.
+func keep(found reading, best, second **reading) {
+	filed := func() *reading {
+		r := found
+		r.labels = slices.Clone(found.labels)
+		return &r
+	}
 	switch {
 	case *best == nil:
-		*best = found
-	case (*best).same(found):
+		*best = filed()
+	case (*best).same(&found):
 		if found.cost < (*best).cost {
-			*best = found
+			*best = filed()
 		}
 	case found.cost < (*best).cost:
 		if *second == nil || !(*second).same(*best) {
 			*second = *best
 		}
-		*best = found
+		*best = filed()
 	case *second == nil || found.cost < (*second).cost:
-		*second = found
+		*second = filed()
 	}
 }
 

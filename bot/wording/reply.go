@@ -52,7 +52,7 @@ func whole(lines []string) string {
 	var kept []string
 	size := 0
 	for _, line := range spoken(lines) {
-		size += len(utf16.Encode([]rune(line))) + 1
+		size += units(line) + 1
 		if size > longest {
 			kept = append(kept, "…")
 			break
@@ -60,6 +60,15 @@ func whole(lines []string) string {
 		kept = append(kept, line)
 	}
 	return strings.Join(kept, "\n")
+}
+
+// units is the length of a line as Telegram counts it.
+func units(line string) int {
+	n := 0
+	for _, r := range line {
+		n += max(1, utf16.RuneLen(r))
+	}
+	return n
 }
 
 // unequal says that two measurements of one thing disagree. It comes before
