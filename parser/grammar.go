@@ -126,7 +126,7 @@ func mayMeasure(rest *lexer.PeekingLexer) bool {
 	second := rest.Peek().Type
 	rest.LoadCheckpoint(before)
 	switch first {
-	case wordToken, andToken, metricToken, degreeToken, percentToken, pluralToken:
+	case lexer.EOF, wordToken, andToken, metricToken, degreeToken, percentToken, pluralToken:
 		return false
 	case inchToken, footToken:
 		return second == andToken // inch and a half

@@ -26,12 +26,12 @@ func plainMeasure(rest *lexer.PeekingLexer) *measure {
 // plainNumber takes 12, 12.625, 5/8 or 12-5/8.
 func plainNumber(rest *lexer.PeekingLexer) *number {
 	n := &number{Pos: rest.Peek().Pos}
-	switch rest.Peek().Type {
-	case decimalToken:
+	switch first := rest.Peek().Type; {
+	case first == decimalToken:
 		n.Decimal = rest.Next().Value
-	case fractionToken:
+	case first == fractionToken:
 		n.Lone = plainFraction(rest)
-	case wholeToken:
+	case first == wholeToken:
 		n.Whole = rest.Next().Value
 		if rest.Peek().Type == dashToken {
 			n.Join = rest.Next().Value
