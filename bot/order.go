@@ -99,6 +99,9 @@ var openings = []opening{
 // readOrder reads a message, or a statement of one, as an order.
 func readOrder(text string) (order, bool) {
 	text = strings.TrimRight(strings.TrimSpace(text), ".")
+	if text != "" && text[0] >= '0' && text[0] <= '9' { // no opening begins so, and most messages do
+		return order{}, false
+	}
 	for _, o := range openings {
 		head := o.words.FindString(text)
 		if head == "" {

@@ -55,6 +55,9 @@ func (w *work) settle(sold []catalog.System, size catalog.Size) {
 // theirs are the systems that the user has their own takeoff in, or else
 // their crew has.
 func (w *work) theirs(sold []catalog.System, size catalog.Size) []catalog.System {
+	if len(w.settings.Takeoffs) == 0 {
+		return nil
+	}
 	for _, crews := range []bool{false, true} {
 		measured := slices.DeleteFunc(slices.Clone(sold), func(s catalog.System) bool {
 			return !w.measuredIn(s, size, crews)
