@@ -1,6 +1,8 @@
 package parser
 
 import (
+	"sync"
+
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
 )
@@ -74,15 +76,18 @@ type cardinal struct {
 	Tens  []string `parser:"| ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit )"`
 }
 
-// grammar is built once; it is safe for concurrent use.
-var grammar = participle.MustBuild[measure](
-	participle.Lexer(tokens{}),
-	participle.Elide("Space"),
-	participle.UseLookahead(participle.MaxLookahead),
-)
+// grammar is built once, when the first message needs it: most don't, and a
+// command that answers one is over sooner. It is safe for concurrent use.
+var grammar = sync.OnceValue(func() *participle.Parser[measure] {
+	return participle.MustBuild[measure](
+		participle.Lexer(tokens{}),
+		participle.Elide("Space"),
+		participle.UseLookahead(participle.MaxLookahead),
+	)
+})
 
 // Grammar is the language of measures in extended Backus-Naur form.
-func Grammar() string { return grammar.String() }
+func Grammar() string { return grammar().String() }
 
 // item is a measure, a mark or a word, at its place in the message.
 type item struct {
@@ -143,7 +148,7 @@ func measureAt(rest *lexer.PeekingLexer) *measure {
 		return m
 	}
 	rest.LoadCheckpoint(before)
-	m, err := grammar.ParseFromLexer(rest, participle.AllowTrailing(true))
+	m, err := grammar().ParseFromLexer(rest, participle.AllowTrailing(true))
 	if err != nil {
 		rest.LoadCheckpoint(before)
 		return nil

@@ -30,7 +30,7 @@ func TestPlainMeasuresAreTheGrammars(t *testing.T) {
 			return
 		}
 		all := tokensOf(t, text)
-		want, err := grammar.ParseFromLexer(all, participle.AllowTrailing(true))
+		want, err := grammar().ParseFromLexer(all, participle.AllowTrailing(true))
 		if err != nil {
 			t.Fatalf("%q: %v", text, err)
 		}
