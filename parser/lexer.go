@@ -220,7 +220,10 @@ func rewritten(s string) string {
 	if strings.Count(s, "/") > 1 {
 		s = slashList.ReplaceAllString(s, "$1 $2 $3")
 	}
-	return shortAnd.ReplaceAllString(s, "$1 and $2")
+	if strings.Contains(s, " n") || strings.Contains(s, " N") || strings.Contains(s, " '") {
+		s = shortAnd.ReplaceAllString(s, "$1 and $2")
+	}
+	return s
 }
 
 // mayHaveOrdinal says whether the ending of an ordinal stands right behind a
