@@ -70,8 +70,8 @@ func BenchmarkLatency(b *testing.B) {
 	messages := corpus(b)
 	var ours, floor []time.Duration
 	for b.Loop() {
-		ours = append(ours, latencies(b, messages, serve)...)
-		floor = append(floor, latencies(b, messages, repeat)...)
+		ours = append(ours, latencies(b, messages, startDogleg)...)
+		floor = append(floor, latencies(b, messages, startEcho)...)
 	}
 	compared(b, "from message to reply, median", middle(ours), middle(floor), "of-echo", "< 5 ms more")
 }
@@ -146,7 +146,7 @@ func served(b *testing.B, messages []carried, away time.Duration) (took spent, c
 	api := loaded(messages, away)
 	defer api.Close()
 	end := spending()
-	bot := serve(b, api)
+	bot := startDogleg(b, api)
 	all := func() bool { return bot.health.Updates.Load() >= waiting && bot.health.Unsent.Load() == 0 }
 	if !api.Await(5*time.Minute, all) {
 		b.Fatal("not all is answered")
@@ -162,8 +162,8 @@ type running struct {
 	end    func()
 }
 
-// serve starts dogleg on a new database.
-func serve(b *testing.B, api *loopback.Server) running {
+// startDogleg starts dogleg on a new database.
+func startDogleg(b *testing.B, api *loopback.Server) running {
 	db, err := store.Open(filepath.Join(inMemory(b), "juniper.db"))
 	if err != nil {
 		b.Fatal(err)
@@ -204,8 +204,8 @@ func echoed(b *testing.B, messages []carried, away time.Duration) spent {
 	return end()
 }
 
-// repeat starts the bot that does nothing. It ends when its server does.
-func repeat(_ *testing.B, api *loopback.Server) running {
+// startEcho starts the bot that does nothing. It ends when its server does.
+func startEcho(_ *testing.B, api *loopback.Server) running {
 	go func() { _ = echo(echoAt(api), single) }()
 	return running{end: func() {}}
 }
