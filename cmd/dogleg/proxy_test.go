@@ -69,7 +69,7 @@ func throughProxy(t *testing.T, command func(*testing.T, site) *exec.Cmd) {
 	const people, messages = 20, 6
 	s := site{front: freePort(t), behind: freePort(t), folder: t.TempDir()}
 	authority := certify(t, &s)
-	proxyLog := running(t, command(t, s))
+	proxyLog := startProxy(t, command(t, s))
 	server := loopback.New()
 	defer server.Close()
 	if !server.Await(patience/4, func() bool { return reachable(s.front) }) {
@@ -202,8 +202,8 @@ func serveBehind(t *testing.T, server *loopback.Server, s site, db string) *exec
 	return process
 }
 
-// running keeps the proxy up until the test ends, and returns where its log is.
-func running(t *testing.T, proxy *exec.Cmd) (logFile string) {
+// startProxy keeps the proxy up until the test ends, and returns where its log is.
+func startProxy(t *testing.T, proxy *exec.Cmd) (logFile string) {
 	t.Helper()
 	log, err := os.Create(filepath.Join(t.TempDir(), "proxy.log"))
 	if err != nil {
