@@ -59,7 +59,9 @@ func plainFraction(rest *lexer.PeekingLexer) *fraction {
 // stand behind an inch mark.
 func (m *measure) takeUnit(rest *lexer.PeekingLexer) bool {
 	switch rest.Peek().Type {
-	case wordToken, anyToken, wholeToken, decimalToken, pluralToken, lexer.EOF:
+	case wholeToken:
+		return m.Number.Whole == "" || m.Number.Fraction != nil // 12 5 eighths
+	case wordToken, anyToken, decimalToken, pluralToken, lexer.EOF:
 		return true
 	case metricToken:
 		m.Metric = rest.Next().Value
