@@ -2,7 +2,6 @@ package bot
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"strconv"
@@ -21,8 +20,7 @@ func (t *turn) draw(s parser.Statement) part {
 		if !ok {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
-		ask, number = new(parser.Ask), j.Number
-		if json.Unmarshal(j.Ask, ask) != nil {
+		if ask, number = askedBy(j), j.Number; ask == nil {
 			return t.tell(s, false, wording.NoDrawing)
 		}
 	}

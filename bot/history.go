@@ -37,6 +37,16 @@ func (t *turn) keep(j job, a *figure.Answer, p part) uint64 {
 	return t.memory.AddJob(kept)
 }
 
+// askedBy is what a job asked; nil where another version kept it: it can still
+// be read, not changed.
+func askedBy(j store.Job) *parser.Ask {
+	ask := new(parser.Ask)
+	if json.Unmarshal(j.Ask, ask) != nil {
+		return nil
+	}
+	return ask
+}
+
 // firstFigure is the line of a reply that holds the one number: the first,
 // unless measurements that disagree are named before it.
 func firstFigure(a *figure.Answer, reply string) string {
@@ -166,11 +176,11 @@ func (t *turn) backTo() {
 
 // takeUp makes a job the one that is talked about.
 func (t *turn) takeUp(j store.Job) {
-	var ask parser.Ask
-	if json.Unmarshal(j.Ask, &ask) != nil {
-		return // kept by another version: it can still be read, not changed
+	ask := askedBy(j)
+	if ask == nil {
+		return
 	}
-	t.talk.Ask, t.talk.Shown = &ask, &ask
+	t.talk.Ask, t.talk.Shown = ask, ask
 	t.talk.Steps, t.talk.Name, t.talk.Job = j.Steps, j.Name, j.Number
 }
 

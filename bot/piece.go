@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"encoding/json"
 	"regexp"
 	"slices"
 	"strconv"
@@ -66,11 +65,11 @@ func (t *turn) cutsOfAsk(ask parser.Ask) []store.Cut {
 }
 
 func (t *turn) cutsOfJob(j store.Job) []store.Cut {
-	var ask parser.Ask
-	if json.Unmarshal(j.Ask, &ask) != nil {
-		return nil // kept by another version
+	ask := askedBy(j)
+	if ask == nil {
+		return nil
 	}
-	return t.cutsOfAsk(ask)
+	return t.cutsOfAsk(*ask)
 }
 
 // pieceOf is a piece as package cutlist has it. A system that the catalog has

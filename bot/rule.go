@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"encoding/json"
 	"reflect"
 	"slices"
 	"strconv"
@@ -38,11 +37,10 @@ func (t *turn) askOf(number int) *parser.Ask {
 		return t.talk.Shown
 	}
 	j, ok := t.job(number)
-	ask := new(parser.Ask)
-	if !ok || json.Unmarshal(j.Ask, ask) != nil {
+	if !ok {
 		return nil
 	}
-	return ask
+	return askedBy(j)
 }
 
 // whyASteps adds to an explanation how to ask for the rule behind a step, and a

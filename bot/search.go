@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
@@ -156,8 +155,8 @@ func (s search) finds(j store.Job) bool {
 // ofPipe says whether a job is of a pipe. What its own words leave open fits
 // nothing that was asked for.
 func ofPipe(j store.Job, p catalog.Pipe) bool {
-	var ask parser.Ask
-	if json.Unmarshal(j.Ask, &ask) != nil {
+	ask := askedBy(j)
+	if ask == nil {
 		return false
 	}
 	is := ask.Pipe
@@ -173,12 +172,12 @@ func (t *turn) reuse(s parser.Statement, number uint64) part {
 	if !ok || number == 0 {
 		return t.tell(s, false, wording.NoSuchJob, "number", strconv.FormatUint(number, 10))
 	}
-	var ask parser.Ask
-	if json.Unmarshal(j.Ask, &ask) != nil {
+	ask := askedBy(j)
+	if ask == nil {
 		return t.tell(s, false, wording.JobUnreadable, "number", strconv.FormatUint(number, 10))
 	}
 	t.waiting = nil
-	return t.figure(s, job{ask: ask, asked: j.Asked, name: j.Name})
+	return t.figure(s, job{ask: *ask, asked: j.Asked, name: j.Name})
 }
 
 // rename gives a job another name.

@@ -46,8 +46,6 @@ func (s *service) turn(tx Tx, r *received, w *work) error {
 		return s.reply(tx, r, u.Message, w)
 	case u.Edited != nil:
 		return s.correct(tx, r, u.Edited, w)
-	case u.Button != nil:
-		return s.press(tx, r, u.Button, w)
 	case u.Standing != nil:
 		s.Log.Info("our standing in a chat changed", "chat", u.Standing.Chat.ID, "status", u.Standing.New.Status)
 	}

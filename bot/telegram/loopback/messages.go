@@ -190,15 +190,10 @@ func (s *Server) written(chat, id int64, p map[string]string) map[string]any {
 }
 
 func checkText(_ *room, p map[string]string) string {
-	text := p["text"]
-	if p["parse_mode"] == "HTML" {
-		plain, problem := plainOf(text)
-		if problem != "" {
-			return "can't parse entities: " + problem
-		}
-		text = plain
-	}
-	switch units := unitsOf(text); {
+	units, problem := unitsIn(p, "text")
+	switch {
+	case problem != "":
+		return problem
 	case units == 0:
 		return "message text is empty"
 	case units > longestText:
@@ -208,18 +203,23 @@ func checkText(_ *room, p map[string]string) string {
 }
 
 func checkCaption(_ *room, p map[string]string) string {
-	text := p["caption"]
-	if p["parse_mode"] == "HTML" {
-		plain, problem := plainOf(text)
-		if problem != "" {
-			return "can't parse entities: " + problem
-		}
-		text = plain
-	}
-	if unitsOf(text) > longestCaption {
+	units, problem := unitsIn(p, "caption")
+	if problem == "" && units > longestCaption {
 		return "message caption is too long"
 	}
-	return ""
+	return problem
+}
+
+// unitsIn counts the UTF-16 units of a text without its markup, or says what is
+// wrong with the markup.
+func unitsIn(p map[string]string, field string) (units int, problem string) {
+	text := p[field]
+	if p["parse_mode"] == "HTML" {
+		if text, problem = plainOf(text); problem != "" {
+			return 0, "can't parse entities: " + problem
+		}
+	}
+	return unitsOf(text), ""
 }
 
 func checkThread(r *room, p map[string]string) string {
