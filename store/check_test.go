@@ -2,8 +2,11 @@ package store_test
 
 import (
 	"bytes"
+	"context"
+	"errors"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -141,7 +144,46 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 			if err := db.Check(); err == nil || !strings.Contains(err.Error(), planted.want) {
 				t.Errorf("Check: %v, want %q in it", err, planted.want)
 			}
+			if err := db.CheckPages(); err != nil {
+				t.Errorf("CheckPages: %v; the pages are whole", err)
+			}
+			if err := db.CheckRecords(t.Context()); err == nil || !strings.Contains(err.Error(), planted.want) {
+				t.Errorf("CheckRecords: %v, want %q in it", err, planted.want)
+			}
 		})
+	}
+}
+
+// TestCheckRecordsBesideOthers reads the records through while people come, write
+// and are forgotten: none of that is a fault, and it ends when it is told to.
+func TestCheckRecordsBesideOthers(t *testing.T) {
+	db := fresh(t)
+	db.WithoutSync()
+	person := func(tx *store.Tx, n int) *store.Person {
+		name := strconv.Itoa(n)
+		return tx.Person(store.ChatOf("telegram", name).Person(name))
+	}
+	const people = 500
+	update(t, db, func(tx *store.Tx) {
+		for n := range people {
+			person(tx, n).AddJob(store.Job{Asked: "12 set 45s"})
+		}
+	})
+	over := make(chan error)
+	go func() { over <- db.CheckRecords(t.Context()) }()
+	for n := people - 1; n >= 0; n -= 9 {
+		update(t, db, func(tx *store.Tx) {
+			person(tx, n).Forget("")
+			person(tx, people+n).AddJob(store.Job{Asked: "14 set 45s"})
+		})
+	}
+	if err := <-over; err != nil {
+		t.Error(err)
+	}
+	ended, end := context.WithCancel(t.Context())
+	end()
+	if err := db.CheckRecords(ended); !errors.Is(err, context.Canceled) {
+		t.Errorf("CheckRecords, of an ended context: %v", err)
 	}
 }
 

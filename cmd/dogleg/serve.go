@@ -35,10 +35,11 @@ func (c serveCommand) Run(ctx context.Context, world streams) (err error) {
 		return err
 	}
 	log := serviceLog(world.err, world.env)
-	if err := whole(db, log); err != nil {
+	if err := soundPages(db); err != nil {
 		return errors.Join(err, db.Close())
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
+	defer readThrough(ctx, db, log)()
 	defer keepCompact(ctx, db, log)()
 	defer c.handOutBackups(db, world.env, log)()
 	return serve(ctx, db, world, log)

@@ -223,30 +223,11 @@ func TestBackupWhileServing(t *testing.T) {
 func TestServeRefusesDamage(t *testing.T) {
 	server := loopback.New()
 	defer server.Close()
-	path := filepath.Join(t.TempDir(), "dogleg.db")
-	db, err := store.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	err = db.Update(func(tx *store.Tx) error {
-		for n := range 100 {
-			tx.Person(chatOf(int64(n)).Person("7")).AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 50)})
-		}
-		return nil
-	})
-	if err := errors.Join(err, db.Close()); err != nil {
-		t.Fatal(err)
-	}
-	content, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
 	// A page that holds a job says at its start how many entries it has.
-	page := bytes.Index(content, []byte("12 set 45s")) / os.Getpagesize() * os.Getpagesize()
-	copy(content[page:], bytes.Repeat([]byte{0xff}, 64))
-	if err := os.WriteFile(path, content, 0o600); err != nil {
-		t.Fatal(err)
-	}
+	path, content := damaged(t, func(content []byte) {
+		page := bytes.Index(content, []byte("12 set 45s")) / os.Getpagesize() * os.Getpagesize()
+		copy(content[page:], bytes.Repeat([]byte{0xff}, 64))
+	})
 	server.Say(7, "12 set 45s")
 	var stderr bytes.Buffer
 	status := Run(t.Context(), []string{"serve", "--db", path}, nil, &bytes.Buffer{}, &stderr, environment(
@@ -261,4 +242,67 @@ func TestServeRefusesDamage(t *testing.T) {
 	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(after, content) {
 		t.Error("the file was changed")
 	}
+}
+
+// TestServeTellsOfABrokenRecord: a job that can't be read is told in the log, and
+// everybody is answered meanwhile.
+func TestServeTellsOfABrokenRecord(t *testing.T) {
+	server := loopback.New()
+	defer server.Close()
+	path, _ := damaged(t, func(content []byte) {
+		copy(content[bytes.Index(content, []byte(`{"Number":1,`)):], `!`)
+	})
+	log, err := os.Create(filepath.Join(t.TempDir(), "log")) // read while it is written
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer log.Close()
+	logged := func() string {
+		text, _ := os.ReadFile(log.Name())
+		return string(text)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	status := make(chan int)
+	go func() {
+		status <- Run(ctx, []string{"serve", "--db", path}, nil, &bytes.Buffer{}, log, environment(
+			"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base(),
+		))
+	}()
+	server.Say(501, "set 15 45s")
+	if !server.Await(patience, func() bool {
+		return len(replies(server)["501"]) == 1 && strings.Contains(logged(), "breaks its own rules")
+	}) {
+		t.Errorf("no reply, or nothing is told: %s", logged())
+	}
+	stop()
+	if got := <-status; got != answered {
+		t.Errorf("exit status %d: %s", got, logged())
+	}
+}
+
+// damaged is a database of a hundred people with a job each, and its content after
+// something was done to it.
+func damaged(t *testing.T, harm func(content []byte)) (path string, content []byte) {
+	path = filepath.Join(t.TempDir(), "dogleg.db")
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = db.Update(func(tx *store.Tx) error {
+		for n := range 100 {
+			tx.Person(chatOf(int64(n)).Person("7")).AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 50)})
+		}
+		return nil
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if content, err = os.ReadFile(path); err != nil {
+		t.Fatal(err)
+	}
+	harm(content)
+	if err := os.WriteFile(path, content, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path, content
 }

@@ -6,24 +6,41 @@ import (
 	"fmt"
 	"log/slog"
 	"strings"
+	"sync"
 	"time"
 
 	"dogleg/store"
 )
 
-// whole reads the database through before anybody is answered. Damaged pages
-// end it: written to, they would take more with them. A record that breaks an
-// invariant is only told.
-func whole(db *store.DB, log *slog.Logger) error {
-	err := db.Check()
+// soundPages reads through the pages of the database before anybody is answered.
+// Damaged ones end it: written to, they would take more with them.
+func soundPages(db *store.DB) error {
+	err := db.CheckPages()
 	if errors.Is(err, store.ErrDamaged) {
 		first, _, _ := strings.Cut(err.Error(), "\n") // dogleg check says them all
 		return fmt.Errorf("%s; nothing was changed: dogleg restore BACKUP puts a backup in its place and keeps this file", first)
 	}
-	if err != nil {
-		log.Error("the database breaks its own rules", "error", err)
-	}
-	return nil
+	return err
+}
+
+// readThrough reads the records on those pages while people are answered, until
+// the context ends or the returned function is called: it takes long, and a record
+// that breaks an invariant is only told.
+func readThrough(ctx context.Context, db *store.DB, log *slog.Logger) (stop func()) {
+	return inBackground(ctx, func(ctx context.Context) {
+		if err := db.CheckRecords(ctx); err != nil && ctx.Err() == nil {
+			log.Error("the database breaks its own rules", "error", err)
+		}
+	})
+}
+
+// inBackground does something until the returned function is called, which waits
+// for its end.
+func inBackground(ctx context.Context, do func(context.Context)) (stop func()) {
+	ctx, cancel := context.WithCancel(ctx)
+	var over sync.WaitGroup
+	over.Go(func() { do(ctx) })
+	return func() { cancel(); over.Wait() }
 }
 
 // betweenCompactions is how long what was forgotten may stay readable in the
@@ -33,10 +50,7 @@ const betweenCompactions = time.Hour
 // keepCompact takes out of the file what was forgotten, at the start and then
 // every so often, until the context ends or the returned function is called.
 func keepCompact(ctx context.Context, db *store.DB, log *slog.Logger) (stop func()) {
-	ctx, cancel := context.WithCancel(ctx)
-	over := make(chan struct{})
-	go func() {
-		defer close(over)
+	return inBackground(ctx, func(ctx context.Context) {
 		tick := time.NewTicker(betweenCompactions)
 		defer tick.Stop()
 		for ctx.Err() == nil {
@@ -46,8 +60,7 @@ func keepCompact(ctx context.Context, db *store.DB, log *slog.Logger) (stop func
 			case <-ctx.Done():
 			}
 		}
-	}()
-	return func() { cancel(); <-over }
+	})
 }
 
 func compactForgotten(db *store.DB, log *slog.Logger) {
