@@ -91,8 +91,8 @@ func (m *Meters) watch(h *telegram.Health) {
 	for _, c := range []struct {
 		result string
 		count  *atomic.Int64
-	}{{"handled", &h.Updates}, {"repeated", &h.Repeated}, {"quarantined", &h.Quarantined}} {
-		m.count("dogleg_updates_total", "Updates that came, by what was done with them; one in quarantine was handled too.", c.count, "result", c.result)
+	}{{"handled", &h.Updates}, {"repeated", &h.Repeated}, {"quarantined", &h.Quarantined}, {"relayed", &h.Relayed}} {
+		m.count("dogleg_updates_total", "Updates that came, by what was done with them; one in quarantine was handled too, one relayed is handled elsewhere.", c.count, "result", c.result)
 	}
 	for _, c := range []struct {
 		result string

@@ -36,6 +36,7 @@ func TestWhatIsCountedIsRead(t *testing.T) {
 	}
 	health.Updates.Add(7)
 	health.Repeated.Add(2)
+	health.Relayed.Add(5)
 	health.Unsent.Add(3)
 	health.Unheard.Add(4)
 	health.Receiving.Store(true)
@@ -53,6 +54,7 @@ func TestWhatIsCountedIsRead(t *testing.T) {
 	for _, line := range []string{
 		`dogleg_updates_total{result="handled"} 7`,
 		`dogleg_updates_total{result="repeated"} 2`,
+		`dogleg_updates_total{result="relayed"} 5`,
 		`dogleg_unsent_messages 3`,
 		`dogleg_unheard_recordings 4`,
 		`dogleg_receiving 1`,

@@ -46,6 +46,9 @@ func newClient(c Config) *client {
 	}
 }
 
+// close lets go of the connections that are kept for the next call.
+func (c *client) close() { c.http.CloseIdleConnections() }
+
 // The library has one logger for the whole process; the first to serve sets it.
 var librarySilenced sync.Once
 

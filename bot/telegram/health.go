@@ -16,11 +16,14 @@ type Health struct {
 	// inside, nil if nothing has.
 	Pulse func(context.Context) error
 
-	Receiving atomic.Bool  // the last poll succeeded, or Telegram was told where to call
+	// The last poll succeeded, or Telegram was told where to call, or the feed
+	// can be read; and what a relay received it could hand on.
+	Receiving atomic.Bool
 	LastPoll  atomic.Int64 // Unix seconds of the last poll that succeeded
 	Polls     atomic.Int64
 	Strangers atomic.Int64 // calls of the webhook without the secret
 
+	Relayed     atomic.Int64 // handed on by a relay
 	Updates     atomic.Int64 // handled, those put in quarantine among them
 	Repeated    atomic.Int64 // delivered again although handled before
 	Quarantined atomic.Int64

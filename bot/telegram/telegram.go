@@ -21,6 +21,16 @@
 // Going from one to the other needs nothing but a start in the other way: what
 // comes twice is known by its number.
 //
+// # Received elsewhere
+//
+// The two can be apart: [Relay] receives, by polls or by calls, and hands each
+// update to a [Post]; [Serve] reads them from a [Feed]. The post says when an
+// update is safe, and only then does Telegram hear of it; where to read on in the
+// feed is kept in the transaction that answers, as with polls. What lies between
+// the two is no matter of this package. Any number may relay, one serves: whose
+// place is taken stops sending at once ([ErrDeposed]), since the outbox is now
+// another's.
+//
 // # Out
 //
 // The outbox on the disk is the truth; the one in memory is only its reader.
@@ -109,6 +119,7 @@ type Config struct {
 	Ear     Ear      // nil: recordings are answered by asking for words
 	Speaker Speaker  // nil: nothing is said aloud
 	Webhook *Webhook // nil: polling
+	Feed    Feed     // nil: none; else updates come from it alone
 	Log     *slog.Logger
 	Health  *Health
 	// Delivered, if it is set, is told how long an answer was under way.
@@ -197,11 +208,14 @@ var ErrToken = errors.New("the token is not known to Telegram")
 
 func unknownToken(err error) error { return fmt.Errorf("%w: %w", ErrToken, err) }
 
+// ErrDeposed, as the cause for which the context of [Serve] ends, says that
+// another serves in our place from now on. It has the outbox, so nothing more is
+// sent here.
+var ErrDeposed = errors.New("another serves this bot now")
+
 // service is one run of Serve.
 type service struct {
-	Config
-	client     *client
-	self       account
+	*edge
 	outbox     *outbox
 	notes      *notes
 	answered   *answered
@@ -213,20 +227,29 @@ type service struct {
 // Serve answers messages until the context ends, then finishes what is in hand
 // and returns nil. It returns an error, soon, if the token is not known
 // ([ErrToken]); everything else that goes wrong is logged, waited for and tried
-// again, a network that is down at the start or a disk that is full too.
+// again, a network that is down at the start or a disk that is full too. Where
+// the context ends because of [ErrDeposed] nothing is finished, and that is
+// returned.
 func Serve(ctx context.Context, c Config) error {
-	c = c.withDefaults()
-	s := &service{Config: c, client: newClient(c), answered: newAnswered(), budgets: newBudgets(c.Budget)}
+	s := &service{edge: newEdge(c), answered: newAnswered()}
+	s.budgets = newBudgets(s.Budget)
+	defer s.client.close()
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 
 	if err := s.introduce(ctx); err != nil {
 		return unlessEnded(ctx, err)
 	}
+	s.Log.Info("serving", "bot", s.self.Username, "id", s.self.ID)
 	s.listCommands(ctx)
 
 	sending, halt := context.WithCancel(context.WithoutCancel(ctx))
 	defer halt()
+	defer context.AfterFunc(ctx, func() {
+		if unlessEnded(ctx, nil) != nil { // nothing can be sent, or may be
+			halt()
+		}
+	})()
 	s.notes = newNotes(s)
 	s.outbox = newOutbox(sending, s, stop)
 	defer s.outbox.close()
@@ -235,30 +258,14 @@ func Serve(ctx context.Context, c Config) error {
 	if !s.insist(ctx, "the outbox can't be read", s.outbox.restore) {
 		return unlessEnded(ctx, ctx.Err())
 	}
-	receive := s.receive
-	if s.Webhook != nil {
-		receive = s.listen
-	}
-	last, err := receive(ctx)
+	last, err := s.receive(ctx)
 	if err = unlessEnded(ctx, err); err != nil {
-		halt() // nothing can be sent
+		halt()
 		return err
 	}
 	hearing() // what isn't heard yet will be at the next start
 	s.finish(halt, last)
 	return nil
-}
-
-// unlessEnded is the error, or that for which the run was ended, or nil if it
-// was ended from outside.
-func unlessEnded(ctx context.Context, err error) error {
-	switch cause := context.Cause(ctx); {
-	case errors.Is(cause, ErrToken):
-		return cause
-	case cause != nil:
-		return nil
-	}
-	return err
 }
 
 // finish sends what is in hand as far as time allows, strikes it off, and
@@ -273,56 +280,10 @@ func (s *service) finish(halt context.CancelFunc, offset int64) {
 	}
 }
 
-// introduce learns who we are, however long the network takes to come up.
-func (s *service) introduce(ctx context.Context) error {
-	for failures := 0; ; failures++ {
-		self, err := s.client.getMe(ctx)
-		if err == nil {
-			s.self = self
-			s.Log.Info("serving", "bot", self.Username, "id", self.ID)
-			return nil
-		}
-		if verdictOn(err) == hopeless {
-			return unknownToken(err)
-		}
-		s.Log.Warn("Telegram can't be reached", "error", err)
-		if !s.pause(ctx, s.patience(err, failures)) {
-			return ctx.Err()
-		}
-	}
-}
-
 // listCommands shows our commands in the menu. It does without where that
 // fails: the menu is a convenience, and the next start tries again.
 func (s *service) listCommands(ctx context.Context) {
 	if err := s.client.setMyCommands(ctx, commands); err != nil {
 		s.Log.Warn("the menu of commands can't be set", "error", err)
-	}
-}
-
-// insist does something with the memory until it succeeds. It is false if the
-// context ended first.
-func (s *service) insist(ctx context.Context, trouble string, do func() error) bool {
-	for failures := 0; ; failures++ {
-		err := do()
-		if err == nil {
-			return true
-		}
-		s.Log.Error(trouble, "error", err)
-		if !s.pause(ctx, s.patience(err, failures)) {
-			return false
-		}
-	}
-}
-
-// pause waits and is false if the context ended first.
-func (s *service) pause(ctx context.Context, d time.Duration) bool {
-	timer := time.NewTimer(d)
-	defer timer.Stop()
-	select {
-	case <-timer.C:
-		return true
-	case <-ctx.Done():
-		return false
 	}
 }

@@ -10,7 +10,7 @@ import (
 // few, and the first after the network is back comes within a minute, even where
 // a poll still hung in the void then.
 func TestAnHourWithoutNetwork(t *testing.T) {
-	s := &service{Config: Config{}.withDefaults()}
+	s := newEdge(Config{})
 	away := errors.New("no route to host")
 	tries, longest := 0, time.Duration(0)
 	for gone := time.Duration(0); gone < time.Hour; tries++ {

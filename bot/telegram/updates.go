@@ -2,133 +2,59 @@ package telegram
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"math/rand/v2"
-	"time"
 )
 
-// mostUpdates is how many updates one poll brings at most, by the Bot API.
-const mostUpdates = 100
-
-// receive polls until the context ends. It returns the offset that the server
-// has not been told yet, 0 if there is none.
+// receive answers what comes, by whichever way it does, until the context ends.
+// It returns the offset that the server has not been told yet, 0 if there is
+// none.
 func (s *service) receive(ctx context.Context) (unconfirmed int64, err error) {
-	var offset int64
-	startingOffset := func() error {
-		return s.Memory.Update(func(tx Tx) error {
-			offset, _ = tx.Cursor(s.source())
-			return nil
-		})
+	switch {
+	case s.Feed != nil:
+		s.follow(ctx)
+		return 0, nil
+	case s.Webhook != nil:
+		return 0, s.listen(ctx, s)
 	}
-	if !s.insist(ctx, "where to go on can't be read", startingOffset) {
+	offset, ok := s.readOn(ctx, s.source())
+	if !ok {
 		return 0, nil
 	}
-	for failures := 0; s.outbox.room(ctx); {
-		asked := time.Now()
-		batch, err := s.client.getUpdates(ctx, offset, mostUpdates, s.Timing.Poll, s.Timing.PollEnds)
-		switch {
-		case ctx.Err() != nil:
-			return unconfirmed, nil
-		case verdictOn(err) == hopeless:
-			return unconfirmed, unknownToken(err)
-		case err != nil:
-			s.noteFailedPoll(ctx, err)
-			s.pause(ctx, s.patience(err, failures))
-			failures++
-			continue
-		}
-		failures, unconfirmed = 0, 0
-		s.Health.Polls.Add(1)
-		s.Health.Receiving.Store(true)
-		s.Health.LastPoll.Store(s.Now().Unix())
-		last, fresh := s.take(ctx, batch)
-		if last != 0 {
-			offset, unconfirmed = last+1, last+1
-		}
-		if !fresh { // to ask again at once would spin, and the server punishes it
-			s.pause(ctx, s.Timing.Breath-time.Since(asked))
-		}
-	}
-	return unconfirmed, nil
+	return s.poll(ctx, offset, s)
 }
 
-func (s *service) noteFailedPoll(ctx context.Context, err error) {
-	s.Health.Receiving.Store(false)
-	var r *refusal
-	switch {
-	case webhookIsSet(err):
-		s.leaveWebhook(ctx)
-	case errors.As(err, &r) && r.Code == 409:
-		s.Health.Rivals.Add(1)
-		s.Log.Error("another process polls with this token", "error", err)
-	default:
-		s.Log.Warn("poll failed", "error", err)
-	}
+// readOn is where to read on in a stream of updates, 0 if that is not known. It
+// is not ok if the context ended first.
+func (s *service) readOn(ctx context.Context, in Source) (at int64, ok bool) {
+	ok = s.insist(ctx, "where to go on can't be read", func() error {
+		return s.Memory.Update(func(tx Tx) error {
+			at, _ = tx.Cursor(in)
+			return nil
+		})
+	})
+	return at, ok
 }
 
-func (s *service) source() Source { return Source{Bot: s.self.ID, Base: s.Base} }
+// room waits until less is unsent than the window holds.
+func (s *service) room(ctx context.Context) bool { return s.outbox.room(ctx) }
 
-// patience is how long to wait after a failed call: as long as told, else
-// longer with every failure, and not in step with others that failed with us.
-func (s *service) patience(err error, failures int) time.Duration {
-	var r *refusal
-	if errors.As(err, &r) {
-		switch {
-		case r.RetryAfter > 0:
-			return r.RetryAfter
-		case r.Code == 409:
-			return s.Timing.Rival
-		}
-	}
-	wait := min(s.Timing.Retry<<min(failures, 16), s.Timing.RetryMax)
-	return wait/2 + rand.N(wait/2+1)
-}
-
-// take answers a batch and returns the number of the last update in it, and
-// whether any was not known before. It returns only when the answers are on
-// the disk, or with 0 when the run ends first or no update in the batch had a
-// number.
-//
-// The last update is the last received, which need not have the highest
-// number.
-func (s *service) take(ctx context.Context, batch []json.RawMessage) (last int64, fresh bool) {
-	var list []*received
-	for _, raw := range batch {
-		r := decode(raw)
-		list = append(list, r)
-		if r.id != 0 {
-			last = r.id
-		}
-	}
-	if len(list) == 0 {
-		return 0, false
-	}
-	done, kept := s.keep(ctx, list, last)
-	if !kept {
-		return 0, false
-	}
-	return last, done.handled > 0
-}
-
-// keep answers updates and is true when the answers are on the disk, false if
-// the run ended first. A last that is not 0 moves the place to read on behind it.
-func (s *service) keep(ctx context.Context, list []*received, last int64) (done work, kept bool) {
+// keep answers updates, and they are kept when the answers are on the disk.
+func (s *service) keep(ctx context.Context, list []*received, on bookmark) (fresh, kept bool) {
 	s.findAdmins(ctx, list)
 	for failures := 0; ; {
-		done, err := s.commit(list, last)
+		done, err := s.commit(list, on)
 		var m *mishap
 		switch {
 		case err == nil:
-			return done, true
+			return done.handled > 0, true
 		case errors.As(err, &m):
 			m.update.mishaps++
 			s.Log.Error("answering went wrong", "update", m.update.id, "error", m)
 		default:
 			s.Log.Error("the answers can't be kept", "error", err)
 			if !s.pause(ctx, s.patience(err, failures)) {
-				return work{}, false
+				return false, false
 			}
 			failures++
 		}
@@ -137,7 +63,7 @@ func (s *service) keep(ctx context.Context, list []*received, last int64) (done 
 
 // commit answers a batch in one transaction, and hands on what came of it once
 // it is on the disk.
-func (s *service) commit(list []*received, last int64) (done work, err error) {
+func (s *service) commit(list []*received, on bookmark) (done work, err error) {
 	sent := s.outbox.takeSent()
 	err = s.Memory.Update(func(tx Tx) error {
 		done = work{}
@@ -147,8 +73,8 @@ func (s *service) commit(list []*received, last int64) (done work, err error) {
 			}
 		}
 		strikeOff(tx, sent)
-		if last != 0 {
-			tx.SetCursor(s.source(), last+1)
+		if on != (bookmark{}) {
+			tx.SetCursor(on.Source, on.at)
 		}
 		return nil
 	})
@@ -247,11 +173,4 @@ func (s *service) handle(tx Tx, r *received, w *work) error {
 		tx.MarkDone(name)
 	}
 	return nil
-}
-
-// confirm tells the server what has arrived, as the next poll would have.
-func (s *service) confirm(offset int64) {
-	if _, err := s.client.getUpdates(context.Background(), offset, 1, 0, s.Timing.Toast); err != nil {
-		s.Log.Warn("the last updates could not be confirmed; they will come again and be known", "error", err)
-	}
 }

@@ -52,13 +52,14 @@ func secretOf(token string) string {
 
 // webhook takes updates from Telegram's calls.
 type webhook struct {
-	*service
+	*edge
+	to      sink
 	secret  string
 	arrived chan arrival
 	ending  context.Context
 }
 
-// arrival is one update that came in a call, and whether it is on the disk.
+// arrival is one update that came in a call, and whether it is kept.
 type arrival struct {
 	raw  json.RawMessage
 	kept chan bool
@@ -66,29 +67,30 @@ type arrival struct {
 
 // listen takes updates until the context ends. It never has anything for the
 // server to be told afterwards: each call was answered for itself.
-func (s *service) listen(ctx context.Context) (unconfirmed int64, err error) {
+func (e *edge) listen(ctx context.Context, to sink) error {
 	ending, end := context.WithCancel(ctx)
 	defer end()
-	w := &webhook{service: s, secret: secretOf(s.Token), arrived: make(chan arrival), ending: ending}
+	w := &webhook{edge: e, to: to, secret: secretOf(e.Token), arrived: make(chan arrival), ending: ending}
 	server := w.server()
 	over := make(chan error, 1)
 	go func() {
-		over <- server.Serve(s.Webhook.Listener)
+		over <- server.Serve(e.Webhook.Listener)
 		end()
 	}()
-	if err = s.setWebhook(ending); err == nil {
-		s.Health.Receiving.Store(true)
+	err := e.setWebhook(ending)
+	if err == nil {
+		e.Health.Receiving.Store(true)
 		w.collect(ending)
-		s.Health.Receiving.Store(false)
+		e.Health.Receiving.Store(false)
 	}
 	end() // those who wait are told to come again
-	finishing, cancel := context.WithTimeout(context.WithoutCancel(ctx), s.Timing.Finish)
+	finishing, cancel := context.WithTimeout(context.WithoutCancel(ctx), e.Timing.Finish)
 	defer cancel()
 	_ = server.Shutdown(finishing) // calls cut off are made again
 	if broken := <-over; !errors.Is(broken, http.ErrServerClosed) {
-		return 0, fmt.Errorf("webhook: %w", broken)
+		return fmt.Errorf("webhook: %w", broken)
 	}
-	return 0, err
+	return err
 }
 
 // server is bounded in all that a slow or a large call could take.
@@ -117,7 +119,7 @@ func pathOf(address string) string {
 	return u.Path
 }
 
-// take answers one call: 200 only when the update is on the disk. Whoever does
+// take answers one call: 200 only when the update is kept. Whoever does
 // not know the secret is told nothing, and none of what they send is read.
 func (w *webhook) take(out http.ResponseWriter, r *http.Request) {
 	if !hmac.Equal([]byte(r.Header.Get(secretHeader)), []byte(w.secret)) {
@@ -160,14 +162,14 @@ func (w *webhook) hand(caller context.Context, raw json.RawMessage) bool {
 	return false
 }
 
-// collect answers what arrives, in the order in which it does, and whatever
-// waits together in one transaction. When too much is unsent it lets callers
-// wait, and Telegram keeps the rest.
+// collect has kept what arrives, in the order in which it does, and whatever
+// waits together. Where there is no room it lets callers wait, and Telegram keeps
+// the rest.
 //
 // Where polling would read on is left as it is: calls overlap, so that a later
 // update may be kept and an earlier one still be under way.
 func (w *webhook) collect(ctx context.Context) {
-	for w.outbox.room(ctx) {
+	for w.to.room(ctx) {
 		batch := w.gather(ctx)
 		if len(batch) == 0 {
 			return
@@ -176,7 +178,7 @@ func (w *webhook) collect(ctx context.Context) {
 		for _, a := range batch {
 			list = append(list, decode(a.raw))
 		}
-		_, kept := w.keep(ctx, list, 0)
+		_, kept := w.to.keep(ctx, list, bookmark{})
 		for _, a := range batch {
 			a.kept <- kept
 		}
@@ -204,21 +206,21 @@ func (w *webhook) gather(ctx context.Context) (batch []arrival) {
 }
 
 // setWebhook has Telegram call us, however long the network takes to come up.
-func (s *service) setWebhook(ctx context.Context) error {
+func (e *edge) setWebhook(ctx context.Context) error {
 	for failures := 0; ; failures++ {
-		err := s.client.setWebhook(ctx, s.Webhook.URL, secretOf(s.Token))
+		err := e.client.setWebhook(ctx, e.Webhook.URL, secretOf(e.Token))
 		switch verdict := verdictOn(err); verdict {
 		case delivered:
-			s.Log.Info("Telegram calls", "url", s.Webhook.URL)
+			e.Log.Info("Telegram calls", "url", e.Webhook.URL)
 			return nil
 		case hopeless:
 			return unknownToken(err)
 		case undeliverable:
-			return fmt.Errorf("no webhook at %s: %w", s.Webhook.URL, err)
+			return fmt.Errorf("no webhook at %s: %w", e.Webhook.URL, err)
 		case later, again, moved, unanswered, threadless, plainly, anew:
-			s.Log.Warn("the webhook can't be set", "error", err)
+			e.Log.Warn("the webhook can't be set", "error", err)
 		}
-		if !s.pause(ctx, s.patience(err, failures)) {
+		if !e.pause(ctx, e.patience(err, failures)) {
 			return ctx.Err()
 		}
 	}
@@ -234,10 +236,10 @@ func webhookIsSet(err error) bool {
 // leaveWebhook goes back to polling: of those who were started with one token,
 // the last decides how it is served. What Telegram still has to deliver it
 // keeps for the polls.
-func (s *service) leaveWebhook(ctx context.Context) {
-	s.Log.Warn("a webhook was set; it is taken away, since this process polls")
-	if err := s.client.deleteWebhook(ctx); err != nil {
-		s.Log.Warn("the webhook can't be taken away", "error", err)
+func (e *edge) leaveWebhook(ctx context.Context) {
+	e.Log.Warn("a webhook was set; it is taken away, since this process polls")
+	if err := e.client.deleteWebhook(ctx); err != nil {
+		e.Log.Warn("the webhook can't be taken away", "error", err)
 	}
 }
 
