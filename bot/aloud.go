@@ -13,12 +13,12 @@ const (
 	mostSaidLines = 3 // of why there is no answer
 )
 
-// aloud is what a reply says to the ear; nothing where the person didn't ask
-// for that, or nothing here can speak.
+// talks says whether replies are said too: the person asked for that, and
+// something here can speak.
+func (t *turn) talks() bool { return t.settings.Talk && t.conversation.Speaks }
+
+// aloud is what a reply says to the ear.
 func (t *turn) aloud(parts []part) string {
-	if !t.settings.Talk || !t.conversation.Speaks {
-		return ""
-	}
 	var said []string
 	for _, p := range parts {
 		if p.aloud != "" && len(said) < mostSaid {
@@ -38,8 +38,8 @@ func sentence(text string) string {
 
 // forEar is the beginning of a text for the eye, worded for the ear. The voice
 // speaks English only.
-func forEar(text string, o wording.Options) string {
-	if o.Language == parser.Spanish {
+func (t *turn) forEar(text string, o wording.Options) string {
+	if !t.talks() || o.Language == parser.Spanish {
 		return ""
 	}
 	lines := strings.Split(text, "\n")
@@ -53,6 +53,6 @@ func (t *turn) setTalk(s parser.Statement, on bool) part {
 	}
 	t.settings.Talk = on
 	p := t.tell(s, true, choose(on, wording.TalkOn, wording.TalkOff))
-	p.aloud = forEar(p.text, t.options(t.talk.Language))
+	p.aloud = t.forEar(p.text, t.options(t.talk.Language))
 	return p
 }

@@ -178,7 +178,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
 	}
-	if o := t.options(j.ask.Language); o.Language != parser.Spanish { // which the voice doesn't speak
+	if o := t.options(j.ask.Language); t.talks() && o.Language != parser.Spanish { // which the voice doesn't speak
 		p.aloud = wording.Spoken(answer, o)
 	}
 	return t.relist(j, p)
@@ -190,7 +190,7 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 	text := wording.Refusal(err, o)
 	return part{
 		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
-		buttons: choices(err), aloud: forEar(text, o),
+		buttons: choices(err), aloud: t.forEar(text, o),
 	}
 }
 

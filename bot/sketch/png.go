@@ -1,6 +1,7 @@
 package sketch
 
 import (
+	"encoding/binary"
 	"image"
 	"image/color"
 	"image/png"
@@ -23,8 +24,12 @@ func (p page) png(w io.Writer) error {
 	for _, i := range p.items {
 		i.paint(paper, faces)
 	}
-	return png.Encode(w, fewColors(paper.Image().(*image.RGBA)))
+	return encoder.Encode(w, fewColors(paper.Image().(*image.RGBA)))
 }
+
+// encoder packs in a third of the time that the usual one takes, into an eighth
+// more bytes.
+var encoder = png.Encoder{CompressionLevel: png.BestSpeed}
 
 // paint puts an item on the paper.
 func (i item) paint(paper *gg.Context, faces map[float64]font.Face) {
@@ -62,13 +67,18 @@ func (i item) letter(paper *image.RGBA, face font.Face) {
 func (i ink) color() color.Color { return color.RGBA{i.r, i.g, i.b, 255} }
 
 // fewColors is an image in the colors of a palette: a quarter of the bytes, and
-// of the time to pack them.
+// of the time to pack them. Most pixels have the color of the one before.
 func fewColors(m *image.RGBA) *image.Paletted {
 	few := image.NewPaletted(m.Bounds(), palette())
 	nearest := nearest()
+	var before uint32
+	index := nearest[0]
 	for i := range few.Pix {
-		p := m.Pix[4*i : 4*i+3]
-		few.Pix[i] = nearest[int(p[0]>>3)<<10|int(p[1]>>3)<<5|int(p[2]>>3)]
+		p := m.Pix[4*i : 4*i+4]
+		if color := binary.LittleEndian.Uint32(p); color != before {
+			before, index = color, nearest[int(p[0]>>3)<<10|int(p[1]>>3)<<5|int(p[2]>>3)]
+		}
+		few.Pix[i] = index
 	}
 	return few
 }

@@ -241,7 +241,9 @@ func Serve(ctx context.Context, c Config) error {
 		return unlessEnded(ctx, err)
 	}
 	s.Log.Info("serving", "bot", s.self.Username, "id", s.self.ID)
-	s.listCommands(ctx)
+	var menu sync.WaitGroup
+	menu.Go(func() { s.listCommands(ctx) })
+	defer menu.Wait()
 
 	sending, halt := context.WithCancel(context.WithoutCancel(ctx))
 	defer halt()
@@ -280,10 +282,11 @@ func (s *service) finish(halt context.CancelFunc, offset int64) {
 	}
 }
 
-// listCommands shows our commands in the menu. It does without where that
-// fails: the menu is a convenience, and the next start tries again.
+// listCommands shows our commands in the menu, while messages come in already. It
+// does without where that fails: the menu is a convenience, and the next start
+// tries again.
 func (s *service) listCommands(ctx context.Context) {
-	if err := s.client.setMyCommands(ctx, commands); err != nil {
+	if err := s.client.setMyCommands(ctx, commands); err != nil && ctx.Err() == nil {
 		s.Log.Warn("the menu of commands can't be set", "error", err)
 	}
 }

@@ -20,6 +20,7 @@ func TestAnswers(t *testing.T) {
 	j.api.Say(12, "12 set 45s 1-1/2 pvc")
 	j.says(12, "heard 12 set 45s 1-1/2 pvc")
 	j.settle()
+	j.await("the menu of commands", func() bool { return len(j.api.Calls("setMyCommands")) == 1 })
 	if err := j.end(); err != nil {
 		t.Error(err)
 	}
@@ -27,7 +28,7 @@ func TestAnswers(t *testing.T) {
 	if q.Chat != 12 || q.User != "12" || q.When.Before(asked.Truncate(time.Second)) {
 		t.Errorf("asked as %+v", q)
 	}
-	if got := j.api.Calls("setMyCommands"); len(got) != 1 || got[0].Status != 200 {
+	if got := j.api.Calls("setMyCommands"); got[0].Status != 200 {
 		t.Errorf("the menu of commands: %+v", got)
 	}
 }
