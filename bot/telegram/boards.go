@@ -60,7 +60,7 @@ func (o *outbox) show(l *letter) error {
 			return err
 		}
 	}
-	method, p := l.params(max(0, edits), o.Now())
+	method, p := o.params(l, max(0, edits))
 	raw, err := o.client.call(o.sending, o.Timing.Send, method, p)
 	if l.Board == retireBoard && verdictOn(err) == anew {
 		return nil // somebody has deleted it

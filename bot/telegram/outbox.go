@@ -233,6 +233,13 @@ func lagAt(all Rate, window int) int {
 	return max(fewest, min(int(behind/all.Every), window/2))
 }
 
+// sendersAt is how many requests may be in flight at once, so that a pace is kept
+// where each takes a quarter of a second.
+func sendersAt(all Rate) int {
+	const fewest, most, takes = 32, 256, time.Second / 4
+	return max(fewest, min(int(takes/all.Every), most))
+}
+
 // abreast waits until the disk has caught up with what was sent; as long as it
 // takes nothing, nothing is sent.
 func (o *outbox) abreast(ctx context.Context) error {

@@ -18,15 +18,30 @@ type Rate struct {
 	Burst int
 }
 
-// realPace keeps within what Telegram's FAQ ("My bot is hitting limits") asks
-// for: one a second in a chat, short bursts aside; 20 a minute in a group (5,
-// and 15 more in the minute after); about 30 a second in all (5, and 25 more
-// in the second after).
-var realPace = Pace{
-	Private: Rate{Every: time.Second, Burst: 3},
-	Group:   Rate{Every: 4 * time.Second, Burst: 5},
-	All:     Rate{Every: time.Second / 25, Burst: 5},
+// PaceOf keeps within what Telegram's FAQ ("My bot is hitting limits") asks for
+// in a chat, and lets so many messages a second go out over all chats, at least
+// one, with a burst of up to five before. In a chat that is one a second, short
+// bursts aside; in a group 20 a minute (5, and 15 more in the minute after).
+func PaceOf(perSecond int) Pace {
+	return Pace{
+		Private: Rate{Every: time.Second, Burst: 3},
+		Group:   Rate{Every: 4 * time.Second, Burst: 5},
+		All:     Rate{Every: time.Second / time.Duration(perSecond), Burst: min(perSecond, 5)},
+	}
 }
+
+// What goes out over all chats in a second.
+const (
+	// UsualRate keeps within the FAQ's limit: 5, and 25 more in the second after.
+	UsualRate = 25
+	// FreeRate is that limit, about which Telegram lets through for nothing.
+	FreeRate = 30
+	// PaidRate is the most that it lets through at all, for a fee of 0.1 Telegram
+	// Stars a message, by the Bot API's allow_paid_broadcast.
+	PaidRate = 1000
+)
+
+var realPace = PaceOf(UsualRate)
 
 // bucket meters one rate.
 type bucket struct {

@@ -33,6 +33,40 @@ func busiest(sent []time.Time, stretch time.Duration) (most int) {
 	return most
 }
 
+// What is set for all chats is kept, whatever it is: so many in a second, and the
+// burst before it. What holds in one chat stays as it is.
+func TestPaceOfAllIsWhatWasSet(t *testing.T) {
+	for _, perSecond := range []int{1, 4, UsualRate, FreeRate, 200, PaidRate} {
+		pace := PaceOf(perSecond)
+		m := newMeters(pace)
+		now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+		var sent []time.Time
+		for range 3 * perSecond {
+			sent = append(sent, m.forAll(now))
+		}
+		burst := min(perSecond, 5) // goes at once, and the others one after the other
+		last := slices.MaxFunc(sent, time.Time.Compare).Sub(now).Round(time.Microsecond)
+		if want := time.Duration(3*perSecond-burst) * time.Second / time.Duration(perSecond); last != want.Round(time.Microsecond) {
+			t.Errorf("%d a second: 3 seconds' worth is sent after %v, want %v", perSecond, last, want)
+		}
+		if n := busiest(sent, time.Second); n > perSecond+burst {
+			t.Errorf("%d a second: %d in one", perSecond, n)
+		}
+		if pace.Private != realPace.Private || pace.Group != realPace.Group {
+			t.Errorf("%d a second: in one chat %+v, %+v", perSecond, pace.Private, pace.Group)
+		}
+	}
+}
+
+// Calls that take a quarter of a second each must not hold back the pace.
+func TestEnoughCallsAtOnceForThePace(t *testing.T) {
+	for perSecond, want := range map[int]int{UsualRate: 32, FreeRate: 32, 400: 100, PaidRate: 250} {
+		if got := (Config{Pace: PaceOf(perSecond)}).withDefaults().Senders; got != want {
+			t.Errorf("%d a second: %d at once, want %d", perSecond, got, want)
+		}
+	}
+}
+
 // The limits are those of Telegram's FAQ, "My bot is hitting limits": one a
 // second in a chat, where short bursts may pass; 20 a minute in a group; about
 // 30 a second in all.

@@ -85,6 +85,15 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 	return method, p
 }
 
+// params makes the call that sends a letter, paid for where that is wanted.
+func (o *outbox) params(l *letter, edits int64) (method string, p tg.Params) {
+	method, p = l.params(edits, o.Now())
+	if o.Paid && edits == 0 { // an edit can't be
+		p["allow_paid_broadcast"] = "true"
+	}
+	return method, p
+}
+
 // sends is the method that sends the letter as a message of its own, and the
 // field of its file, if it has one.
 func (l *letter) sends() (method, field string) {
@@ -197,7 +206,7 @@ func (o *outbox) try(l *letter) error {
 	if l.Correction && l.Whole && l.File == nil {
 		edits = cmp.Or(o.answered.answer(at), l.Before)
 	}
-	method, p := l.params(edits, o.Now())
+	method, p := o.params(l, edits)
 	_, field := l.sends()
 	p.AddNonEmpty("voice", l.said)
 	raw, err := o.client.send(o.sending, method, p, field, l.File)

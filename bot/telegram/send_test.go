@@ -44,6 +44,33 @@ func TestSendsThatFail(t *testing.T) {
 	}
 }
 
+// Where a faster pace is paid for, each message says so; an edit can't, and where
+// it isn't none does.
+func TestFasterPaceIsPaidFor(t *testing.T) {
+	for _, paid := range []bool{true, false} {
+		t.Run(fmt.Sprint(paid), func(t *testing.T) {
+			j := newJob(t)
+			j.config.Paid = paid
+			j.start()
+			question := j.api.Say(12, "12 set 45s")
+			j.says(12, "heard 12 set 45s")
+			j.settle()
+			j.api.Edit(12, question, "13 set 45s")
+			j.api.Say(12, document+"14 set")
+			j.await("an edit and a file", func() bool { return len(j.api.Calls("editMessageText")) == 1 && len(j.api.Calls("sendDocument")) == 1 })
+			want := map[string]string{send: "true", "sendDocument": "true"}
+			if !paid {
+				want = map[string]string{}
+			}
+			for _, method := range []string{send, "sendDocument", "editMessageText"} {
+				if got := j.api.Calls(method)[0].Params["allow_paid_broadcast"]; got != want[method] {
+					t.Errorf("%s: allow_paid_broadcast is %q, want %q", method, got, want[method])
+				}
+			}
+		})
+	}
+}
+
 func TestTooManyHoldsUpThatChatOnly(t *testing.T) {
 	j := newJob(t)
 	fault := loopback.TooMany(send, 1)

@@ -127,6 +127,7 @@ type Config struct {
 	Now       func() time.Time
 
 	Pace    Pace
+	Paid    bool // messages may cost something: Telegram lets more than FreeRate pass
 	Budget  Budget
 	Timing  Timing
 	Senders int // requests in flight at once
@@ -195,7 +196,7 @@ func (c Config) withDefaults() Config {
 		c.Timing = realTiming
 	}
 	if c.Senders == 0 {
-		c.Senders = 32
+		c.Senders = sendersAt(c.Pace.All)
 	}
 	if c.Window == 0 {
 		c.Window = 256

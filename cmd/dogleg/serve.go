@@ -60,6 +60,7 @@ func (c serveCommand) databaseLast(env func(string) string) func(string) string 
 func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) error {
 	token, _ := token(world.env)
 	base, _ := endpoint(world.env("DOGLEG_API_ENDPOINT"))
+	perSecond, _ := rate(world.env("DOGLEG_RATE"))
 	health := &telegram.Health{Pulse: pulse(db)}
 	meters := newMeters(health)
 	conversation := &bot.Conversation{Log: log}
@@ -70,6 +71,8 @@ func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) e
 		Log:       log,
 		Health:    health,
 		Delivered: meters.Delivered,
+		Pace:      telegram.PaceOf(perSecond),
+		Paid:      perSecond > telegram.FreeRate,
 	}
 	if ear, err := voice.NewPocketsphinx(voice.DefaultSounds); err != nil {
 		log.Warn("voice notes are not heard", "error", err)

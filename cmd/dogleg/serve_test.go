@@ -62,6 +62,32 @@ func TestServeAnswersAndEndsInOrder(t *testing.T) {
 	}
 }
 
+// What Telegram takes a fee for is asked for only where the rate that was set
+// needs it.
+func TestServePaysOnlyForAHigherRate(t *testing.T) {
+	for rate, want := range map[string]string{"": "", "30": "", "31": "true"} {
+		server := loopback.New()
+		defer server.Close()
+		ctx, stop := context.WithCancel(t.Context())
+		status := make(chan int)
+		go func() {
+			status <- Run(ctx, []string{"serve"}, strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}, environment(
+				"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base(),
+				"DOGLEG_RATE", rate, "XDG_DATA_HOME", t.TempDir(),
+			))
+		}()
+		server.Say(501, "set 15 45s")
+		sent := server.Await(patience, func() bool { return len(server.Calls("sendMessage")) == 1 })
+		stop()
+		if got := <-status; got != 0 || !sent {
+			t.Fatalf("rate %q: exit status %d, sent: %v", rate, got, sent)
+		}
+		if got := server.Calls("sendMessage")[0].Params["allow_paid_broadcast"]; got != want {
+			t.Errorf("rate %q: allow_paid_broadcast is %q, want %q", rate, got, want)
+		}
+	}
+}
+
 func TestServeEndsWhereTheTokenIsNotKnown(t *testing.T) {
 	server := loopback.New()
 	defer server.Close()

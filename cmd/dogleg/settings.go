@@ -38,6 +38,7 @@ var settings = []setting{
 	{"DOGLEG_API_ENDPOINT", "another Bot API server, `http://127.0.0.1:8081`", "Telegram's own", func(v string) error { return second(endpoint(v)) }},
 	{"DOGLEG_WEBHOOK_URL", "where Telegram is to call, `https://bot.example.org/juniper`, instead of being polled", "long polling", func(v string) error { return second(webhookAddress(v)) }},
 	{"DOGLEG_WEBHOOK_LISTEN", "where the reverse proxy passes those calls on to, host and port", defaultWebhookListen, func(v string) error { return second(webhookListen(v)) }},
+	{"DOGLEG_RATE", "messages a second over all chats, 1 to 1000; above 30 as paid broadcasts, for which Telegram takes Stars from the bot", "25", func(v string) error { return second(rate(v)) }},
 	{"DOGLEG_METRICS", "where Prometheus reads, a port of this machine: `127.0.0.1:9464`", "no metrics", func(v string) error { return second(loopbackPort(v)) }},
 	{"DOGLEG_LOG_FORMAT", "`text`, or `json`", "`text`", func(v string) error { return second(logFormat(v)) }},
 	{"DOGLEG_LOG_LEVEL", "`debug`, `info`, `warn` or `error`", "`info`", func(v string) error { return second(logLevel(v)) }},
@@ -173,6 +174,18 @@ func webhookAddress(address string) (string, error) {
 		return "", errors.New("DOGLEG_WEBHOOK_URL has a path with braces or blanks; take letters and digits")
 	}
 	return address, nil
+}
+
+// rate is how many messages a second go out over all chats.
+func rate(value string) (perSecond int, err error) {
+	if value == "" {
+		return telegram.UsualRate, nil
+	}
+	perSecond, err = strconv.Atoi(value)
+	if err != nil || perSecond < 1 || perSecond > telegram.PaidRate {
+		return 0, fmt.Errorf("DOGLEG_RATE is %q; it says how many messages a second go out, 1 to %d", value, telegram.PaidRate)
+	}
+	return perSecond, nil
 }
 
 // hostPort checks an address to listen on.
