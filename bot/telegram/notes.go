@@ -17,7 +17,8 @@ import (
 type Ear interface {
 	// Hear reads a recording and says what to make of it. An error is a fault of
 	// ours or of the machine; a recording that is no speech, or can't be read, is
-	// none. It ends, with an error, when the context does.
+	// none. It ends, with an error, when the context does. It is called by as many
+	// goroutines as there are [Config].Hearers.
 	Hear(ctx context.Context, recording io.Reader) (Heard, error)
 }
 
@@ -47,7 +48,7 @@ type note struct {
 // The limits of what is heard.
 const (
 	mostSeconds = 60
-	longLine    = 3 // notes that wait, from which on it is said that it takes a while
+	longLine    = 3 // notes that wait for each hearer, from which on it is said that it takes a while
 	mostWaiting = 5 // notes of one user
 )
 
@@ -86,7 +87,7 @@ func (s *service) noteDown(tx Tx, m *message, w *work) string {
 	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.notes = append(w.notes, l)
-	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine {
+	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine*s.Hearers {
 		return fmt.Sprintf(slowNote, ahead)
 	}
 	return ""
@@ -104,21 +105,23 @@ func countOf(line []letter, user string) (n int) {
 	return n
 }
 
-// notes are the recordings to be heard, one after the other: hearing takes a
-// processor, and text goes first. Of those that wait, the one goes first whose
-// user was heard longest ago.
+// notes are the recordings to be heard, so many at once as there are hearers:
+// hearing takes a processor, and text goes first. Of those that wait, the one goes
+// first whose user was heard longest ago. Of one user one is heard at a time, so
+// that they are answered in order.
 type notes struct {
 	*service
 
-	mu    sync.Mutex
-	line  []letter
-	heard map[string]int // when who was heard last, counted in notes; none is never
-	turns int
-	added chan struct{}
+	mu      sync.Mutex
+	line    []letter        // those that are being heard among them
+	hearing map[string]bool // users
+	heard   map[string]int  // when who was heard last, counted in notes; none is never
+	turns   int
+	changed chan struct{}
 }
 
 func newNotes(s *service) *notes {
-	return &notes{service: s, heard: map[string]int{}, added: make(chan struct{}, 1)}
+	return &notes{service: s, hearing: map[string]bool{}, heard: map[string]int{}, changed: make(chan struct{}, 1)}
 }
 
 func (n *notes) add(letters ...letter) {
@@ -127,11 +130,11 @@ func (n *notes) add(letters ...letter) {
 	n.line = append(n.line, letters...)
 	n.Health.Unheard.Add(int64(len(letters)))
 	if len(letters) > 0 {
-		signal(n.added)
+		signal(n.changed)
 	}
 }
 
-// waiting counts the notes in the line, the one that is being heard among them.
+// waiting counts the notes in the line, those that are being heard among them.
 func (n *notes) waiting() int {
 	n.mu.Lock()
 	defer n.mu.Unlock()
@@ -145,17 +148,23 @@ func (n *notes) of(user string) int {
 	return countOf(n.line, user)
 }
 
-// first is the note whose turn it is.
-func (n *notes) first() (letter, bool) {
+// next is the note whose turn it is, if there is one and somebody to hear it. It
+// is being heard from then on until it is done.
+func (n *notes) next() (letter, bool) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	if len(n.line) == 0 {
 		clear(n.heard) // nobody has waited
+	}
+	waiting := slices.DeleteFunc(slices.Clone(n.line), func(l letter) bool { return n.hearing[l.Note.User] })
+	if len(waiting) == 0 || len(n.hearing) >= n.Hearers {
 		return letter{}, false
 	}
-	return slices.MinFunc(n.line, func(a, b letter) int {
+	first := slices.MinFunc(waiting, func(a, b letter) int {
 		return cmp.Compare(n.heard[a.Note.User], n.heard[b.Note.User])
-	}), true
+	})
+	n.hearing[first.Note.User] = true
+	return first, true
 }
 
 // done takes a note out of the line.
@@ -164,8 +173,10 @@ func (n *notes) done(l letter) {
 	defer n.mu.Unlock()
 	n.turns++
 	n.heard[l.Note.User] = n.turns
+	delete(n.hearing, l.Note.User)
 	n.line = slices.DeleteFunc(n.line, func(other letter) bool { return other.number == l.number })
 	n.Health.Unheard.Add(-1)
+	signal(n.changed)
 }
 
 // start hears notes until the context ends or the returned function is called,
@@ -175,28 +186,35 @@ func (n *notes) start(ctx context.Context) (stop func()) {
 	over := make(chan struct{})
 	go func() {
 		defer close(over)
-		n.work(ctx)
+		n.handOut(ctx)
 	}()
 	return func() { cancel(); <-over }
 }
 
-func (n *notes) work(ctx context.Context) {
+// handOut has the notes heard in their turn.
+func (n *notes) handOut(ctx context.Context) {
+	var hearers sync.WaitGroup
+	defer hearers.Wait()
 	for ctx.Err() == nil {
-		l, ok := n.first()
-		if !ok {
-			select {
-			case <-n.added:
-			case <-ctx.Done():
-			}
+		if l, ok := n.next(); ok {
+			hearers.Go(func() { n.work(ctx, l) })
 			continue
 		}
-		heard := n.hear(ctx, l)
-		if ctx.Err() != nil { // it stays in the outbox
-			return
+		select {
+		case <-n.changed:
+		case <-ctx.Done():
 		}
-		n.conclude(ctx, l, heard)
-		n.done(l)
 	}
+}
+
+// work hears a note and answers it.
+func (n *notes) work(ctx context.Context, l letter) {
+	heard := n.hear(ctx, l)
+	if ctx.Err() != nil { // it stays in the outbox
+		return
+	}
+	n.conclude(ctx, l, heard)
+	n.done(l)
 }
 
 // hear fetches and hears one note. Where that can't be done it says so.

@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"slices"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -168,6 +170,82 @@ func TestTextNeverWaitsForTheEar(t *testing.T) {
 	j.says(22, "Heard: note\nheard note")
 	j.says(21, "heard 13 set 45s", "Heard: note\nheard note")
 	j.settle()
+}
+
+// As many notes are heard at once as there are hearers, and no more; of one user
+// one at a time, in order.
+func TestSeveralHearers(t *testing.T) {
+	const hearers = 3
+	var mu sync.Mutex
+	var j *job
+	at, most, heard := map[string]bool{}, 0, map[string][]string{}
+	full := make(chan struct{}) // as many are heard as can be
+	j = listening(t, func(ctx context.Context, said string) (telegram.Heard, error) {
+		user, text, _ := strings.Cut(said, " ")
+		mu.Lock()
+		if at[user] {
+			t.Errorf("two notes of %s are heard at once", user)
+		}
+		at[user] = true
+		heard[user] = append(heard[user], text)
+		if most = max(most, len(at)); len(at) == hearers {
+			select {
+			case <-full:
+			default:
+				close(full)
+			}
+		}
+		mu.Unlock()
+		select {
+		case <-full:
+		case <-ctx.Done():
+		}
+		j.api.Await(2*time.Millisecond, func() bool { return false }) // others might begin meanwhile
+		mu.Lock()
+		defer mu.Unlock()
+		delete(at, user)
+		return sure(ctx, said)
+	})
+	j.config.Hearers = hearers
+	for n := range 3 {
+		for user := range int64(5) {
+			j.speak(21+user, fmt.Sprintf("%d note %d", 21+user, n))
+		}
+	}
+	j.start()
+	for user := range int64(5) {
+		j.await("all answered", func() bool { return strings.Count(strings.Join(j.delivered(21+user), "\n"), "Heard: ") == 3 })
+		mu.Lock()
+		got := heard[fmt.Sprint(21+user)]
+		mu.Unlock()
+		if !slices.Equal(got, []string{"note 0", "note 1", "note 2"}) {
+			t.Errorf("user %d: heard %q", 21+user, got)
+		}
+	}
+	j.settle()
+	if most != hearers {
+		t.Errorf("%d heard at once, want %d", most, hearers)
+	}
+	if n := j.config.Health.Unheard.Load(); n != 0 {
+		t.Errorf("%d unheard", n)
+	}
+}
+
+// With several hearers a line is long only when each has one.
+func TestLongLineOfSeveralHearers(t *testing.T) {
+	j := listening(t, func(ctx context.Context, said string) (telegram.Heard, error) {
+		<-ctx.Done()
+		return telegram.Heard{}, ctx.Err()
+	})
+	j.config.Hearers = 2
+	for user := range int64(7) {
+		j.speak(21+user, "note")
+	}
+	j.start()
+	j.says(27, "There are 6 notes ahead of yours, so it takes a little. Typing is quicker.")
+	if n := len(j.api.Calls(send)); n != 1 {
+		t.Errorf("%d were told to wait, want the last", n)
+	}
 }
 
 // A note that was not answered when the bot stopped is heard at the next start.

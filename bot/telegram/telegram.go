@@ -46,9 +46,9 @@
 // # What is said
 //
 // A recording is answered in two steps. First it is only noted, in the outbox,
-// as what is yet to be heard; then, apart from everything else and one after
-// the other, notes are fetched and heard ([Ear]), and what was heard is answered
-// in a transaction that strikes the note off. Text never waits for that, and a
+// as what is yet to be heard; then, apart from everything else, one after the
+// other or by several hearers at once, notes are fetched and heard ([Ear]), and
+// what was heard is answered in a transaction that strikes the note off. Text never waits for that, and a
 // note that was not yet answered when the bot was killed is heard at the next
 // start. See notes.go.
 //
@@ -130,6 +130,7 @@ type Config struct {
 	Paid    bool // messages may cost something: Telegram lets more than FreeRate pass
 	Budget  Budget
 	Timing  Timing
+	Hearers int // recordings heard at once, each of another user; 1 by default
 	Senders int // requests in flight at once
 	Window  int // messages unsent, above which polling stops
 }
@@ -194,6 +195,9 @@ func (c Config) withDefaults() Config {
 	}
 	if c.Timing == (Timing{}) {
 		c.Timing = realTiming
+	}
+	if c.Hearers == 0 {
+		c.Hearers = 1
 	}
 	if c.Senders == 0 {
 		c.Senders = sendersAt(c.Pace.All)
