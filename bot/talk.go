@@ -15,26 +15,26 @@ import (
 // talk is where a conversation stands between two messages.
 type talk struct {
 	Heard    time.Time       // when the last message came
-	Noticed  bool            // the notice was given in this conversation
-	Language parser.Language // of the last ask
+	Noticed  bool            `json:",omitzero"` // the notice was given in this conversation
+	Language parser.Language `json:",omitzero"` // of the last ask
 
-	Ask  *parser.Ask // the last ask for a piece of work, which a change changes
-	Job  uint64      // its number among the jobs; 0 if it could not be figured
-	Name string      // that it was given
+	Ask  *parser.Ask `json:",omitzero"` // the last ask for a piece of work, which a change changes
+	Job  uint64      `json:",omitzero"` // its number among the jobs; 0 if it could not be figured
+	Name string      `json:",omitzero"` // that it was given
 
-	Doubted figure.OwnTakeoff // a takeoff that was questioned: said once more, it is kept
-	Kept    *kept             // what the last message had kept, until another asks for something
+	Doubted figure.OwnTakeoff `json:",omitzero"` // a takeoff that was questioned: said once more, it is kept
+	Kept    *kept             `json:",omitzero"` // what the last message had kept, until another asks for something
 
-	Cuts      []store.Cut // the pieces of the last answer, for the cut list
-	Unfigured bool        // the last ask for a piece of work could not be figured
-	Added     []added     // which jobs are on the list
+	Cuts      []store.Cut `json:",omitzero"` // the pieces of the last answer, for the cut list
+	Unfigured bool        `json:",omitzero"` // the last ask for a piece of work could not be figured
+	Added     []added     `json:",omitzero"` // which jobs are on the list
 
-	Shown *parser.Ask // what was answered last, of any kind
-	Steps string      // and how it was figured
+	Shown *parser.Ask `json:",omitzero"` // what was answered last, of any kind
+	Steps string      `json:",omitzero"` // and how it was figured
 
 	Forgetting bool `json:",omitempty"` // everything: it was asked whether that is meant
 
-	Practice training // of the apprentice: the score, and the problem that waits
+	Practice training `json:",omitzero"` // of the apprentice: the score, and the problem that waits
 }
 
 // pause is how long nobody has said anything when a conversation begins anew:

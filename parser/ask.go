@@ -117,32 +117,33 @@ type End struct {
 // Ask is what was understood of one thing asked. A zero field was not said.
 //
 // It holds only what the words say; what is assumed, looked up or missing is
-// for the package that figures.
+// for the package that figures. It is kept as JSON with every job and read with
+// every message, so what was not said takes no room there.
 type Ask struct {
 	Kind     Kind
-	Language Language  // empty where no word is of any: figures, names of pipes
-	Name     string    // of the job: "laundry"
-	Want     Role      // what is asked for, where the words say it: "what set?"
-	Method   Method    // how the tape was laid for a measure said before: "that was outside to outside"
-	Measures []Measure // in the order given
-	Angle    geometry.Angle
-	Pipe     catalog.Pipe
-	Ends     [2]End // both alike unless the words say otherwise
-	Grade    geometry.Slope
-	Lines    int
-	Sum      *Arithmetic // of kind Sum
+	Language Language       `json:",omitzero"` // empty where no word is of any: figures, names of pipes
+	Name     string         `json:",omitzero"` // of the job: "laundry"
+	Want     Role           `json:",omitzero"` // what is asked for, where the words say it: "what set?"
+	Method   Method         `json:",omitzero"` // how the tape was laid for a measure said before: "that was outside to outside"
+	Measures []Measure      `json:",omitzero"` // in the order given
+	Angle    geometry.Angle `json:",omitzero"`
+	Pipe     catalog.Pipe   `json:",omitzero"`
+	Ends     [2]End         `json:",omitzero"` // both alike unless the words say otherwise
+	Grade    geometry.Slope `json:",omitzero"`
+	Lines    int            `json:",omitzero"`
+	Sum      *Arithmetic    `json:",omitzero"` // of kind Sum
 
-	Rolling     bool   // "rolling": there is a roll and a rise, even where one is not said yet
-	FollowUp    bool   // changes the last ask: "same but 14"
-	Handbook    bool   // "by the book"
-	ComeBack    bool   // around: back to the old line
-	Sensitivity bool   // "how far out if the set is off 1/8"
-	Store       bool   // takeoff: set as the user's own, not looked up
-	Crew        bool   // takeoff: for everyone in this chat
-	Line        string // takeoff: the user's name for the maker's line: "the grey ones"
+	Rolling     bool   `json:",omitzero"` // "rolling": there is a roll and a rise, even where one is not said yet
+	FollowUp    bool   `json:",omitzero"` // changes the last ask: "same but 14"
+	Handbook    bool   `json:",omitzero"` // "by the book"
+	ComeBack    bool   `json:",omitzero"` // around: back to the old line
+	Sensitivity bool   `json:",omitzero"` // "how far out if the set is off 1/8"
+	Store       bool   `json:",omitzero"` // takeoff: set as the user's own, not looked up
+	Crew        bool   `json:",omitzero"` // takeoff: for everyone in this chat
+	Line        string `json:",omitzero"` // takeoff: the user's name for the maker's line: "the grey ones"
 
-	Repairs []Repair // words read otherwise than written
-	Taken   []Taken  // which of two readings was taken
+	Repairs []Repair `json:",omitzero"` // words read otherwise than written
+	Taken   []Taken  `json:",omitzero"` // which of two readings was taken
 }
 
 // Language is the language of a message.
