@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"dogleg/parser"
 )
@@ -66,35 +67,38 @@ func opens(language parser.Language, act act, takes taking, words string) openin
 // openings are the words of the cut list. They are read here and not by the
 // parser, for what follows them is a name or a number of a piece and never a
 // measure, and they are taken only as a whole message or a whole statement: a
-// drop of 3 in over a length stays a fall.
-var openings = []opening{
-	opens(parser.English, removeJob, numbers, `(?:remove|drop|delete) jobs?`),
-	opens(parser.Spanish, removeJob, numbers, `(?:quita|quitar|borra|borrar) trabajos?`),
-	opens(parser.English, removeWhat, numbers, `remove|delete`),
-	opens(parser.Spanish, removeWhat, numbers, `borra|borrar`),
-	opens(parser.English, dropPiece, numbers, `drop(?: piece)?`),
-	opens(parser.Spanish, dropPiece, numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
-	opens(parser.English, undonePiece, numbers, `undone|not done|reopen`),
-	opens(parser.Spanish, undonePiece, numbers, `no hech[oa]|pendiente`),
-	opens(parser.English, donePiece, numbers, `done(?: with)?`),
-	opens(parser.Spanish, donePiece, numbers, `hech[oa]|cortad[oa]|list[oa]`),
-	opens(parser.English, clearList, nothing, `(?:clear|empty)(?: the)?(?: cut)? list`),
-	opens(parser.Spanish, clearList, nothing, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
-	opens(parser.English, showList, nothing, `(?:show )?(?:the )?(?:cut )?list`),
-	opens(parser.Spanish, showList, nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
-	opens(parser.English, planSticks, aStock, `sticks?`),
-	opens(parser.Spanish, planSticks, aStock, `tramos?`),
-	opens(parser.English, exportList, nothing, `export(?: the)?(?: cut)?(?: list)?`),
-	opens(parser.Spanish, exportList, nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
-	opens(parser.English, reuseJob, numbers, `(?:reuse|repeat)(?: job)?`),
-	opens(parser.Spanish, reuseJob, numbers, `(?:reusa|reusar|repite|repetir)(?: trabajo)?`),
-	opens(parser.English, renameJob, oneAnd, `rename(?: job)?`),
-	opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
-	opens(parser.English, findJobs, aSearch, `jobs?`),
-	opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
-	opens(parser.English, addPiece, aName, `add`),
-	opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
-}
+// drop of 3 in over a length stays a fall. They are made when a message first
+// begins with a word.
+var openings = sync.OnceValue(func() []opening {
+	return []opening{
+		opens(parser.English, removeJob, numbers, `(?:remove|drop|delete) jobs?`),
+		opens(parser.Spanish, removeJob, numbers, `(?:quita|quitar|borra|borrar) trabajos?`),
+		opens(parser.English, removeWhat, numbers, `remove|delete`),
+		opens(parser.Spanish, removeWhat, numbers, `borra|borrar`),
+		opens(parser.English, dropPiece, numbers, `drop(?: piece)?`),
+		opens(parser.Spanish, dropPiece, numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
+		opens(parser.English, undonePiece, numbers, `undone|not done|reopen`),
+		opens(parser.Spanish, undonePiece, numbers, `no hech[oa]|pendiente`),
+		opens(parser.English, donePiece, numbers, `done(?: with)?`),
+		opens(parser.Spanish, donePiece, numbers, `hech[oa]|cortad[oa]|list[oa]`),
+		opens(parser.English, clearList, nothing, `(?:clear|empty)(?: the)?(?: cut)? list`),
+		opens(parser.Spanish, clearList, nothing, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
+		opens(parser.English, showList, nothing, `(?:show )?(?:the )?(?:cut )?list`),
+		opens(parser.Spanish, showList, nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
+		opens(parser.English, planSticks, aStock, `sticks?`),
+		opens(parser.Spanish, planSticks, aStock, `tramos?`),
+		opens(parser.English, exportList, nothing, `export(?: the)?(?: cut)?(?: list)?`),
+		opens(parser.Spanish, exportList, nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
+		opens(parser.English, reuseJob, numbers, `(?:reuse|repeat)(?: job)?`),
+		opens(parser.Spanish, reuseJob, numbers, `(?:reusa|reusar|repite|repetir)(?: trabajo)?`),
+		opens(parser.English, renameJob, oneAnd, `rename(?: job)?`),
+		opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
+		opens(parser.English, findJobs, aSearch, `jobs?`),
+		opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
+		opens(parser.English, addPiece, aName, `add`),
+		opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
+	}
+})
 
 // readOrder reads a message, or a statement of one, as an order.
 func readOrder(text string) (order, bool) {
@@ -102,7 +106,7 @@ func readOrder(text string) (order, bool) {
 	if text != "" && text[0] >= '0' && text[0] <= '9' { // no opening begins so, and most messages do
 		return order{}, false
 	}
-	for _, o := range openings {
+	for _, o := range openings() {
 		head := o.words.FindString(text)
 		if head == "" {
 			continue

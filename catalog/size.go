@@ -138,7 +138,7 @@ func parseMixed(text string) (float64, bool) {
 
 // parseNumber reads a plain decimal number: digits and at most one point.
 func parseNumber(text string) (float64, bool) {
-	if strings.Trim(text, "0123456789.") != "" {
+	if strings.ContainsFunc(text, func(r rune) bool { return (r < '0' || r > '9') && r != '.' }) {
 		return 0, false
 	}
 	value, err := strconv.ParseFloat(text, 64)

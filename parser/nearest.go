@@ -3,6 +3,7 @@ package parser
 import (
 	"slices"
 	"strings"
+	"sync"
 )
 
 // worthRepairing says whether a misspelling of the term would change what is
@@ -26,28 +27,40 @@ func nearest(word string) []string {
 	}
 	var near []string
 	best := allowed + 1
-	for _, w := range words().words {
-		if !mayBe(word, w, allowed) {
-			continue
-		}
-		switch d := slips(word, w); {
-		case d > allowed || d > best:
-		case d < best:
-			near, best = []string{w}, d
-		default:
-			near = append(near, w)
+	for length := len(word) - allowed; length <= len(word)+allowed; length++ {
+		for _, w := range repairable()[length] {
+			if !mayBe(word, w) {
+				continue
+			}
+			switch d := slips(word, w); {
+			case d > allowed || d > best:
+			case d < best:
+				near, best = []string{w}, d
+			default:
+				near = append(near, w)
+			}
 		}
 	}
+	slices.Sort(near)
 	return sameMeaning(near)
 }
+
+// repairable are the words of the vocabulary that another may be a slip of, by
+// their lengths in bytes. They are gathered when a word first has to be repaired.
+var repairable = sync.OnceValue(func() map[int][]string {
+	all := map[int][]string{}
+	for w := range words().phrases {
+		if len(w) >= 3 {
+			all[len(w)] = append(all[len(w)], w)
+		}
+	}
+	return all
+})
 
 // mayBe says, at little cost, whether a word can be so few slips away that
 // counting them is worth it: slips leave the first letters or the last as they
 // were.
-func mayBe(word, w string, allowed int) bool {
-	if len(w) < 3 || len(w)-len(word) > allowed || len(word)-len(w) > allowed {
-		return false
-	}
+func mayBe(word, w string) bool {
 	if len(word) == 3 {
 		return len(w) == 3 && sameLetters(word, w)
 	}

@@ -3,7 +3,9 @@ package parser
 import (
 	"embed"
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -55,7 +57,6 @@ type vocabulary struct {
 	numbers map[string]int             // twelve
 	parts   map[string]int             // eighths
 	units   map[string]string          // inches: inch
-	words   []string                   // every trade word, for repairing
 }
 
 var words = sync.OnceValue(func() *vocabulary {
@@ -68,7 +69,7 @@ var words = sync.OnceValue(func() *vocabulary {
 
 func readVocabulary() (*vocabulary, error) {
 	v := &vocabulary{
-		phrases: map[string][]*term{}, types: map[string]lexer.TokenType{},
+		phrases: make(map[string][]*term, 2000), types: map[string]lexer.TokenType{},
 		numbers: map[string]int{}, parts: map[string]int{}, units: map[string]string{},
 	}
 	files, err := vocabularyFiles.ReadDir("vocabulary")
@@ -90,16 +91,22 @@ func (v *vocabulary) readFile(name string) error {
 		return err
 	}
 	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	for _, row := range rows[1:] {
+	rows := csv.NewReader(f)
+	rows.ReuseRecord = true
+	for heading := true; ; heading = false {
+		row, err := rows.Read()
+		switch {
+		case errors.Is(err, io.EOF):
+			return nil
+		case err != nil:
+			return fmt.Errorf("%s: %w", name, err)
+		case heading:
+			continue
+		}
 		if err := v.add(row[0], row[1], Language(row[2])); err != nil {
 			return fmt.Errorf("%s: %s: %w", name, row[0], err)
 		}
 	}
-	return nil
 }
 
 // add files one row where it will be looked up. Two rows for the same words
@@ -171,14 +178,13 @@ var unitTypes = map[string]lexer.TokenType{
 	"degree": degreeToken, "percent": percentToken,
 }
 
-// arrange puts the longest phrases first, and gathers the words worth
-// repairing a typing error to.
+// arrange puts the longest phrases first.
 func (v *vocabulary) arrange() {
-	for word, terms := range v.phrases {
-		slices.SortStableFunc(terms, func(a, b *term) int { return len(b.words) - len(a.words) })
-		v.words = append(v.words, word)
+	for _, terms := range v.phrases {
+		if len(terms) > 1 {
+			slices.SortStableFunc(terms, func(a, b *term) int { return len(b.words) - len(a.words) })
+		}
 	}
-	slices.Sort(v.words)
 }
 
 // longest finds the longest phrase that the words begin with.
