@@ -175,16 +175,21 @@ func slopes(in []element) []element {
 	for _, e := range in {
 		falls = falls || meant(e, "hint") == "fall" || e.quantity != nil && (e.quantity.unit == foot || e.quantity.named == "m")
 	}
-	out := make([]element, 0, len(in))
+	var out []element
 	for i := 0; i < len(in); i++ {
 		q := in[i].quantity
 		perFoot, length := 0.0, 0
 		if q != nil && q.bad == "" {
 			perFoot, length = slopeAt(in[i:], falls)
 		}
-		if length == 0 {
+		switch {
+		case length == 0 && out == nil:
+			continue // most statements have none
+		case length == 0:
 			out = append(out, in[i])
 			continue
+		case out == nil:
+			out = append(make([]element, 0, len(in)), in[:i]...)
 		}
 		end := in[i+length-1]
 		g := &quantity{value: perFoot, number: perFoot, unit: grade, begin: q.begin, end: end.end}
@@ -193,6 +198,9 @@ func slopes(in []element) []element {
 		}
 		out = append(out, element{quantity: g, begin: g.begin, end: g.end, text: g.text})
 		i += length - 1
+	}
+	if out == nil {
+		return in
 	}
 	return out
 }

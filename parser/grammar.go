@@ -81,7 +81,6 @@ type cardinal struct {
 var grammar = sync.OnceValue(func() *participle.Parser[measure] {
 	return participle.MustBuild[measure](
 		participle.Lexer(tokens{}),
-		participle.Elide("Space"),
 		participle.UseLookahead(participle.MaxLookahead),
 	)
 })
@@ -100,7 +99,7 @@ type item struct {
 // items cuts a message into measures, marks and words. It cannot fail: a token
 // with which no measure begins is a word by itself.
 func items(text string) []item {
-	rest, err := lexer.Upgrade(&cutter{text: text}, spaceToken)
+	rest, err := lexer.Upgrade(&cutter{text: text})
 	if err != nil {
 		panic(err) // a cutter has none
 	}

@@ -30,7 +30,8 @@ const unclaimed = 10
 // labels lists what the number at element i may be taken for.
 func (s *scene) labels(i int) []label {
 	q := s.elements[i].quantity
-	out := []label{{role: Bare, term: -1, cost: unclaimed}}
+	out := make([]label, 1, 8)
+	out[0] = label{role: Bare, term: -1, cost: unclaimed}
 	if q.unit == grade {
 		return append(out, label{role: Grade, term: s.claimant(i, Grade)})
 	}

@@ -68,8 +68,10 @@ type cutter struct {
 	at   int
 }
 
-// Next cuts off the next token.
+// Next cuts off the next token. Blanks part tokens and are none: where one ends is
+// seen in the text.
 func (c *cutter) Next() (lexer.Token, error) {
+	c.at += run(c.text[c.at:], isBlank)
 	rest := c.text[c.at:]
 	t := lexer.Token{Type: lexer.EOF, Pos: lexer.Position{Offset: c.at}}
 	if rest == "" {

@@ -44,7 +44,7 @@ func TestPlainMeasuresAreTheGrammars(t *testing.T) {
 }
 
 func tokensOf(t *rapid.T, text string) *lexer.PeekingLexer {
-	all, err := lexer.Upgrade(&cutter{text: text}, spaceToken)
+	all, err := lexer.Upgrade(&cutter{text: text})
 	if err != nil {
 		t.Fatal(err)
 	}

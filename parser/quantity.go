@@ -53,8 +53,9 @@ func (q *quantity) isLength() bool {
 
 // quantityOf works out a measure of the grammar.
 func quantityOf(m *measure, text string) *quantity {
-	q := &quantity{begin: m.Pos.Offset, end: m.EndPos.Offset, plural: m.Plural != ""}
-	q.text = text[q.begin:q.end]
+	q := &quantity{begin: m.Pos.Offset, plural: m.Plural != ""}
+	q.text = strings.TrimRight(text[q.begin:m.EndPos.Offset], " \t\r") // a position is where the next token begins
+	q.end = q.begin + len(q.text)
 	switch {
 	case m.AndPart != nil:
 		f := fractionOf(m.AndPart)

@@ -16,17 +16,29 @@ import (
 // not built, and has nothing to mark.
 func (w *work) inSiteOrder() {
 	steps := w.answer.Steps
-	measured := slices.DeleteFunc(slices.Clone(steps), func(s Step) bool { return s.Name != StepMeasure })
-	figured := slices.DeleteFunc(slices.Clone(steps), func(s Step) bool { return s.Name == StepMeasure })
-	w.answer.Steps = measured
-	if len(measured) > 0 {
+	w.answer.Steps = make([]Step, 0, len(steps)+mostMarks)
+	w.stepsOf(steps, true)
+	if len(w.answer.Steps) > 0 {
 		w.step(Step{Name: StepCheck, Rule: string(w.answer.Kind)})
 	}
 	if w.choosesBend() {
 		w.step(Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.chosenBend()}})
 	}
-	w.answer.Steps = append(w.answer.Steps, figured...)
+	w.stepsOf(steps, false)
 	w.marksOf()
+}
+
+// mostMarks is how many steps are put in beside those that were figured: to check,
+// to choose, to mark, to put together and to join.
+const mostMarks = 7
+
+// stepsOf takes over those steps that measure, or those that don't.
+func (w *work) stepsOf(steps []Step, measure bool) {
+	for _, s := range steps {
+		if (s.Name == StepMeasure) == measure {
+			w.step(s)
+		}
+	}
 }
 
 // choosesBend says whether there is a bend to choose: not where the fittings
@@ -52,14 +64,16 @@ func (w *work) chosenBend() geometry.Angle {
 	return w.answer.Angle
 }
 
+// marked is what is marked of those kinds that are laid out without a cut.
+var marked = map[parser.Kind]parser.Role{
+	parser.Parallel: parser.Stagger, parser.Around: parser.Start,
+	parser.Fall: parser.Drop, parser.Trim: parser.TakeoffOf,
+}
+
 // marksOf ends what is laid out without a cut of its own: the stagger of a
 // bank, the first bend before an obstacle, the low end of a drain, an elbow to
 // trim.
 func (w *work) marksOf() {
-	marked := map[parser.Kind]parser.Role{
-		parser.Parallel: parser.Stagger, parser.Around: parser.Start,
-		parser.Fall: parser.Drop, parser.Trim: parser.TakeoffOf,
-	}
 	role, ok := marked[w.answer.Kind]
 	if l, has := w.answer.Length(role); ok && has && w.answer.Main == role {
 		w.siteSteps(length(role, l))
