@@ -14,14 +14,19 @@ import (
 // Check looks through the whole file and returns all that is wrong with it,
 // joined: bbolt's own check of every page, and then ours of what the pages
 // hold. It changes nothing.
+//
+// Of a copy that isn't up to date yet ([OpenCopy]) only the pages are checked.
 func (db *DB) Check() error {
-	return db.View(func(tx *Tx) error {
-		if err := checkPages(tx.bolt); err != nil {
+	return db.look(func(root *bucket) error {
+		if err := checkPages(root.bolt.Tx()); err != nil {
 			return err // on broken pages the rest would only guess
 		}
-		c := &check{tx: tx}
+		if outdated(root) {
+			return nil
+		}
+		c := &check{tx: &Tx{root: root}}
 		if c.common() {
-			c.people(tx.People())
+			c.people(c.tx.People())
 		}
 		return errors.Join(c.found...)
 	})
@@ -31,7 +36,7 @@ func (db *DB) Check() error {
 // bbolt's own check of every page. Of a million jobs it takes a fraction of a
 // second, where Check takes many.
 func (db *DB) CheckPages() error {
-	return db.View(func(tx *Tx) error { return checkPages(tx.bolt) })
+	return db.look(func(root *bucket) error { return checkPages(root.bolt.Tx()) })
 }
 
 // atOnce is how many people CheckRecords looks through in one transaction.
@@ -131,26 +136,20 @@ func (c *check) common() bool {
 
 // schema: the version is ours, and the top buckets are there and no others.
 func (c *check) schema() {
-	if err := readable(c.tx.bolt); err != nil {
+	if err := readable(c.tx.root); err != nil {
 		c.wrong("version: %w", err)
 	}
 	known := map[string]bool{}
 	for _, name := range topBuckets() {
 		known[string(name)] = true
-		if c.tx.bolt.Bucket(name) == nil {
+		if c.tx.root.Bucket(name) == nil {
 			c.wrong("bucket %s is missing", name)
 		}
 	}
-	c.each(c.tx.bolt.Cursor(), func(k, _ []byte) {
+	for k := range c.tx.root.all() {
 		if !known[string(k)] {
 			c.wrong("unknown bucket %s", k)
 		}
-	})
-}
-
-func (c *check) each(cursor *bbolt.Cursor, fn func(k, v []byte)) {
-	for k, v := cursor.First(); k != nil; k, v = cursor.Next() {
-		fn(k, v)
 	}
 }
 
@@ -160,12 +159,12 @@ func (c *check) people(keys []Key) {
 	for _, key := range keys {
 		p := c.tx.Person(key)
 		if p.bucket() == nil {
-			if c.tx.bolt.Bucket(peopleBucket).Get([]byte(key)) != nil {
+			if c.tx.root.Bucket(peopleBucket).Get([]byte(key)) != nil {
 				c.wrong("%s is not a person", key)
 			}
 			continue
 		}
-		c.each(p.bucket().Cursor(), func(k, v []byte) {
+		for k, v := range p.bucket().all() {
 			switch name := string(k); {
 			case name == string(takeoffsBucket) && v == nil:
 				c.takeoffs(string(key), p.part(takeoffsBucket))
@@ -180,108 +179,108 @@ func (c *check) people(keys []Key) {
 			default:
 				c.wrong("%s: unknown entry %q", key, k)
 			}
-		})
+		}
 	}
 }
 
 // exchanges: each is under its question, and each answer leads to one of them.
 func (c *check) exchanges(whose string, p *Person) {
-	c.each(p.part(exchangesBucket).Cursor(), func(k, v []byte) {
+	for k, v := range p.part(exchangesBucket).all() {
 		var e Exchange
 		if c.read(whose+": exchange", v, &e) && !bytes.Equal(k, messageKey(e.Question)) {
 			c.wrong("%s: exchange %d is under another number", whose, e.Question)
 		}
-	})
+	}
 	if answers := p.part(answersBucket); answers != nil {
-		c.each(answers.Cursor(), func(k, v []byte) {
+		for k, v := range answers.all() {
 			if p.part(exchangesBucket).Get(v) == nil {
 				c.wrong("%s: answer %x is to no question", whose, k)
 			}
-		})
+		}
 	}
 }
 
 // crews: a chat keeps takeoffs and nothing else.
 func (c *check) crews() {
-	crews := c.tx.bolt.Bucket(crewsBucket)
-	c.each(crews.Cursor(), func(chat, v []byte) {
+	crews := c.tx.root.Bucket(crewsBucket)
+	for chat, v := range crews.all() {
 		if v != nil {
 			c.wrong("%s is not a crew", chat)
-			return
+			continue
 		}
 		crew := crews.Bucket(chat)
-		c.each(crew.Cursor(), func(k, v []byte) {
+		for k, v := range crew.all() {
 			if !bytes.Equal(k, takeoffsBucket) || v != nil {
 				c.wrong("crew %s: unknown entry %q", chat, k)
-				return
+				continue
 			}
 			c.takeoffs("crew "+string(chat), crew.Bucket(k))
-		})
-	})
+		}
+	}
 }
 
 // takeoffs: each stands under its own key and has a length.
-func (c *check) takeoffs(whose string, book *bbolt.Bucket) {
-	c.each(book.Cursor(), func(k, v []byte) {
+func (c *check) takeoffs(whose string, book *bucket) {
+	for k, v := range book.all() {
 		var t Takeoff
 		where := fmt.Sprintf("%s: takeoff %s", whose, k)
 		if c.read(where, v, &t) && (!bytes.Equal(k, t.key()) || t.Length <= 0) {
 			c.wrong("%s: stands under a wrong key or has no length", where)
 		}
-	})
+	}
 }
 
 // jobs: each stands under its own number, and no number is ahead of the count.
 func (c *check) jobs(p *Person) {
 	b := p.part(jobsBucket)
-	c.each(b.Cursor(), func(k, v []byte) {
+	for k, v := range b.all() {
 		var j Job
 		where := fmt.Sprintf("%s: job %d", p.key, numberOf(k))
 		if c.read(where, v, &j) && (!bytes.Equal(k, number(j.Number)) || j.Number > b.Sequence()) {
 			c.wrong("%s: wrong number %d of %d", where, j.Number, b.Sequence())
 		}
-	})
+	}
 }
 
 // outbox: every entry can be read and has a chat.
 func (c *check) outbox() {
-	b := c.tx.bolt.Bucket(outboxBucket)
-	c.each(b.Cursor(), func(k, v []byte) {
+	b := c.tx.root.Bucket(outboxBucket)
+	for k, v := range b.all() {
 		var e Entry
 		where := fmt.Sprintf("outbox %d", numberOf(k))
 		if c.read(where, v, &e) && (e.Chat == "" || numberOf(k) > b.Sequence()) {
 			c.wrong("%s: no chat, or a number ahead of %d", where, b.Sequence())
 		}
-	})
+	}
 }
 
 // seen: the ids and their order say the same.
 func (c *check) seen() {
-	seen, ordered := c.tx.bolt.Bucket(seenBucket), map[string]bool{}
-	c.each(c.tx.bolt.Bucket(seenOrderBucket).Cursor(), func(k, v []byte) {
+	seen, ordered := c.tx.root.Bucket(seenBucket), map[string]bool{}
+	for k, v := range c.tx.root.Bucket(seenOrderBucket).all() {
 		var id string
 		if !c.read(fmt.Sprintf("seen_order %d", numberOf(k)), v, &id) {
-			return
+			continue
 		}
 		if ordered[id] || seen.Get([]byte(id)) == nil {
 			c.wrong("seen_order %d: %q is there twice, or not seen", numberOf(k), id)
 		}
 		ordered[id] = true
-	})
-	c.each(seen.Cursor(), func(k, v []byte) {
+	}
+	for k, v := range seen.all() {
 		var when time.Time
 		if c.read(fmt.Sprintf("seen %q", k), v, &when) && !ordered[string(k)] {
 			c.wrong("seen %q: has no place in the order", k)
 		}
-	})
+	}
 }
 
 // others: cursors and quarantined messages can be read.
 func (c *check) others() {
-	c.each(c.tx.bolt.Bucket(cursorsBucket).Cursor(), func(k, v []byte) {
+	for k, v := range c.tx.root.Bucket(cursorsBucket).all() {
 		c.read(fmt.Sprintf("cursor %q", k), v, new(cursor))
-	})
-	c.each(c.tx.bolt.Bucket(quarantineBucket).Cursor(), func(k, v []byte) {
+	}
+	for k, v := range c.tx.root.Bucket(quarantineBucket).all() {
 		c.read(fmt.Sprintf("quarantine %d", numberOf(k)), v, new(Quarantined))
-	})
+	}
 }

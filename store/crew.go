@@ -1,7 +1,5 @@
 package store
 
-import "go.etcd.io/bbolt"
-
 // This file is the book that a crew shares: takeoffs that serve everyone in a
 // chat. Who may write in it is for the conversation to say.
 
@@ -14,7 +12,7 @@ func (p *Person) CrewTakeoffs() []Takeoff { return p.tx.takeoffs(p.tx.crew(p.key
 func (p *Person) SetCrewTakeoff(t Takeoff) {
 	t.Setter = p.key.user()
 	if p.tx.measured(t) {
-		chat := p.tx.make(p.tx.bolt.Bucket(crewsBucket), []byte(p.key.Chat()))
+		chat := p.tx.make(p.tx.root.Bucket(crewsBucket), []byte(p.key.Chat()))
 		p.tx.put(p.tx.make(chat, takeoffsBucket), t.key(), t)
 	}
 }
@@ -26,17 +24,14 @@ func (p *Person) ForgetCrewTakeoff(t Takeoff) bool {
 }
 
 // crew is the book of a chat, nil if it has none.
-func (tx *Tx) crew(chat Chat) *bbolt.Bucket {
-	if b := tx.bolt.Bucket(crewsBucket).Bucket([]byte(chat)); b != nil {
-		return b.Bucket(takeoffsBucket)
-	}
-	return nil
+func (tx *Tx) crew(chat Chat) *bucket {
+	return tx.root.Bucket(crewsBucket).Bucket([]byte(chat)).Bucket(takeoffsBucket)
 }
 
 // moveCrew gives the book of a chat to its new name. A chat that already has
 // one under that name keeps it.
 func (tx *Tx) moveCrew(from, to Chat) {
-	crews := tx.bolt.Bucket(crewsBucket)
+	crews := tx.root.Bucket(crewsBucket)
 	if tx.err != nil || crews.Bucket([]byte(from)) == nil || from == to {
 		return
 	}

@@ -52,13 +52,8 @@ func (p *Person) AddCut(c Cut) uint64 {
 
 // Cuts returns the pieces on the list, by their numbers.
 func (p *Person) Cuts() []Cut {
-	b := p.part(cutsBucket)
-	if b == nil {
-		return nil
-	}
 	var cuts []Cut
-	c := b.Cursor()
-	for k, v := c.First(); k != nil; k, v = c.Next() {
+	for _, v := range p.part(cutsBucket).all() {
 		var cut Cut
 		if p.tx.decode(v, &cut) {
 			cuts = append(cuts, cut)
@@ -100,17 +95,17 @@ func (tx *Tx) moveCuts(from, to *Person) {
 // ahead of the count, and the list is no longer than it may be.
 func (c *check) cuts(p *Person) {
 	b, kept := p.part(cutsBucket), 0
-	c.each(b.Cursor(), func(k, v []byte) {
+	for k, v := range b.all() {
 		kept++
 		var cut Cut
 		where := fmt.Sprintf("%s: piece %d", p.key, numberOf(k))
 		if !c.read(where, v, &cut) {
-			return
+			continue
 		}
 		if !bytes.Equal(k, number(cut.Number)) || cut.Number > b.Sequence() || cut.Length <= 0 {
 			c.wrong("%s: wrong number %d of %d, or no length", where, cut.Number, b.Sequence())
 		}
-	})
+	}
 	if kept > KeptCuts {
 		c.wrong("%s: %d pieces on the list", p.key, kept)
 	}

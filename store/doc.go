@@ -40,6 +40,20 @@
 // together: a commit waits for the disk, a write into an open transaction
 // doesn't.
 //
+// # Copies on several machines
+//
+// A database may be kept as a copy by each of several processes ([OpenCopy]), of
+// which one at a time writes. What each of its transactions wrote, its [Changes],
+// is handed to [DB.Ship] before it is on the disk there, to be put into a journal
+// that all of them read; the others write it too ([DB.Apply]), in the same order.
+// Where it can't be put into the journal, it isn't written. Each copy keeps in its
+// file where in the journal it stands ([DB.Position]), so that a [DB.Backup] and
+// the journal from there on make another copy. Two that hold the same have the same
+// [DB.Hash].
+//
+// Who the one is, and where the journal is, is not this package's business. Where
+// nobody asks for the changes, none are gathered.
+//
 // # Errors
 //
 // What [Open] may meet is told apart by [ErrLocked], [ErrNotDatabase],
@@ -58,9 +72,11 @@
 // step by step, each step in one transaction together with its new number, and
 // refuses a newer one. To change the layout, append a step to migrations in
 // schema.go and teach [DB.Check] the new invariants; never alter a step that
-// was released.
+// was released. A copy is brought up to date by the one that writes, and the steps
+// go through the journal like all else: so a newer program can follow an older one,
+// and take over from it; an older one refuses what a newer one wrote ([ErrNewer]).
 //
-//	meta        version, forgotten
+//	meta        version, forgotten, position
 //	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER,
 //	            board, cuts → NUMBER
 //	crews       CHAT → takeoffs → …

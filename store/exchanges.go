@@ -3,8 +3,6 @@ package store
 import (
 	"encoding/binary"
 	"time"
-
-	"go.etcd.io/bbolt"
 )
 
 // KeptExchanges is for how many of a person's messages it is remembered which
@@ -62,8 +60,10 @@ func (p *Person) ExchangeBy(answer int64) (Exchange, bool) {
 func (tx *Tx) PeopleIn(chat Chat) []Key {
 	var keys []Key
 	prefix := string(chat) + "/"
-	c := tx.bolt.Bucket(peopleBucket).Cursor()
-	for k, _ := c.Seek([]byte(prefix)); k != nil && Key(k).Chat() == chat; k, _ = c.Next() {
+	for k := range tx.root.Bucket(peopleBucket).from([]byte(prefix)) {
+		if Key(k).Chat() != chat {
+			break
+		}
 		keys = append(keys, Key(k))
 	}
 	return keys
@@ -76,17 +76,16 @@ func messageKey(message int64) []byte {
 }
 
 // trimExchanges drops the oldest exchanges beyond KeptExchanges.
-func (p *Person) trimExchanges(b *bbolt.Bucket) {
+func (p *Person) trimExchanges(b *bucket) {
 	if p.tx.err != nil {
 		return
 	}
 	over := -KeptExchanges
-	c := b.Cursor()
-	for k, _ := c.First(); k != nil; k, _ = c.Next() {
+	for range b.all() {
 		over++
 	}
 	for ; over > 0; over-- {
-		k, v := b.Cursor().First()
+		k, v := b.first()
 		var e Exchange
 		if p.tx.decode(v, &e) {
 			p.tx.remove(p.part(answersBucket), messageKey(e.Answer))

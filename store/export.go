@@ -2,8 +2,6 @@ package store
 
 import (
 	"encoding/json"
-
-	"go.etcd.io/bbolt"
 )
 
 // Export returns all that is kept for the person as one JSON object: each note
@@ -16,7 +14,7 @@ func (p *Person) Export() json.RawMessage {
 }
 
 // contents is what a bucket holds, by name. The lists in it keep their order.
-func (tx *Tx) contents(b *bbolt.Bucket) map[string]any {
+func (tx *Tx) contents(b *bucket) map[string]any {
 	all := map[string]any{}
 	tx.walk(b, func(k, v []byte) {
 		if v == nil {
@@ -30,7 +28,7 @@ func (tx *Tx) contents(b *bbolt.Bucket) map[string]any {
 	return all
 }
 
-func (tx *Tx) listed(b *bbolt.Bucket) []any {
+func (tx *Tx) listed(b *bucket) []any {
 	var list []any
 	tx.walk(b, func(k, v []byte) {
 		if v == nil {
@@ -42,11 +40,13 @@ func (tx *Tx) listed(b *bbolt.Bucket) []any {
 	return list
 }
 
-func (tx *Tx) walk(b *bbolt.Bucket, fn func(k, v []byte)) {
-	if b == nil || tx.err != nil {
+func (tx *Tx) walk(b *bucket, fn func(k, v []byte)) {
+	if tx.err != nil {
 		return
 	}
-	tx.fail(b.ForEach(func(k, v []byte) error { fn(k, v); return nil }))
+	for k, v := range b.all() {
+		fn(k, v)
+	}
 }
 
 // shown is a value as JSON shows it. All that this program writes is JSON; what

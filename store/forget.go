@@ -26,11 +26,11 @@ func (p *Person) Forget(name string) {
 		return
 	}
 	for _, key := range p.tx.Everywhere(p.key) {
-		p.tx.fail(p.tx.bolt.Bucket(peopleBucket).DeleteBucket([]byte(key)))
+		p.tx.fail(p.tx.root.Bucket(peopleBucket).DeleteBucket([]byte(key)))
 	}
 	p.tx.forgetInCrews(p.key, name)
 	p.tx.forgetQuarantined(p.key.user())
-	p.tx.put(p.tx.bolt.Bucket(metaBucket), forgottenKey, p.tx.now)
+	p.tx.put(p.tx.root.Bucket(metaBucket), forgottenKey, p.tx.now)
 }
 
 // Everywhere lists the keys under which the user of a key keeps something, in
@@ -52,7 +52,7 @@ func (k Key) user() string { return string(k)[strings.LastIndexByte(string(k), '
 
 // forgetInCrews takes who set them off the takeoffs in the books of crews.
 func (tx *Tx) forgetInCrews(who Key, name string) {
-	crews := tx.bolt.Bucket(crewsBucket)
+	crews := tx.root.Bucket(crewsBucket)
 	alone := []byte(who.transport() + "/" + who.user())
 	if crews.Bucket(alone) != nil && who.user() != "" {
 		tx.fail(crews.DeleteBucket(alone))
@@ -83,7 +83,7 @@ func (tx *Tx) forgetQuarantined(user string) {
 	}
 	said := regexp.MustCompile(`(^|[^0-9])` + regexp.QuoteMeta(number) + `($|[^0-9])`)
 	var theirs [][]byte
-	b := tx.bolt.Bucket(quarantineBucket)
+	b := tx.root.Bucket(quarantineBucket)
 	tx.walk(b, func(k, v []byte) {
 		var q Quarantined
 		if json.Unmarshal(v, &q) == nil && said.Match(q.Raw) {
@@ -102,8 +102,8 @@ var forgottenKey = []byte("forgotten")
 // Forgotten says whether somebody was forgotten whose bytes may still be in the
 // file.
 func (db *DB) Forgotten() (yes bool) {
-	_ = db.View(func(tx *Tx) error {
-		yes = tx.bolt.Bucket(metaBucket).Get(forgottenKey) != nil
+	_ = db.look(func(root *bucket) error {
+		yes = root.Bucket(metaBucket).Get(forgottenKey) != nil
 		return nil
 	})
 	return yes
@@ -116,7 +116,7 @@ func (db *DB) Compact() error {
 	db.swap.Lock()
 	defer db.swap.Unlock()
 	path := db.path
-	fresh, err := draft(path, compacted(path)+"*", func(to *bbolt.DB) error { return bbolt.Compact(to, db.bolt, compactAtOnce) })
+	fresh, err := draft(path, compacted(path)+"*", db.options, func(to *bbolt.DB) error { return bbolt.Compact(to, db.bolt, compactAtOnce) })
 	if err != nil {
 		return err
 	}

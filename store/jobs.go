@@ -3,8 +3,6 @@ package store
 import (
 	"encoding/json"
 	"time"
-
-	"go.etcd.io/bbolt"
 )
 
 // KeptJobs is how many jobs are kept for a person where nothing else is set
@@ -39,10 +37,9 @@ func (p *Person) AddJob(j Job) uint64 {
 }
 
 // trimJobs drops the oldest jobs beyond those that are kept.
-func (p *Person) trimJobs(b *bbolt.Bucket) {
+func (p *Person) trimJobs(b *bucket) {
 	var numbers []uint64
-	c := b.Cursor()
-	for k, _ := c.First(); k != nil; k, _ = c.Next() {
+	for k := range b.all() {
 		numbers = append(numbers, numberOf(k))
 	}
 	for len(numbers) > p.tx.keep {
@@ -53,13 +50,8 @@ func (p *Person) trimJobs(b *bbolt.Bucket) {
 
 // Jobs returns the jobs kept, the oldest first.
 func (p *Person) Jobs() []Job {
-	b := p.part(jobsBucket)
-	if b == nil {
-		return nil
-	}
 	var jobs []Job
-	c := b.Cursor()
-	for k, v := c.First(); k != nil; k, v = c.Next() {
+	for _, v := range p.part(jobsBucket).all() {
 		var j Job
 		if p.tx.decode(v, &j) {
 			jobs = append(jobs, j)
@@ -77,7 +69,7 @@ func (p *Person) Job(n uint64) (Job, bool) {
 	}
 	key := number(n)
 	if n == 0 {
-		key, _ = b.Cursor().Last()
+		key, _ = b.last()
 	}
 	var j Job
 	ok := p.tx.get(b, key, &j)

@@ -12,7 +12,7 @@ type Entry struct {
 
 // Queue puts a message at the end of the outbox.
 func (tx *Tx) Queue(chat Chat, payload []byte) Entry {
-	b := tx.bolt.Bucket(outboxBucket)
+	b := tx.root.Bucket(outboxBucket)
 	n, ok := tx.next(b)
 	if !ok {
 		return Entry{}
@@ -26,8 +26,7 @@ func (tx *Tx) Queue(chat Chat, payload []byte) Entry {
 // within each chat.
 func (tx *Tx) Outbox() []Entry {
 	var entries []Entry
-	c := tx.bolt.Bucket(outboxBucket).Cursor()
-	for k, v := c.First(); k != nil; k, v = c.Next() {
+	for k, v := range tx.root.Bucket(outboxBucket).all() {
 		e := Entry{Number: numberOf(k)}
 		if tx.decode(v, &e) {
 			entries = append(entries, e)
@@ -40,7 +39,7 @@ func (tx *Tx) Outbox() []Entry {
 // gone already does no harm.
 func (tx *Tx) StrikeOff(entries ...Entry) {
 	for _, e := range entries {
-		tx.remove(tx.bolt.Bucket(outboxBucket), number(e.Number))
+		tx.remove(tx.root.Bucket(outboxBucket), number(e.Number))
 	}
 }
 
@@ -49,7 +48,7 @@ func (tx *Tx) readdress(from, to Chat) {
 	for _, e := range tx.Outbox() {
 		if e.Chat == from {
 			e.Chat = to
-			tx.put(tx.bolt.Bucket(outboxBucket), number(e.Number), e)
+			tx.put(tx.root.Bucket(outboxBucket), number(e.Number), e)
 		}
 	}
 }

@@ -4,8 +4,6 @@ import (
 	"net/url"
 	"slices"
 	"strings"
-
-	"go.etcd.io/bbolt"
 )
 
 // Chat names a chat of one transport.
@@ -52,8 +50,7 @@ func (tx *Tx) Person(key Key) *Person { return &Person{tx, key} }
 // People lists the keys of all who keep something, in the order of the keys.
 func (tx *Tx) People() []Key {
 	var keys []Key
-	c := tx.bolt.Bucket(peopleBucket).Cursor()
-	for k, _ := c.First(); k != nil; k, _ = c.Next() {
+	for k := range tx.root.Bucket(peopleBucket).all() {
 		keys = append(keys, Key(k))
 	}
 	return keys
@@ -80,32 +77,29 @@ func (p *Person) SetNote(n Note, text []byte) {
 }
 
 // bucket is the person's own, nil if they keep nothing.
-func (p *Person) bucket() *bbolt.Bucket {
-	return p.tx.bolt.Bucket(peopleBucket).Bucket([]byte(p.key))
+func (p *Person) bucket() *bucket {
+	return p.tx.root.Bucket(peopleBucket).Bucket([]byte(p.key))
 }
 
 // made is the person's own, made if need be; nil after an error.
-func (p *Person) made() *bbolt.Bucket {
-	return p.tx.make(p.tx.bolt.Bucket(peopleBucket), []byte(p.key))
+func (p *Person) made() *bucket {
+	return p.tx.make(p.tx.root.Bucket(peopleBucket), []byte(p.key))
 }
 
 // part is a bucket in the person's own, nil if there is none.
-func (p *Person) part(name []byte) *bbolt.Bucket {
-	if b := p.bucket(); b != nil {
-		return b.Bucket(name)
-	}
-	return nil
+func (p *Person) part(name []byte) *bucket {
+	return p.bucket().Bucket(name)
 }
 
 // madePart is a bucket in the person's own, made if need be; nil after an
 // error.
-func (p *Person) madePart(name []byte) *bbolt.Bucket { return p.tx.make(p.made(), name) }
+func (p *Person) madePart(name []byte) *bucket { return p.tx.make(p.made(), name) }
 
-func (tx *Tx) make(in *bbolt.Bucket, name []byte) *bbolt.Bucket {
+func (tx *Tx) make(in *bucket, name []byte) *bucket {
 	if tx.err != nil || in == nil {
 		return nil
 	}
-	b, err := in.CreateBucketIfNotExists(name)
+	b, err := in.Make(name)
 	tx.fail(err)
 	if err != nil {
 		return nil
@@ -118,7 +112,7 @@ func (tx *Tx) make(in *bbolt.Bucket, name []byte) *bbolt.Bucket {
 // already keeps something under the new name stays as they are there, but gets
 // the cut list if they have none.
 func (tx *Tx) MoveChat(from, to Chat) {
-	people := tx.bolt.Bucket(peopleBucket)
+	people := tx.root.Bucket(peopleBucket)
 	for _, key := range tx.People() {
 		if key.Chat() != from {
 			continue
@@ -136,16 +130,19 @@ func (tx *Tx) MoveChat(from, to Chat) {
 }
 
 // copyBucket copies all that is in a bucket, and its numbering.
-func copyBucket(tx *Tx, from, to *bbolt.Bucket) {
+func copyBucket(tx *Tx, from, to *bucket) {
 	if tx.err != nil {
 		return
 	}
 	tx.fail(to.SetSequence(from.Sequence()))
-	tx.fail(from.ForEach(func(k, v []byte) error {
-		if v != nil {
-			return to.Put(k, slices.Clone(v))
+	for k, v := range from.all() {
+		switch {
+		case tx.err != nil:
+			return
+		case v == nil:
+			copyBucket(tx, from.Bucket(k), tx.make(to, k))
+		default:
+			tx.fail(to.Put(k, slices.Clone(v)))
 		}
-		copyBucket(tx, from.Bucket(k), tx.make(to, k))
-		return tx.err
-	}))
+	}
 }

@@ -29,7 +29,7 @@ var (
 var versionKey = []byte("version")
 
 // A migration brings a file from one version to the next.
-type migration func(*bbolt.Tx) error
+type migration func(root *bucket) error
 
 // migrations are in order: the first makes version 1 of an empty file.
 var migrations = []migration{
@@ -38,26 +38,26 @@ var migrations = []migration{
 	allowCuts,
 }
 
-func makeBuckets(tx *bbolt.Tx) error {
+func makeBuckets(root *bucket) error {
 	for _, name := range [][]byte{
 		metaBucket, peopleBucket, outboxBucket, seenBucket,
 		seenOrderBucket, cursorsBucket, quarantineBucket,
 	} {
-		if _, err := tx.CreateBucketIfNotExists(name); err != nil {
+		if _, err := root.Make(name); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func makeCrews(tx *bbolt.Tx) error {
-	_, err := tx.CreateBucketIfNotExists(crewsBucket)
+func makeCrews(root *bucket) error {
+	_, err := root.Make(crewsBucket)
 	return err
 }
 
 // allowCuts changes nothing that is there: a cut list is made when somebody
 // begins one. The new version keeps out older programs, which don't know it.
-func allowCuts(*bbolt.Tx) error { return nil }
+func allowCuts(*bucket) error { return nil }
 
 func topBuckets() [][]byte {
 	return [][]byte{
@@ -72,38 +72,51 @@ func migrate(bolt *bbolt.DB, steps []migration) error {
 	for {
 		var done bool
 		err := bolt.View(func(tx *bbolt.Tx) error {
-			done = version(tx) >= uint64(len(steps))
+			done = version(rootOf(tx, nil)) >= uint64(len(steps))
 			return nil
 		})
 		if done || err != nil {
 			return err
 		}
-		if err := bolt.Update(func(tx *bbolt.Tx) error { return step(tx, steps) }); err != nil {
+		if err := bolt.Update(func(tx *bbolt.Tx) error { return step(rootOf(tx, nil), steps) }); err != nil {
 			return err
 		}
 	}
 }
 
-func step(tx *bbolt.Tx, steps []migration) error {
-	from := version(tx)
-	if err := steps[from](tx); err != nil {
+// upgrade brings a file up to date in a transaction that is open.
+func upgrade(root *bucket, steps []migration) error {
+	for version(root) < uint64(len(steps)) {
+		if err := step(root, steps); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func step(root *bucket, steps []migration) error {
+	from := version(root)
+	if err := steps[from](root); err != nil {
 		return fmt.Errorf("bringing the database from version %d to %d: %w", from, from+1, err)
 	}
-	return tx.Bucket(metaBucket).Put(versionKey, number(from+1))
+	return root.Bucket(metaBucket).Put(versionKey, number(from+1))
 }
 
 // version is that of the file; a file that bbolt has just made has version 0.
-func version(tx *bbolt.Tx) uint64 {
-	meta := tx.Bucket(metaBucket)
-	if meta == nil {
-		return 0
-	}
-	return numberOf(meta.Get(versionKey))
+func version(root *bucket) uint64 {
+	return numberOf(root.Bucket(metaBucket).Get(versionKey))
+}
+
+// outdated says whether the file is of an earlier version, as only a copy is that
+// is open.
+func outdated(root *bucket) bool {
+	v := version(root)
+	return 0 < v && v < uint64(len(migrations))
 }
 
 // readable says whether this program can work with the file.
-func readable(tx *bbolt.Tx) error {
-	switch v := version(tx); {
+func readable(root *bucket) error {
+	switch v := version(root); {
 	case v == 0:
 		return ErrNotDatabase
 	case v > uint64(len(migrations)):

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"time"
 
@@ -50,41 +51,65 @@ type DB struct {
 	// before the first transaction; a new DB has [KeptJobs].
 	Keep int
 
-	path string
-	swap sync.RWMutex // held for writing while another file takes the place of bolt
-	bolt *bbolt.DB
+	// Ship, where it isn't nil, is given what each transaction of Update wrote,
+	// at its end and before it is on the disk here; for a transaction that wrote
+	// nothing, and for those that Apply writes, it isn't called. It returns the
+	// place in the journal, counted upwards from 1, that the changes now have
+	// ([DB.Position]). If it fails, nothing is written, and Update returns its
+	// error. One call follows another, and no transaction may be begun in it. Set
+	// it before the first transaction, or never.
+	//
+	// If the disk fails after Ship has returned, Update returns an error although
+	// the changes are in the journal; the next Update writes them here first.
+	Ship func(c Changes) (at uint64, err error)
+
+	path    string
+	options *bbolt.Options
+	swap    sync.RWMutex // held for writing while another file takes the place of bolt
+	bolt    *bbolt.DB
+	current atomic.Bool // the file is of this program's version
+	owed    shipment    // for who may write in bolt
 }
 
 // Open opens the database at path, or makes a new one if there is no such
 // file. A file that is there already is written to only when it is a database
 // of this program.
 func Open(path string) (*DB, error) {
-	bolt, err := open(path)
+	db, err := openAs(path, &bbolt.Options{Timeout: lockTimeout}, migrations)
+	if err == nil {
+		db.current.Store(true)
+	}
+	return db, err
+}
+
+// openAs opens the file at path in some way, brought up by some steps.
+func openAs(path string, options *bbolt.Options, steps []migration) (*DB, error) {
+	bolt, err := open(path, options, steps)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, named(err))
 	}
-	return &DB{Now: time.Now, Keep: KeptJobs, path: path, bolt: bolt}, nil
+	return &DB{Now: time.Now, Keep: KeptJobs, path: path, options: options, bolt: bolt}, nil
 }
 
-func open(path string) (bolt *bbolt.DB, err error) {
+func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.DB, err error) {
 	defer func() {
 		if p := recover(); p != nil { // bbolt panics on pages that make no sense
 			bolt, err = nil, fmt.Errorf("%w: %v", ErrNotDatabase, p)
 		}
 	}()
-	if err := create(path); err != nil {
+	if err := create(path, steps); err != nil {
 		return nil, err
 	}
 	if err := inspect(path); err != nil {
 		return nil, err
 	}
-	bolt, err = bbolt.Open(path, mode, &bbolt.Options{Timeout: lockTimeout})
+	bolt, err = bbolt.Open(path, mode, options)
 	if err != nil {
 		return nil, err
 	}
 	tidy(path)
 	_ = os.Chmod(path, mode) // one that was copied here may be open to all; whose it is decides
-	if err := migrate(bolt, migrations); err != nil {
+	if err := migrate(bolt, steps); err != nil {
 		return nil, errors.Join(err, bolt.Close())
 	}
 	return bolt, nil
@@ -100,7 +125,7 @@ func (db *DB) Close() error {
 // create makes a new database at path if nothing is there. It is written under
 // another name first and appears at path whole or not at all, so that an empty
 // file there is always damage and never a beginning.
-func create(path string) error {
+func create(path string, steps []migration) error {
 	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
@@ -108,7 +133,7 @@ func create(path string) error {
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return ErrNoDirectory
 	}
-	bolt, err := draft(path, draftName, func(bolt *bbolt.DB) error { return migrate(bolt, migrations) })
+	bolt, err := draft(path, draftName, nil, func(bolt *bbolt.DB) error { return migrate(bolt, steps) })
 	if err != nil {
 		return err
 	}
@@ -124,7 +149,7 @@ func create(path string) error {
 const draftName = ".dogleg-new-*"
 
 // draft makes an open database next to path, under another name, and fills it.
-func draft(path, name string, fill func(*bbolt.DB) error) (*bbolt.DB, error) {
+func draft(path, name string, options *bbolt.Options, fill func(*bbolt.DB) error) (*bbolt.DB, error) {
 	file, err := os.CreateTemp(filepath.Dir(path), name)
 	if err != nil {
 		return nil, err
@@ -132,7 +157,7 @@ func draft(path, name string, fill func(*bbolt.DB) error) (*bbolt.DB, error) {
 	if err := file.Close(); err != nil {
 		return nil, errors.Join(err, os.Remove(file.Name()))
 	}
-	bolt, err := bbolt.Open(file.Name(), mode, nil)
+	bolt, err := bbolt.Open(file.Name(), mode, options)
 	if err != nil {
 		return nil, errors.Join(err, os.Remove(file.Name()))
 	}
@@ -205,7 +230,7 @@ func inspect(path string) error {
 		if info.Size() < tx.Size() {
 			return ErrNotDatabase
 		}
-		return readable(tx)
+		return readable(rootOf(tx, nil))
 	})
 }
 

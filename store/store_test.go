@@ -17,6 +17,8 @@ import (
 // noon is when the tests happen: the first day on Juniper Street.
 var noon = time.Date(2026, time.November, 3, 12, 0, 0, 0, time.UTC)
 
+func noonNow() time.Time { return noon }
+
 var (
 	upstairs = store.ChatOf("telegram", "1207")
 	dana     = upstairs.Person("7")
@@ -29,7 +31,7 @@ func open(t testing.TB, path string) *store.DB {
 	if err != nil {
 		t.Fatalf("Open(%s): %v", path, err)
 	}
-	db.Now = func() time.Time { return noon }
+	db.Now = noonNow
 	t.Cleanup(func() {
 		if err := db.Check(); err != nil {
 			t.Errorf("check after the test: %v", err)

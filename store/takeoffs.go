@@ -9,8 +9,6 @@ import (
 
 	"dogleg/catalog"
 	"dogleg/geometry"
-
-	"go.etcd.io/bbolt"
 )
 
 // Takeoff is one that somebody measured on the fitting in their hand. In a
@@ -58,13 +56,9 @@ func (p *Person) ForgetTakeoff(t Takeoff) bool {
 }
 
 // takeoffs reads a book of takeoffs. A nil bucket has none.
-func (tx *Tx) takeoffs(book *bbolt.Bucket) []Takeoff {
-	if book == nil {
-		return nil
-	}
+func (tx *Tx) takeoffs(book *bucket) []Takeoff {
 	var all []Takeoff
-	c := book.Cursor()
-	for k, v := c.First(); k != nil; k, v = c.Next() {
+	for _, v := range book.all() {
 		var t Takeoff
 		if tx.decode(v, &t) {
 			all = append(all, t)

@@ -14,7 +14,7 @@ import (
 // The first error is kept, and nothing is written after it; see the package
 // comment.
 type Tx struct {
-	bolt *bbolt.Tx
+	root *bucket
 	now  time.Time
 	keep int // jobs of a person
 	err  error
@@ -24,21 +24,49 @@ type Tx struct {
 // disk when Update returns nil. If fn returns an error or panics, or a write
 // fails, nothing of it is; a panic goes on up.
 func (db *DB) Update(fn func(*Tx) error) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	return db.bolt.Update(func(bolt *bbolt.Tx) error { return db.run(bolt, fn) })
+	if err := db.upToDate(); err != nil {
+		return err
+	}
+	return db.write(func(root *bucket) error { return db.run(root, fn) })
 }
 
 // View runs fn in a transaction that only reads, and sees the database as it
 // was when it began.
 func (db *DB) View(fn func(*Tx) error) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	return db.bolt.View(func(bolt *bbolt.Tx) error { return db.run(bolt, fn) })
+	if err := db.upToDate(); err != nil {
+		return err
+	}
+	return db.look(func(root *bucket) error { return db.run(root, fn) })
 }
 
-func (db *DB) run(bolt *bbolt.Tx, fn func(*Tx) error) error {
-	tx := &Tx{bolt: bolt, now: db.Now(), keep: db.Keep}
+// write runs fn where it may write, and ships what it wrote.
+func (db *DB) write(fn func(root *bucket) error) error {
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.Update(func(tx *bbolt.Tx) error {
+		root := rootOf(tx, nil)
+		if err := db.settle(root); err != nil {
+			return err
+		}
+		if db.Ship != nil {
+			root.record = &record{}
+		}
+		if err := fn(root); err != nil {
+			return err
+		}
+		return db.ship(root)
+	})
+}
+
+// look runs fn where it may only read.
+func (db *DB) look(fn func(root *bucket) error) error {
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.View(func(tx *bbolt.Tx) error { return fn(rootOf(tx, nil)) })
+}
+
+func (db *DB) run(root *bucket, fn func(*Tx) error) error {
+	tx := &Tx{root: root, now: db.Now(), keep: db.Keep}
 	if err := fn(tx); err != nil {
 		return err
 	}
@@ -57,7 +85,7 @@ func (tx *Tx) fail(err error) {
 }
 
 // put writes a value as JSON. A nil bucket is one that failed to be made.
-func (tx *Tx) put(b *bbolt.Bucket, key []byte, value any) {
+func (tx *Tx) put(b *bucket, key []byte, value any) {
 	if tx.err != nil || b == nil {
 		return
 	}
@@ -70,7 +98,7 @@ func (tx *Tx) put(b *bbolt.Bucket, key []byte, value any) {
 }
 
 // get reads a JSON value; it is false if there is none. A nil bucket has none.
-func (tx *Tx) get(b *bbolt.Bucket, key []byte, into any) bool {
+func (tx *Tx) get(b *bucket, key []byte, into any) bool {
 	if tx.err != nil || b == nil {
 		return false
 	}
@@ -85,7 +113,7 @@ func (tx *Tx) decode(text []byte, into any) bool {
 }
 
 // remove deletes a key; it is false if there was none.
-func (tx *Tx) remove(b *bbolt.Bucket, key []byte) bool {
+func (tx *Tx) remove(b *bucket, key []byte) bool {
 	if tx.err != nil || b == nil || b.Get(key) == nil {
 		return false
 	}
@@ -95,7 +123,7 @@ func (tx *Tx) remove(b *bbolt.Bucket, key []byte) bool {
 
 // next gives the bucket's next number. Numbers go up for ever: one that was
 // deleted is not given again.
-func (tx *Tx) next(b *bbolt.Bucket) (uint64, bool) {
+func (tx *Tx) next(b *bucket) (uint64, bool) {
 	if tx.err != nil || b == nil {
 		return 0, false
 	}

@@ -22,7 +22,7 @@ const KeptQuarantined = 500
 // compared, never ordered: a server may begin again with lower ones. Where
 // several bots or servers use one file, their names belong in the id.
 func (tx *Tx) Done(id string) bool {
-	return tx.bolt.Bucket(seenBucket).Get([]byte(id)) != nil
+	return tx.root.Bucket(seenBucket).Get([]byte(id)) != nil
 }
 
 // MarkDone notes that the message with this id is handled.
@@ -30,8 +30,8 @@ func (tx *Tx) MarkDone(id string) {
 	if tx.err != nil || tx.Done(id) {
 		return
 	}
-	tx.put(tx.bolt.Bucket(seenBucket), []byte(id), tx.now)
-	order := tx.bolt.Bucket(seenOrderBucket)
+	tx.put(tx.root.Bucket(seenBucket), []byte(id), tx.now)
+	order := tx.root.Bucket(seenOrderBucket)
 	if n, ok := tx.next(order); ok {
 		tx.put(order, number(n), id)
 		tx.forgetSeen(n)
@@ -41,9 +41,9 @@ func (tx *Tx) MarkDone(id string) {
 // forgetSeen takes away ids that are old enough; newest is the number of the
 // newest.
 func (tx *Tx) forgetSeen(newest uint64) {
-	seen, order := tx.bolt.Bucket(seenBucket), tx.bolt.Bucket(seenOrderBucket)
+	seen, order := tx.root.Bucket(seenBucket), tx.root.Bucket(seenOrderBucket)
 	for {
-		oldest, _ := order.Cursor().First()
+		oldest, _ := order.first()
 		key := slices.Clone(oldest) // the order is about to change
 		if tx.err != nil || newest-numberOf(key) < SeenKept {
 			return
@@ -75,7 +75,7 @@ type cursor struct {
 // under this name, or only for another source.
 func (tx *Tx) Cursor(name string, source Source) (at int64, ok bool) {
 	var c cursor
-	ok = tx.get(tx.bolt.Bucket(cursorsBucket), []byte(name), &c) && c.Source == source
+	ok = tx.get(tx.root.Bucket(cursorsBucket), []byte(name), &c) && c.Source == source
 	if !ok {
 		return 0, false
 	}
@@ -84,7 +84,7 @@ func (tx *Tx) Cursor(name string, source Source) (at int64, ok bool) {
 
 // SetCursor keeps where to read on.
 func (tx *Tx) SetCursor(name string, source Source, at int64) {
-	tx.put(tx.bolt.Bucket(cursorsBucket), []byte(name), cursor{source, at})
+	tx.put(tx.root.Bucket(cursorsBucket), []byte(name), cursor{source, at})
 }
 
 // Quarantined is a message that could not be handled.
@@ -96,7 +96,7 @@ type Quarantined struct {
 
 // Quarantine puts a message aside as it came, for a person to look at.
 func (tx *Tx) Quarantine(id string, raw []byte) {
-	b := tx.bolt.Bucket(quarantineBucket)
+	b := tx.root.Bucket(quarantineBucket)
 	n, ok := tx.next(b)
 	if !ok {
 		return
@@ -110,8 +110,7 @@ func (tx *Tx) Quarantine(id string, raw []byte) {
 // Quarantined returns the messages that were put aside, the oldest first.
 func (tx *Tx) Quarantined() []Quarantined {
 	var all []Quarantined
-	c := tx.bolt.Bucket(quarantineBucket).Cursor()
-	for k, v := c.First(); k != nil; k, v = c.Next() {
+	for _, v := range tx.root.Bucket(quarantineBucket).all() {
 		var q Quarantined
 		if tx.decode(v, &q) {
 			all = append(all, q)
