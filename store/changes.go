@@ -181,6 +181,7 @@ func (b *bucket) do(o operation, fields [2][]byte) error {
 		return b.DeleteBucket(fields[0])
 	case setSequence:
 		return b.SetSequence(numberOf(fields[0]))
+	case inBucket: // says where, and does nothing
 	}
-	return errCutShort
+	return nil
 }
