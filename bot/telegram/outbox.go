@@ -28,6 +28,7 @@ type outbox struct {
 	sent     []sent          // and not struck off yet
 	striking int             // of them, being struck off now
 	stuck    bool            // the disk took nothing when it was last tried
+	caughtUp chan struct{}   // closed, and another in its place, when something was struck off
 
 	freed  chan struct{}   // something was sent
 	strike chan struct{}   // there is something to strike off
@@ -46,6 +47,8 @@ func newOutbox(sending context.Context, s *service, stop context.CancelCauseFunc
 		moved:  map[int64]int64{},
 		freed:  make(chan struct{}, 1),
 		strike: make(chan struct{}, 1),
+
+		caughtUp: make(chan struct{}),
 	}
 	o.open, o.shut = context.WithCancel(context.Background())
 	o.striker.Go(o.strikeOff)
@@ -205,6 +208,8 @@ func (o *outbox) struck(all []sent) {
 	defer o.mu.Unlock()
 	o.striking -= len(all)
 	o.stuck = false
+	close(o.caughtUp)
+	o.caughtUp = make(chan struct{})
 }
 
 // movedTo is the number that a refusal names, from now on that of the chat, on
@@ -227,10 +232,11 @@ func (o *outbox) movedTo(chat int64, err error) int64 {
 
 // lagAt is how many messages may be sent and not struck off: those are sent
 // again after a crash. It is what a pace lets through in a quarter of a second,
-// and eight at Telegram's, so that as long as the disk keeps up nobody waits.
+// eight at Telegram's, and never more than may be unsent: as long as the disk keeps
+// up nobody waits.
 func lagAt(all Rate, window int) int {
 	const fewest, behind = 8, time.Second / 4
-	return max(fewest, min(int(behind/all.Every), window/2))
+	return max(fewest, min(int(behind/all.Every), window))
 }
 
 // sendersAt is how many requests may be in flight at once, so that a pace is kept
@@ -245,12 +251,15 @@ func sendersAt(all Rate) int {
 func (o *outbox) abreast(ctx context.Context) error {
 	for ctx.Err() == nil {
 		o.mu.Lock()
-		behind := o.stuck || len(o.sent)+o.striking >= o.lag
+		behind, caughtUp := o.stuck || len(o.sent)+o.striking >= o.lag, o.caughtUp
 		o.mu.Unlock()
 		if !behind {
 			return nil
 		}
-		o.pause(ctx, o.Timing.Strike)
+		select {
+		case <-caughtUp:
+		case <-ctx.Done():
+		}
 	}
 	return ctx.Err()
 }
