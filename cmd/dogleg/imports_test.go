@@ -29,6 +29,9 @@ var arrows = map[string][]string{
 
 	"store": {"catalog", "geometry", "bbolt"},
 
+	// What lets several machines be one bot.
+	"store/cluster": {"nats"},
+
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
 	"bot/wording": {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
@@ -76,6 +79,11 @@ var modules = map[string]string{
 	"github.com/prometheus/client_golang/prometheus":            "prometheus",
 	"github.com/prometheus/client_golang/prometheus/collectors": "prometheus",
 	"github.com/prometheus/client_golang/prometheus/promhttp":   "prometheus",
+
+	// What several machines keep together.
+	"github.com/nats-io/nats.go":           "nats",
+	"github.com/nats-io/nats.go/jetstream": "nats",
+	"github.com/nats-io/nuid":              "nats",
 
 	// All else.
 	"github.com/alecthomas/participle/v2":                 "participle",

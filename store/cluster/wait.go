@@ -1,0 +1,177 @@
+package cluster
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"sync"
+	"time"
+
+	"github.com/nats-io/nats.go"
+	"github.com/nats-io/nats.go/jetstream"
+)
+
+// attempt is how long one request waits for its answer before it is made
+// again.
+const attempt = 2 * time.Second
+
+// patiently calls try until it succeeds, fails for good, or ctx ends. Each call
+// gets a context of its own that ends after attempt, and there is a pause
+// between two.
+func (c *Cluster) patiently(ctx context.Context, try func(context.Context) error) error {
+	return c.patientlyFor(ctx, attempt, try)
+}
+
+// patientlyFor is patiently with attempts that may take so long.
+func (c *Cluster) patientlyFor(ctx context.Context, long time.Duration, try func(context.Context) error) error {
+	var waited pauses
+	for {
+		err := c.onceFor(ctx, long, try)
+		if err == nil || !c.passing(err) {
+			return err
+		}
+		if ended := waited.pause(ctx); ended != nil {
+			return fmt.Errorf("%w (%w)", err, ended)
+		}
+	}
+}
+
+// once makes one attempt, and notes whether anybody answered.
+func (c *Cluster) once(ctx context.Context, try func(context.Context) error) error {
+	return c.onceFor(ctx, attempt, try)
+}
+
+// onceFor is once with an attempt that may take so long.
+func (c *Cluster) onceFor(ctx context.Context, long time.Duration, try func(context.Context) error) error {
+	limited, cancel := context.WithTimeout(ctx, long)
+	defer cancel()
+	err := try(limited)
+	switch {
+	case err == nil || !c.passing(err):
+		c.doubts.settle()
+	case ctx.Err() == nil && c.doubts.grow():
+		c.leaveServer()
+	}
+	return err
+}
+
+// silences are the errors of an attempt that nobody answered.
+var silences = []error{
+	context.DeadlineExceeded, nats.ErrTimeout, nats.ErrNoResponders, jetstream.ErrNoStreamResponse,
+	nats.ErrReconnectBufExceeded, nats.ErrDisconnected, nats.ErrConnectionReconnecting, nats.ErrStaleConnection,
+	nats.ErrConnectionClosed, // of a request that was under way when the server went
+	jetstream.ErrNoHeartbeat, jetstream.ErrMsgIteratorClosed, jetstream.ErrConsumerDeleted,
+	jetstream.ErrConsumerLeadershipChanged,
+}
+
+// passing says whether an error is one of those that pass: no answer, a server
+// that says that it can't at the moment, or a stream that somebody else is just
+// making.
+func (c *Cluster) passing(err error) bool {
+	if c.conn.IsClosed() {
+		return false
+	}
+	if api := apiError(err); api != nil {
+		return api.Code == 503 && api.ErrorCode != jetstream.JSErrCodeJetStreamNotEnabled &&
+			api.ErrorCode != jetstream.JSErrCodeJetStreamNotEnabledForAccount ||
+			slices.Contains([]jetstream.ErrorCode{duplicateUnderWay, tooFewPeers, jetstream.JSErrCodeStreamNameInUse}, api.ErrorCode)
+	}
+	return slices.ContainsFunc(silences, func(known error) bool { return errors.Is(err, known) })
+}
+
+// Codes of errors that nats.go has no names for.
+const (
+	tooFewPeers       jetstream.ErrorCode = 10005 // no suitable peers for placement
+	storeFailed       jetstream.ErrorCode = 10077 // among others: maximum bytes exceeded
+	notClustered      jetstream.ErrorCode = 10074 // replicas > 1 not supported
+	noStorage         jetstream.ErrorCode = 10047 // insufficient storage resources
+	duplicateUnderWay jetstream.ErrorCode = 10158 // the same id is being stored just now
+)
+
+// apiError is what JetStream itself answered, if that is the error.
+func apiError(err error) *jetstream.APIError {
+	var js jetstream.JetStreamError
+	if errors.As(err, &js) {
+		return js.APIError()
+	}
+	return nil
+}
+
+// outdated says whether JetStream refused to write because what is there is
+// newer than the writer knows.
+func outdated(err error) bool {
+	api := apiError(err)
+	return api != nil && (api.ErrorCode == jetstream.JSErrCodeStreamWrongLastSequence ||
+		api.ErrorCode == jetstream.JSErrCodeStreamWrongLastSequenceConstant)
+}
+
+// pauses are those between tries: longer each time, and never quite the same,
+// so that many who wait don't come at once. The zero value begins with the
+// shortest.
+type pauses struct{ last time.Duration }
+
+const (
+	shortestPause = 50 * time.Millisecond
+	longestPause  = time.Second
+)
+
+// pause waits. It returns why ctx ended, if it did.
+func (p *pauses) pause(ctx context.Context) error {
+	p.last = min(max(2*p.last, shortestPause), longestPause)
+	return sleep(ctx, p.last/2+rand.N(p.last/2))
+}
+
+// sleep waits, and returns why ctx ended if it did so before.
+func sleep(ctx context.Context, d time.Duration) error {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return context.Cause(ctx)
+	case <-timer.C:
+		return nil
+	}
+}
+
+// doubts are about the server that is connected: it may be cut off from the
+// others, and then answers pings but nothing else.
+type doubts struct {
+	mu    sync.Mutex
+	since time.Time // nobody has answered since then
+	moved time.Time // when the server was changed for it
+}
+
+// doubtful is how long nobody has to answer before another server is tried.
+const doubtful = 3 * time.Second
+
+func (d *doubts) settle() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.since = time.Time{}
+}
+
+// grow notes that nobody answered; true if another server should be tried.
+func (d *doubts) grow() bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	now := time.Now()
+	if d.since.IsZero() {
+		d.since = now
+	}
+	if now.Sub(d.since) < doubtful || now.Sub(d.moved) < doubtful {
+		return false
+	}
+	d.moved = now
+	return true
+}
+
+// leaveServer goes to another server if there is one.
+func (c *Cluster) leaveServer() {
+	if !c.conn.IsConnected() || len(c.conn.Servers()) < 2 {
+		return
+	}
+	c.log.Warn("nobody answers through this NATS server; another is tried", "server", c.conn.ConnectedServerName())
+	_ = c.conn.ForceReconnect() // it fails only where the connection was closed
+}
