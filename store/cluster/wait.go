@@ -57,13 +57,14 @@ func (c *Cluster) onceFor(ctx context.Context, long time.Duration, try func(cont
 	return err
 }
 
-// silences are the errors of an attempt that nobody answered.
+// silences are the errors of an attempt that nobody answered, and of one that
+// somebody else was making just then what it should make.
 var silences = []error{
 	context.DeadlineExceeded, nats.ErrTimeout, nats.ErrNoResponders, jetstream.ErrNoStreamResponse,
 	nats.ErrReconnectBufExceeded, nats.ErrDisconnected, nats.ErrConnectionReconnecting, nats.ErrStaleConnection,
 	nats.ErrConnectionClosed, // of a request that was under way when the server went
 	jetstream.ErrNoHeartbeat, jetstream.ErrMsgIteratorClosed, jetstream.ErrConsumerDeleted,
-	jetstream.ErrConsumerLeadershipChanged,
+	jetstream.ErrConsumerLeadershipChanged, jetstream.ErrStreamNameAlreadyInUse,
 }
 
 // passing says whether an error is one of those that pass: no answer, a server
@@ -73,12 +74,17 @@ func (c *Cluster) passing(err error) bool {
 	if c.conn.IsClosed() {
 		return false
 	}
-	if api := apiError(err); api != nil {
-		return api.Code == 503 && api.ErrorCode != jetstream.JSErrCodeJetStreamNotEnabled &&
-			api.ErrorCode != jetstream.JSErrCodeJetStreamNotEnabledForAccount ||
-			slices.Contains([]jetstream.ErrorCode{duplicateUnderWay, tooFewPeers, jetstream.JSErrCodeStreamNameInUse}, api.ErrorCode)
+	if slices.ContainsFunc(silences, func(known error) bool { return errors.Is(err, known) }) {
+		return true
 	}
-	return slices.ContainsFunc(silences, func(known error) bool { return errors.Is(err, known) })
+	api := apiError(err)
+	switch {
+	case api == nil, api.ErrorCode == jetstream.JSErrCodeJetStreamNotEnabled, api.ErrorCode == jetstream.JSErrCodeJetStreamNotEnabledForAccount:
+		return false
+	case api.ErrorCode == duplicateUnderWay, api.ErrorCode == tooFewPeers:
+		return true
+	}
+	return api.Code == 503
 }
 
 // Codes of errors that nats.go has no names for.
