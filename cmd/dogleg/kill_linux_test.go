@@ -208,6 +208,9 @@ func (s *score) answers() []question {
 	var all []question
 	for _, call := range s.server.Calls("sendMessage") {
 		chat, err := strconv.ParseInt(call.Params["chat_id"], 10, 64)
+		if call.Status == 0 { // left without a response
+			continue
+		}
 		if err != nil || call.Status != 200 {
 			s.Errorf("a call that was refused: %+v", call)
 			continue
@@ -421,6 +424,22 @@ func (s *score) lastRun() {
 
 // report judges the answers and prints the counts.
 func (s *score) report() {
+	counts := s.judge()
+	for p, n := range s.killed {
+		s.Logf("%4d kills, the disk %s", n, phaseNames[p])
+	}
+	s.Logf("%4d messages in %d chats, each kept as one job", s.asked(), len(s.said))
+	for n := range 10 {
+		if counts[n] > 0 {
+			s.Logf("%4d answered %d times", counts[n], n)
+		}
+	}
+}
+
+// judge wants each chat's messages answered in order, and none of them more
+// often than a kill excuses. It counts those answered so many times.
+func (s *score) judge() (counts map[int]int) {
+	s.Helper()
 	times, next := map[question]int{}, map[int64]int64{}
 	for _, q := range s.answers() {
 		if times[q]++; times[q] > 1 {
@@ -431,20 +450,12 @@ func (s *score) report() {
 		}
 		next[q.chat]++
 	}
-	counts := map[int]int{}
+	counts = map[int]int{}
 	for q, n := range times {
 		counts[n]++
 		if n > 1+s.excused[q] {
 			s.Errorf("%v was answered %d times, and may have been in flight at %d kills", q, n, s.excused[q])
 		}
 	}
-	for p, n := range s.killed {
-		s.Logf("%4d kills, the disk %s", n, phaseNames[p])
-	}
-	s.Logf("%4d messages in %d chats, each kept as one job", s.asked(), len(s.said))
-	for n := range 10 {
-		if counts[n] > 0 {
-			s.Logf("%4d answered %d times", counts[n], n)
-		}
-	}
+	return counts
 }

@@ -16,7 +16,7 @@ type Fault struct {
 
 	Delay time.Duration // wait so long first
 	Hang  bool          // then say nothing until the caller gives up
-	Half  bool          // let it take effect, then break off in mid-response
+	Half  bool          // let it take effect, then break off in mid-response; with Hang, stop there until the caller gives up
 	Lost  bool          // let it take effect, then break off before a response
 
 	Status  int    // respond with this status
@@ -76,7 +76,7 @@ func (s *Server) fault(c Call) *Fault {
 // still takes place.
 func (f *Fault) before(s *Server, w http.ResponseWriter, r *http.Request, c Call) bool {
 	s.wait(r, f.Delay)
-	if f.Hang {
+	if f.Hang && !f.Half {
 		s.record(c, 0, "no response")
 		s.wait(r, time.Hour)
 		return false
@@ -95,7 +95,7 @@ func (f *Fault) before(s *Server, w http.ResponseWriter, r *http.Request, c Call
 
 // after breaks off the response to a call that took effect, or says that it
 // may go out whole.
-func (f *Fault) after(s *Server, w http.ResponseWriter, c Call) bool {
+func (f *Fault) after(s *Server, w http.ResponseWriter, r *http.Request, c Call) bool {
 	if !f.Half && !f.Lost {
 		return true
 	}
@@ -103,6 +103,10 @@ func (f *Fault) after(s *Server, w http.ResponseWriter, c Call) bool {
 	if f.Half {
 		w.Header().Set("Content-Length", "4096")
 		_, _ = w.Write([]byte(`{"ok":true,"result":{"message_id":`))
+	}
+	if f.Hang {
+		_ = http.NewResponseController(w).Flush()
+		s.wait(r, time.Hour)
 	}
 	panic(http.ErrAbortHandler) // net/http's own way to drop a connection
 }

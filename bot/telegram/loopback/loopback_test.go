@@ -1,8 +1,11 @@
 package loopback_test
 
 import (
+	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"net/http"
 	"net/url"
 	"strings"
@@ -287,6 +290,35 @@ func TestBrokenResponseHasTakenEffect(t *testing.T) {
 		if r := call(t, s, "editMessageText", "chat_id", "12", "message_id", "1", "text", "Cut 15 in"); !r.OK {
 			t.Errorf("%s: the message isn't there: %+v", name, r)
 		}
+	}
+}
+
+func TestHalfAResponseThatHangs(t *testing.T) {
+	s := loopback.New()
+	defer s.Close()
+	s.Plant(loopback.Fault{Half: true, Hang: true})
+	ctx, giveUp := context.WithCancel(t.Context())
+	defer giveUp()
+	body := strings.NewReader("chat_id=12&text=Cut")
+	request, err := http.NewRequestWithContext(ctx, http.MethodPost, s.Base()+"/bot"+loopback.Token+"/sendMessage", body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	request.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	got, err := http.DefaultClient.Do(request)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer got.Body.Close()
+	if n, err := got.Body.Read(make([]byte, 1)); n != 1 {
+		t.Errorf("nothing of it comes: %v", err)
+	}
+	giveUp()
+	if _, err := io.Copy(io.Discard, got.Body); !errors.Is(err, context.Canceled) {
+		t.Errorf("it ended before it was given up: %v", err)
+	}
+	if r := call(t, s, "editMessageText", "chat_id", "12", "message_id", "1", "text", "Cut 15 in"); !r.OK {
+		t.Errorf("the message isn't there: %+v", r)
 	}
 }
 

@@ -164,7 +164,7 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	result := s.dispatch(r, call)
-	if !fault.after(s, w, call) {
+	if !fault.after(s, w, r, call) {
 		return
 	}
 	s.respond(w, call, result)
