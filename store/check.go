@@ -128,6 +128,7 @@ func (c *check) common() bool {
 		return false
 	}
 	c.crews()
+	c.users()
 	c.outbox()
 	c.seen()
 	c.others()
@@ -164,6 +165,7 @@ func (c *check) people(keys []Key) {
 			}
 			continue
 		}
+		c.indexed(key)
 		for k, v := range p.bucket().all() {
 			switch name := string(k); {
 			case name == string(takeoffsBucket) && v == nil:

@@ -107,6 +107,14 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 			},
 			"wrong key",
 		},
+		"person whom nobody finds": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("users")).Delete([]byte("telegram/7/1207")) },
+			"not found among the users",
+		},
+		"user that leads to another": {
+			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("users")).Put([]byte("telegram/8/1207"), []byte(dana)) },
+			"leads to",
+		},
 		"entry without a chat": {
 			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("outbox")).Put(eight(1), []byte(`{}`)) },
 			"outbox 1: no chat",

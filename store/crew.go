@@ -14,6 +14,9 @@ func (p *Person) SetCrewTakeoff(t Takeoff) {
 	if p.tx.measured(t) {
 		chat := p.tx.make(p.tx.root.Bucket(crewsBucket), []byte(p.key.Chat()))
 		p.tx.put(p.tx.make(chat, takeoffsBucket), t.key(), t)
+		if t.Setter != "" {
+			p.tx.enter(p.key)
+		}
 	}
 }
 
@@ -32,11 +35,23 @@ func (tx *Tx) crew(chat Chat) *bucket {
 // one under that name keeps it.
 func (tx *Tx) moveCrew(from, to Chat) {
 	crews := tx.root.Bucket(crewsBucket)
-	if tx.err != nil || crews.Bucket([]byte(from)) == nil || from == to {
+	if tx.err != nil || crews.Bucket([]byte(from)) == nil {
 		return
 	}
 	if crews.Bucket([]byte(to)) == nil {
 		copyBucket(tx, crews.Bucket([]byte(from)), tx.make(crews, []byte(to)))
+		tx.eachSetter(to, tx.enter)
 	}
+	tx.eachSetter(from, tx.leave)
 	tx.fail(crews.DeleteBucket([]byte(from)))
+}
+
+// eachSetter does something with the key of each who set a takeoff in the book of
+// a chat.
+func (tx *Tx) eachSetter(chat Chat, do func(Key)) {
+	for _, t := range tx.takeoffs(tx.crew(chat)) {
+		if k, known := t.setter(chat); known {
+			do(k)
+		}
+	}
 }

@@ -79,6 +79,7 @@
 //	meta        version, forgotten, position
 //	people      KEY → settings, question, state, takeoffs → …, jobs → NUMBER,
 //	            board, cuts → NUMBER
+//	users       TRANSPORT/USER/CHAT → KEY
 //	crews       CHAT → takeoffs → …
 //	outbox      NUMBER → chat, time, payload
 //	seen        id → time

@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 
 	"go.etcd.io/bbolt"
@@ -25,52 +24,37 @@ func (p *Person) Forget(name string) {
 	if p.tx.err != nil {
 		return
 	}
-	for _, key := range p.tx.Everywhere(p.key) {
-		p.tx.fail(p.tx.root.Bucket(peopleBucket).DeleteBucket([]byte(key)))
+	who, people := p.key.user(), p.tx.root.Bucket(peopleBucket)
+	for _, key := range p.tx.places(p.key) {
+		if people.Bucket([]byte(key)) != nil {
+			p.tx.fail(people.DeleteBucket([]byte(key)))
+		}
+		p.tx.disown(key.Chat(), func(t Takeoff) bool { return t.Setter == who && who != "" })
+		p.tx.leave(key)
 	}
-	p.tx.forgetInCrews(p.key, name)
-	p.tx.forgetQuarantined(p.key.user())
+	p.tx.disown(p.key.Chat(), func(t Takeoff) bool { return t.Setter == "" && t.By == name && name != "" })
+	p.tx.forgetAlone(p.key)
+	p.tx.forgetQuarantined(who)
 	p.tx.put(p.tx.root.Bucket(metaBucket), forgottenKey, p.tx.now)
 }
 
-// Everywhere lists the keys under which the user of a key keeps something, in
-// whatever chat of the transport, in the order of the keys.
-func (tx *Tx) Everywhere(who Key) []Key {
-	return slices.DeleteFunc(tx.People(), func(k Key) bool {
-		return k.transport() != who.transport() || k.user() != who.user()
-	})
+// disown takes who set them off those takeoffs in the book of a chat that are
+// theirs.
+func (tx *Tx) disown(chat Chat, theirs func(Takeoff) bool) {
+	for _, t := range tx.takeoffs(tx.crew(chat)) {
+		if theirs(t) {
+			t.By, t.Setter = "", ""
+			tx.put(tx.crew(chat), t.key(), t)
+		}
+	}
 }
 
-// transport is that of the key's chat, as it stands in the key.
-func (k Key) transport() string {
-	transport, _, _ := strings.Cut(string(k), "/")
-	return transport
-}
-
-// user is who the key is of, as it stands in the key.
-func (k Key) user() string { return string(k)[strings.LastIndexByte(string(k), '/')+1:] }
-
-// forgetInCrews takes who set them off the takeoffs in the books of crews.
-func (tx *Tx) forgetInCrews(who Key, name string) {
+// forgetAlone drops the book of the chat that a user is alone in.
+func (tx *Tx) forgetAlone(who Key) {
 	crews := tx.root.Bucket(crewsBucket)
 	alone := []byte(who.transport() + "/" + who.user())
-	if crews.Bucket(alone) != nil && who.user() != "" {
+	if tx.err == nil && who.user() != "" && crews.Bucket(alone) != nil {
 		tx.fail(crews.DeleteBucket(alone))
-	}
-	var chats []Chat
-	tx.walk(crews, func(chat, _ []byte) { chats = append(chats, Chat(chat)) })
-	for _, chat := range chats {
-		here := chat == who.Chat()
-		if !strings.HasPrefix(string(chat), who.transport()+"/") {
-			continue
-		}
-		for _, t := range tx.takeoffs(tx.crew(chat)) {
-			theirs := t.Setter == who.user() && t.Setter != ""
-			if theirs || here && name != "" && t.Setter == "" && t.By == name {
-				t.By, t.Setter = "", ""
-				tx.put(tx.crew(chat), t.key(), t)
-			}
-		}
 	}
 }
 

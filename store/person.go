@@ -83,6 +83,9 @@ func (p *Person) bucket() *bucket {
 
 // made is the person's own, made if need be; nil after an error.
 func (p *Person) made() *bucket {
+	if p.tx.err == nil && p.bucket() == nil {
+		p.tx.enter(p.key)
+	}
 	return p.tx.make(p.tx.root.Bucket(peopleBucket), []byte(p.key))
 }
 
@@ -112,18 +115,19 @@ func (tx *Tx) make(in *bucket, name []byte) *bucket {
 // already keeps something under the new name stays as they are there, but gets
 // the cut list if they have none.
 func (tx *Tx) MoveChat(from, to Chat) {
+	if from == to {
+		return
+	}
 	people := tx.root.Bucket(peopleBucket)
-	for _, key := range tx.People() {
-		if key.Chat() != from {
-			continue
-		}
+	for _, key := range tx.PeopleIn(from) {
 		moved := to + Chat(strings.TrimPrefix(string(key), string(from)))
 		if people.Bucket([]byte(moved)) == nil {
-			copyBucket(tx, people.Bucket([]byte(key)), tx.make(people, []byte(moved)))
+			copyBucket(tx, people.Bucket([]byte(key)), tx.Person(Key(moved)).made())
 			tx.Person(Key(moved)).dropExchanges()
 		}
 		tx.moveCuts(tx.Person(key), tx.Person(Key(moved)))
 		tx.fail(people.DeleteBucket([]byte(key)))
+		tx.leave(key)
 	}
 	tx.moveCrew(from, to)
 	tx.readdress(from, to)

@@ -36,6 +36,7 @@ var migrations = []migration{
 	makeBuckets,
 	makeCrews,
 	allowCuts,
+	indexUsers,
 }
 
 func makeBuckets(root *bucket) error {
@@ -61,7 +62,7 @@ func allowCuts(*bucket) error { return nil }
 
 func topBuckets() [][]byte {
 	return [][]byte{
-		metaBucket, peopleBucket, crewsBucket, outboxBucket, seenBucket,
+		metaBucket, peopleBucket, usersBucket, crewsBucket, outboxBucket, seenBucket,
 		seenOrderBucket, cursorsBucket, quarantineBucket,
 	}
 }

@@ -46,7 +46,12 @@ func TestServeIsMeasured(t *testing.T) {
 	all := server.Await(patience, func() bool {
 		return len(replies(server)["501"]) == 2 && len(replies(server)["502"]) == 1 && len(server.Unconfirmed()) == 0
 	})
-	text, health, ready := fetch(measured, "/metrics"), fetch(measured, "/healthz"), fetch(behind, "/readyz")
+	var text string
+	server.Await(patience, func() bool { // the server has a reply before the bot counts it
+		text = fetch(measured, "/metrics")
+		return strings.Contains(text, `dogleg_sends_total{result="sent"} 3`)
+	})
+	health, ready := fetch(measured, "/healthz"), fetch(behind, "/readyz")
 	stop()
 	if got := <-status; got != 0 {
 		t.Errorf("exit status %d, want 0", got)
