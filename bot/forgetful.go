@@ -74,6 +74,18 @@ func (b *book) forget(t store.Takeoff) bool {
 // Jobs returns the jobs.
 func (f *Forgetful) Jobs() []store.Job { return slices.Clone(f.jobs) }
 
+// Job finds a job; 0 is the last.
+func (f *Forgetful) Job(number uint64) (store.Job, bool) {
+	i := f.job(number)
+	if number == 0 {
+		i = len(f.jobs) - 1
+	}
+	if i < 0 {
+		return store.Job{}, false
+	}
+	return f.jobs[i], true
+}
+
 // AddJob adds a job.
 func (f *Forgetful) AddJob(j store.Job) uint64 {
 	f.numbered++

@@ -56,16 +56,10 @@ func firstFigure(a *figure.Answer, reply string) string {
 
 // job finds a job; number 0 is the last one.
 func (t *turn) job(number int) (store.Job, bool) {
-	jobs := t.memory.Jobs()
-	if number == 0 && len(jobs) > 0 {
-		return jobs[len(jobs)-1], true
+	if number < 0 {
+		return store.Job{}, false
 	}
-	for _, j := range jobs {
-		if j.Number == uint64(number) {
-			return j, true
-		}
-	}
-	return store.Job{}, false
+	return t.memory.Job(uint64(number))
 }
 
 // listed is how many jobs are listed at once: what a phone shows without much

@@ -87,8 +87,10 @@ type Memory interface {
 	ForgetCrewTakeoff(store.Takeoff) bool
 
 	// Jobs are the jobs kept, the oldest first. AddJob numbers a new one; the
-	// others find a job by its number, and false says that there is none.
+	// others find a job by its number, and false says that there is none. To Job
+	// number 0 is the last.
 	Jobs() []store.Job
+	Job(number uint64) (store.Job, bool)
 	AddJob(store.Job) uint64
 	ChangeJob(store.Job) bool
 	DropJob(number uint64) bool
