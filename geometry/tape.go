@@ -148,13 +148,14 @@ func (t Tape) FeetInches() string {
 }
 
 func mixed(whole int, t Tape) string {
+	fraction := strconv.Itoa(t.Numerator) + "/" + strconv.Itoa(t.Denominator)
 	switch {
 	case t.Numerator == 0:
 		return strconv.Itoa(whole)
 	case whole == 0:
-		return fmt.Sprintf("%d/%d", t.Numerator, t.Denominator)
+		return fraction
 	}
-	return fmt.Sprintf("%d-%d/%d", whole, t.Numerator, t.Denominator)
+	return strconv.Itoa(whole) + "-" + fraction
 }
 
 // Metric writes l in millimeters with the given number of decimals: 425 mm.
