@@ -1,6 +1,7 @@
 package bot_test
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 )
@@ -62,10 +63,17 @@ func TestPicturesForTheApprentice(t *testing.T) {
 	} {
 		r := h.say(text)
 		var got strings.Builder
-		for _, f := range r.Aside {
+		for _, draw := range r.Aside {
+			f, ok := draw()
+			if !ok {
+				continue
+			}
 			got.WriteString(f.Name)
 			if !f.Picture || len(f.Content) < 1000 {
 				t.Errorf("%s: %d bytes", text, len(f.Content))
+			}
+			if again, _ := draw(); !bytes.Equal(again.Content, f.Content) {
+				t.Errorf("%s: another picture when it is shown again", text)
 			}
 		}
 		if got.String() != name || len(r.Files) != 0 {
@@ -74,8 +82,8 @@ func TestPicturesForTheApprentice(t *testing.T) {
 	}
 	h.say("practice")
 	h.say("skip")
-	if r := h.say("score"); len(r.Aside) != 1 {
-		t.Errorf("the score comes with %d pictures", len(r.Aside))
+	if f, ok := h.say("score").Aside[0](); !ok || f.Name != "score.png" {
+		t.Errorf("the score comes with %q", f.Name)
 	}
 	h.say("stop")
 	h.say("12 set 45s 2 pvc dwv takeoff 1-1/8")

@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -142,8 +141,13 @@ func (t transaction) Answering(chat int64, user string, question int64) int64 {
 // answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
 	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
-	for _, f := range slices.Concat(r.Files, r.Aside) {
+	for _, f := range r.Files {
 		a.Files = append(a.Files, telegram.File(f))
+	}
+	for _, draw := range r.Aside {
+		if f, ok := draw(); ok {
+			a.Files = append(a.Files, telegram.File(f))
+		}
 	}
 	if b := r.Board; b != nil {
 		a.Board = &telegram.Board{Text: b.Text, Buttons: buttonsOf(b.Buttons), Anew: b.Anew, Moved: b.Moved}
