@@ -112,7 +112,9 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 			"not found among the users",
 		},
 		"user that leads to another": {
-			func(tx *bbolt.Tx) error { return tx.Bucket([]byte("users")).Put([]byte("telegram/8/1207"), []byte(dana)) },
+			func(tx *bbolt.Tx) error {
+				return tx.Bucket([]byte("users")).Put([]byte("telegram/8/1207"), []byte(dana))
+			},
 			"leads to",
 		},
 		"entry without a chat": {
