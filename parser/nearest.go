@@ -98,7 +98,7 @@ func sameMeaning(near []string) []string {
 // added, changed, or two swapped (optimal string alignment).
 func slips(a, b string) int {
 	var rows [3][32]int
-	x, y := []rune(a), []rune(b)
+	x, y := differing([]rune(a), []rune(b))
 	if len(y) >= len(rows[0]) {
 		return len(y)
 	}
@@ -120,4 +120,16 @@ func slips(a, b string) int {
 		}
 	}
 	return rows[len(x)%3][len(y)]
+}
+
+// differing is what is left of two words without the letters that both begin and
+// end with: no slip is counted there.
+func differing(a, b []rune) (x, y []rune) {
+	for len(a) > 0 && len(b) > 0 && a[0] == b[0] {
+		a, b = a[1:], b[1:]
+	}
+	for len(a) > 0 && len(b) > 0 && a[len(a)-1] == b[len(b)-1] {
+		a, b = a[:len(a)-1], b[:len(b)-1]
+	}
+	return a, b
 }

@@ -17,6 +17,7 @@ type scene struct {
 	hints         []string
 	roles         []Role   // that some word names for sure
 	either        []string // words that mean one of two things
+	welded        bool     // a butt weld is spoken of
 	otherMaterial string   // a second one that contradicts the first
 	broken        int      // numbers cut up otherwise than they look
 	second        int      // the element that a number was cut off into, where one was
@@ -35,6 +36,8 @@ func newScene(text string, elements []element, broken int) *scene {
 			switch value, how, _ := strings.Cut(m.value, " "); {
 			case m.what == "hint":
 				s.hints = append(s.hints, value)
+			case m.what == "joint" && value == "butt-weld":
+				s.welded = true
 			case m.what == "either":
 				s.either = append(s.either, m.value)
 			case m.what == "role" && !strings.Contains(how, "soft"):
@@ -142,18 +145,14 @@ func (s *scene) multiplies() bool {
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
-	return (s.hint("trim") || s.hint("cutdown") && s.welded() || s.weldToAngle() || s.oddWeld()) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
-}
-
-// welded says whether a butt weld is spoken of.
-func (s *scene) welded() bool {
-	return slices.ContainsFunc(s.elements, func(e element) bool { return meant(e, "joint") == "butt-weld" })
+	down := s.hint("trim") || s.welded && (s.hint("cutdown") || s.weldToAngle() || s.oddWeld())
+	return down && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
 }
 
 // oddWeld says whether a weld bend of an angle that none is sold in is spoken
 // of: such a one is cut down.
 func (s *scene) oddWeld() bool {
-	return s.welded() && s.has("bend") && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.welded && s.has("bend") && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && e.quantity.unit == degree && usualAngle(e.quantity) != geometry.QuarterBend && usualAngle(e.quantity) != geometry.EighthBend
 	})
 }
