@@ -75,6 +75,14 @@ func (db *DB) Position() (at uint64, err error) {
 	return at, err
 }
 
+// Rebase says that this copy stands at another place: that of a journal that
+// goes on from what is in it.
+func (db *DB) Rebase(at uint64) error {
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.Update(func(tx *bbolt.Tx) error { return stand(rootOf(tx, nil), at) })
+}
+
 func position(root *bucket) uint64 { return numberOf(root.Bucket(metaBucket).Get(positionKey)) }
 
 // stand keeps the place at which the copy stands.

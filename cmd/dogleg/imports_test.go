@@ -30,7 +30,7 @@ var arrows = map[string][]string{
 	"store": {"catalog", "geometry", "bbolt"},
 
 	// What lets several machines be one bot.
-	"store/cluster": {"nats"},
+	"store/cluster": {"store", "nats"},
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},

@@ -37,6 +37,51 @@
 // are dealt with is kept in the database by the same transaction that deals
 // with them, under the name that [Cluster.UpdatesID] gives.
 //
+// # The journal, and copies of the database
+//
+// The database stays what it is, a file of package store; each worker has a
+// [Copy] of it. What a transaction of the leader wrote goes as one message to
+// the journal, with the place that must be the last one there. Only when
+// JetStream has acknowledged it is the transaction committed in the leader's
+// copy ([dogleg/store.DB].Ship); the others read the journal and write the same
+// into theirs. Changes of more than 512 KB are several messages, one behind the
+// other; what isn't whole when another transaction comes never happened.
+//
+// [Cluster.Copy] makes a copy of the newest snapshot and of the journal since.
+// [Copy.Run] follows the journal until this process has the lease to lead.
+// Then it catches up and writes an empty message, the fence: if that is refused,
+// somebody has written meanwhile, and it catches up again; if it is accepted,
+// nobody else can write any more without knowing it. Now it leads.
+//
+// What may go wrong while leading, and what comes of it:
+//
+//   - The leader dies. Its lease runs out after [DefaultLease], and the next one
+//     has all that was acknowledged, and at most one transaction more, whose
+//     acknowledgement didn't arrive.
+//   - It stands still, and another one takes over. When it goes on, its next
+//     write is refused, for the fence stands where it would be; the transaction
+//     is rolled back in its copy, it is [ErrDeposed], and follows.
+//   - An acknowledgement is lost. The same message is written again and refused,
+//     and found to be the last one in the journal, by the word that it carries.
+//   - Nobody answers. The write waits; after some seconds the lease has run out,
+//     the leader's context ends, and 3 seconds later the write fails. It may be
+//     in the journal all the same: then it comes back from there, as after a
+//     crash.
+//   - The commit fails in the leader's copy, because its disk is full: the
+//     changes are in the journal, and written before the next transaction.
+//
+// When the journal is longer than 16 MB and than the last snapshot, and when
+// somebody was forgotten, the leader puts the whole database into the store of
+// snapshots, reads it back, and takes away from the journal what is in it, and
+// then older snapshots. A crash between two of these steps leaves too much, never
+// too little. Whoever finds that the journal begins behind his copy goes to the
+// newest snapshot. Everybody's copy is compacted within the hour after somebody
+// was forgotten. (What is taken away in NATS stays on the servers' disks until
+// they write over it.)
+//
+// [Cluster.Load] makes a database file the state, where there is none yet, and
+// [Cluster.Save] writes the state as a file: the ways there and back.
+//
 // # Leases
 //
 // [Cluster.Elect] runs something in one process at a time: the one long poller.
@@ -67,5 +112,11 @@
 // nats-server acknowledges a message when more than half of the servers have it,
 // and they write it to their disks within two minutes. A machine that loses its
 // power loses that; three machines don't at once. For a single server, set its
-// sync_interval to always.
+// sync_interval to always. Should servers have lost what they had acknowledged,
+// a leader's fence is refused and Run fails; the copy that has more than the
+// journal is kept beside the new one, and the log says so. Where they have lost
+// all, Copy fails with [ErrEmptied] rather than begin from nothing.
+//
+// One transaction waits for the other, and each for the servers: some hundreds
+// to thousands in a second, of hundreds of updates where they come in batches.
 package cluster
