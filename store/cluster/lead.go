@@ -19,8 +19,8 @@ const leader = "leader"
 type term struct {
 	leading context.Context // of who leads
 	depose  context.CancelCauseFunc
-	writing context.Context         // lasts a little longer
-	refused atomic.Bool             // another one has written
+	writing context.Context // lasts a little longer
+	refused atomic.Bool     // another one has written
 }
 
 // graceFor is how long who led may write to end, when its context has ended.

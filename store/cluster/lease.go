@@ -54,7 +54,7 @@ func (c *Cluster) acquire(ctx context.Context, name string) (*lease, error) {
 		if err == nil && time.Now().Before(l.until) {
 			return l, nil
 		}
-		if err != nil && !errors.Is(err, jetstream.ErrKeyExists) && !c.passing(err) && ctx.Err() == nil {
+		if err != nil && !taken(err) && !c.passing(err) && ctx.Err() == nil {
 			return nil, err
 		}
 		wait := l.lasts / 12
@@ -72,13 +72,17 @@ func (l *lease) take(ctx context.Context) error {
 	case err == nil:
 		l.revision, l.until = revision, l.end(began)
 		return nil
-	case errors.Is(err, jetstream.ErrKeyExists):
+	case taken(err):
 		return l.recognize(ctx, err)
 	case l.until.IsZero():
 		l.until = l.end(began) // it may be written all the same, and not before
 	}
 	return err
 }
+
+// taken says whether a key couldn't be made because somebody has made it, be it
+// between two steps of making it over a deleted one.
+func taken(err error) bool { return errors.Is(err, jetstream.ErrKeyExists) || outdated(err) }
 
 // end is until when a lease can be relied on that was written after began.
 func (l *lease) end(began time.Time) time.Time { return began.Add(l.lasts - l.lasts/6) }

@@ -172,16 +172,31 @@ func TestMain(m *testing.M) {
 
 // quick are options for tests: whoever is gone is noticed soon.
 func quick(t testing.TB) Options {
-	return Options{Log: slog.New(slog.NewTextHandler(testLog{t}, nil)), Lease: 1200 * time.Millisecond}
+	log := &testLog{t: t}
+	t.Cleanup(log.end)
+	return Options{Log: slog.New(slog.NewTextHandler(log, nil)), Lease: 1200 * time.Millisecond}
 }
 
-// testLog writes to the test's log.
-type testLog struct{ t testing.TB }
+// testLog writes to the test's log, as long as the test lasts.
+type testLog struct {
+	mu    sync.Mutex
+	t     testing.TB
+	ended bool
+}
 
-func (l testLog) Write(line []byte) (int, error) {
-	defer func() { _ = recover() }() // of a connection that outlives its test
-	l.t.Log(string(bytes.TrimSpace(line)))
+func (l *testLog) Write(line []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if !l.ended {
+		l.t.Log(string(bytes.TrimSpace(line)))
+	}
 	return len(line), nil
+}
+
+func (l *testLog) end() {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.ended = true
 }
 
 // botOf is a name that no other test has.
