@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"dogleg/catalog"
 )
 
 // thirtySecond is what heavy and light are worth where no amount is said. That
@@ -13,7 +15,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(ofAnInch(lines(saidTwice(in))))
+	in = slopes(ofAnInch(loneInches(lines(saidTwice(in)))))
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -93,17 +95,18 @@ func saidTwice(in []element) []element {
 
 // ofAnInch takes "an eighth of an inch" for what it is.
 func ofAnInch(in []element) []element {
-	if !slices.ContainsFunc(in, func(e element) bool { return e.quantity != nil && e.quantity.article }) {
+	if !slices.ContainsFunc(in, isOneInch) {
 		return in
 	}
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
 		next := i + 1
-		if next < len(in) && in[next].text == "of" {
+		of := next < len(in) && (in[next].text == "of" || in[next].text == "de")
+		if of {
 			next++
 		}
-		if isAmount(e.quantity) && e.quantity.unit == noUnit && next < len(in) && in[next].quantity != nil && in[next].quantity.article && in[next].quantity.unit == inch {
+		if isAmount(e.quantity) && e.quantity.unit == noUnit && next < len(in) && isOneInch(in[next]) && (of || in[next].quantity != nil) {
 			q := *e.quantity
 			q.unit, q.end = inch, in[next].end
 			e.quantity, e.end = &q, q.end
@@ -112,6 +115,44 @@ func ofAnInch(in []element) []element {
 		out = append(out, e)
 	}
 	return out
+}
+
+// isOneInch says whether an element is an inch, with no number: an inch, de
+// pulgada.
+func isOneInch(e element) bool {
+	if e.quantity != nil {
+		return e.quantity.article && e.quantity.unit == inch
+	}
+	return meant(e, "unit") == "inch" && (e.text == "inch" || e.text == "pulgada")
+}
+
+// loneInches gives an inch before a material its number, which is one: inch
+// copper. Phones that write down what they hear write "to inch" for two inches,
+// and "for inch" for four: the latter is taken so where there is no such pipe of
+// one inch.
+func loneInches(in []element) []element {
+	for i := 0; i+1 < len(in); i++ {
+		material, before := meant(in[i+1], "material"), element{}
+		if in[i].text != "inch" || in[i].quantity != nil || material == "" {
+			continue
+		}
+		if i > 0 {
+			before = in[i-1]
+		}
+		from, number := i, 1.0
+		switch sold := catalog.Sold(catalog.Material(material), "1"); {
+		case before.term.is("to"):
+			from, number = i-1, 2
+		case before.term.is("for") && !sold:
+			from, number = i-1, 4
+		case before.term.is("for"):
+			continue
+		}
+		q := &quantity{value: number, number: number, unit: inch, whole: true, begin: in[from].begin, end: in[i].end, text: "inch"}
+		out := append(slices.Clone(in[:from]), element{quantity: q, begin: q.begin, end: q.end, text: q.text})
+		return loneInches(append(out, in[i+1:]...))
+	}
+	return in
 }
 
 // lean moves the number before "heavy" or "light" by a thirty-second, or by

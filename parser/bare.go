@@ -1,6 +1,9 @@
 package parser
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // bareLabels gives a number that no word claims the role that its place
 // suggests: the first length is the set.
@@ -13,6 +16,8 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	joined := i+1 < len(s.elements) && s.elements[i+1].term.is("by") || i > 0 && s.elements[i-1].term.is("by")
 	falls := s.falls()
 	switch {
+	case falls && s.inFeet(i):
+		add(Drop, 0.2)
 	case falls:
 		if q.unit == foot || q.named == "m" {
 			add(Long, 0.3)
@@ -33,8 +38,14 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		}
 		add(CenterToCenter, cost)
 	}
+	if s.twoLines && !s.plainlyAngle(i) {
+		add(Reading, 1)
+	}
 	if s.names(TakeoffOf) && q.value <= 12 && !s.looksUp(i, q) {
 		add(TakeoffOf, 1.4)
+	}
+	if s.hint("fit") && s.hasOver() && i > 0 && endsWithIn(s.elements[i-1]) {
+		add(Run, 0.5) // over 6 in 2 ft
 	}
 	if s.hint("around") && i > 0 && s.elements[i-1].term.is("by") {
 		add(Clearance, 0.3) // past center by 1
@@ -45,7 +56,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls {
 		add(Roll, 2.2)
 	}
-	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.hint("shopping") && !s.hint("around") && (!falls || s.has("bend")) && !s.hint("lookup") && !s.multiplies() && !s.trims() {
+	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.asksSet && !s.hint("shopping") && !s.hint("around") && (!falls || s.has("bend")) && !s.hint("lookup") && !s.multiplies() && !s.trims() {
 		cost := 2.0
 		if i+1 < len(s.elements) && (s.elements[i+1].term.is("fitting") || s.elements[i+1].term.is("bend")) {
 			cost++ // two tees
@@ -57,6 +68,25 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	}
 	return out
 }
+
+// inFeet says whether number i is no feet and such a number follows it with
+// nothing but "in" or "over" between: 5-1/4 inches in 21 feet.
+func (s *scene) inFeet(i int) bool {
+	q := s.elements[i].quantity
+	next := i + 1
+	if next < len(s.elements) && slices.Contains([]string{"in", "over", "en", "across"}, s.elements[next].text) {
+		next++
+	} else if !q.weak {
+		return false
+	}
+	return q.unit != foot && next < len(s.elements) && s.elements[next].quantity != nil && s.elements[next].quantity.unit == foot
+}
+
+// endsWithIn says whether an element is the word "in", or a number before it: 6
+// in 2 ft.
+func endsWithIn(e element) bool { return e.text == "in" || e.quantity != nil && e.quantity.weak }
+
+func (s *scene) hasOver() bool { return slices.ContainsFunc(s.elements, isOver) }
 
 // wordsOtherwise says whether the word right behind a number names a role that
 // has no place in this statement: such a number is nothing that a bare one is.

@@ -16,6 +16,7 @@ func (r *reading) build() *Ask {
 		b.number(k, l)
 	}
 	b.methods()
+	b.apart()
 	b.rolling()
 	b.fittings()
 	b.kind()
@@ -102,6 +103,10 @@ func (b *builder) meaning(m meaning) {
 		a.Want = Role(m.value)
 	case "handbook":
 		a.Handbook = true
+	case "pair":
+		if m.value == "lines" || b.scene.hint("parallel") {
+			a.Lines = 2
+		}
 	case "comeback":
 		a.ComeBack = true
 	case "crew":
@@ -226,15 +231,15 @@ func (b *builder) rolling() {
 	}
 }
 
-// offsetWord is the measure that the word "offset" claims, or -1: beside a
-// rise it is the roll.
+// offsetWord is the measure that a word for the offset claims, or -1: beside a
+// rise it is the roll. A set is the trade's own word, and may be the true one.
 func (b *builder) offsetWord() int {
 	measure := 0
 	for _, l := range b.labels {
 		if !isMeasure(l) {
 			continue
 		}
-		if l.role == Set && l.term >= 0 && strings.HasPrefix(b.scene.elements[l.term].text, "off") {
+		if l.role == Set && l.term >= 0 && strings.HasSuffix(meant(b.scene.elements[l.term], "role"), "offset") {
 			return measure
 		}
 		measure++
@@ -248,6 +253,9 @@ func (s *scene) saysRolling(r Role) bool { return s.hasRole(r) }
 
 // fittings takes over the angles and the fittings at the two ends.
 func (b *builder) fittings() {
+	if len(b.angles) == 2 && b.choice(slices.Index(b.at, b.places[0]), slices.Index(b.at, b.places[1])) {
+		return // which of them fits is asked
+	}
 	named := b.named()
 	switch {
 	case len(named) == 1 && named[0].Shape != catalog.Bend && len(b.angles) > 0:

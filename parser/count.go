@@ -63,7 +63,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		return nil
 	case next.quantity.plural || s.besideBend(i+1):
 		switch {
-		case s.hint("need") && !s.has("role"):
+		case s.hint("need") && !s.namesAny():
 			l.cost = 0 // need 6 45s in 3 inch: a shopping line
 		case q.number == 2:
 			l.cost = 0.5

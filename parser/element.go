@@ -35,7 +35,7 @@ func elements(text string) []element {
 		flat = append(flat, e)
 	}
 	spoil(flat)
-	return sides(addresses(phrases(flat)))
+	return sides(pronouns(addresses(phrases(flat))))
 }
 
 // addresses takes the street of an address for no fitting: Juniper Street.
@@ -50,6 +50,37 @@ func addresses(in []element) []element {
 		in[i].term, in[i].word = nil, strings.ToLower(in[i].text)
 	}
 	return in
+}
+
+// pronouns takes "one" for no number where it stands for something said before:
+// the other one, the new one, each one.
+func pronouns(in []element) []element {
+	for i := 1; i < len(in); i++ {
+		if !strings.EqualFold(in[i].text, "one") || in[i].quantity == nil || !standsFor(in, i) {
+			continue
+		}
+		in[i].quantity, in[i].term = nil, pronoun
+	}
+	return in
+}
+
+// pronoun is what such a "one" is a term of.
+var pronoun = &term{words: []string{"one"}, language: English, meanings: []meaning{{what: "filler"}}}
+
+// standsFor says whether the "one" at i comes behind a word that tells one of
+// several from the others, and before nothing that it could count.
+func standsFor(in []element, i int) bool {
+	if i+1 < len(in) && (in[i+1].term.is("material") || in[i+1].term.is("bend") || in[i+1].term.is("unit")) {
+		return false
+	}
+	before := in[i-1]
+	switch before.text {
+	case "other", "each", "every", "which", "top", "bottom", "upper", "lower", "new", "old", "existing":
+		return true
+	case "the", "that", "this":
+		return i+1 == len(in) || in[i+1].quantity == nil
+	}
+	return i > 1 && in[i-2].text == "the" && before.quantity == nil && before.mark == "" && !before.term.is("role")
 }
 
 // spoil marks the numbers that are none: 9.3.8, and a length below nothing.

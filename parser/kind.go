@@ -20,7 +20,7 @@ func (b *builder) kind() {
 	case b.isTakeoff():
 		a.Kind = Takeoff
 		a.Store = b.gives(TakeoffOf) || b.gives(Face)
-	case b.gives(DryFit):
+	case b.gives(DryFit), s.hint("check") && !b.stepped() && !b.gives(Cut) && a.Angle != 0:
 		a.Kind = Check
 	case b.gives(Reach) || b.gives(Clearance) && !b.gives(GapNow) || s.hint("around") && b.gives(Obstacle):
 		a.Kind = Around
@@ -34,7 +34,7 @@ func (b *builder) kind() {
 		a.Kind = Fall
 	case s.hint("fit") && b.gives(Room) && b.stepped():
 		a.Kind = Fit
-	case b.gives(StickOut) || b.gives(GapNow) || b.gives(Overlap) || b.gives(Reading) || s.hint("mark") && b.stepped():
+	case b.gives(StickOut) || b.gives(GapNow) || b.gives(Overlap) || b.gives(Reading) || s.marks() && b.stepped():
 		a.Kind = Mark
 	case b.gives(CenterToCenter) || s.pieces() && (b.gives(Long) || !b.stepped() && a.Ends[0].Fitting.Shape != ""):
 		a.Kind = Piece
@@ -140,6 +140,7 @@ func (s *scene) sweep() catalog.Sweep {
 // nothing unless both are one bend.
 func (b *builder) pieceEnds() {
 	a := b.ask
+	b.plainElls()
 	oneEnd := false
 	for _, m := range a.All(CenterToCenter) {
 		oneEnd = oneEnd || m.Method == EndToCenter
@@ -153,6 +154,19 @@ func (b *builder) pieceEnds() {
 	}
 	if a.Ends[0].Fitting != a.Ends[1].Fitting {
 		a.Angle = 0
+	}
+}
+
+// plainElls takes elbows of no angle for 90s, which is what an ell on a straight
+// piece is (common practice). From face to face no angle counts.
+func (b *builder) plainElls() {
+	a := b.ask
+	centers := slices.ContainsFunc(a.All(CenterToCenter), func(m Measure) bool { return m.Method == "" || m.Method == Centers })
+	ells := slices.ContainsFunc(b.scene.elements, func(e element) bool {
+		return slices.Contains([]string{"ell", "ells", "els", "elbow", "elbows", "codo", "codos"}, e.text)
+	})
+	if a.Angle == 0 && a.Ends == [2]End{} && centers && ells {
+		a.Angle = geometry.QuarterBend
 	}
 }
 
@@ -181,7 +195,7 @@ func (b *builder) isTakeoff() bool {
 	if b.stepped() || b.gives(CenterToCenter) || b.gives(Cut) || b.gives(EndGap) || b.gives(DryFit) || s.hint("same") {
 		return false
 	}
-	asked := s.hint("lookup") || s.names(TakeoffOf) || s.names("makeup")
+	asked := s.hint("lookup") || b.ask.Method == EndToCenter && a.Angle != 0 && len(a.Measures) == 0 || s.names(TakeoffOf) || s.names("makeup")
 	given := b.gives(TakeoffOf) || b.gives(Face)
 	about := a.Angle != 0 || a.Pipe.Size != "" || a.Pipe.Material != "" || a.Ends[0].Fitting.Shape != ""
 	return asked && !given && about || given && about
@@ -238,7 +252,7 @@ func (b *builder) want() {
 		}
 		role, how, _ := strings.Cut(value, " ")
 		itself := b.ask.Kind == Fall && Role(role) == Drop || b.ask.Kind == Trim && Role(role) == TakeoffOf
-		if strings.Contains(how, "soft") && !asks && !itself {
+		if strings.Contains(how, "soft") && !asks && !itself || strings.HasSuffix(how, "piece") {
 			continue
 		}
 		r := b.scene.roleHere(Role(role), how, 0, j)

@@ -1,6 +1,8 @@
 package parser
 
 import (
+	"strings"
+
 	"dogleg/catalog"
 	"dogleg/geometry"
 )
@@ -55,8 +57,8 @@ func (s *scene) between(i, j int) float64 {
 	if j < i {
 		from, to, cost = j+1, i, 0
 	}
-	for _, e := range s.elements[from:to] {
-		cost += e.weight()
+	for k := from; k < to; k++ {
+		cost += s.weight(k)
 	}
 	if j > i && j+1 < len(s.elements) && s.elements[j+1].term.is("link") && j+2 < len(s.elements) && s.elements[j+2].quantity != nil {
 		cost += 1.6 // "set is 9": the word looks ahead
@@ -64,10 +66,38 @@ func (s *scene) between(i, j int) float64 {
 	if s.asked(j) {
 		cost += 1.2 // "what set, 45s": the word asks
 	}
+	if i < j && s.looksAhead(j) {
+		cost += 1.6 // spaced 4, only have 45s: what it claims comes behind
+	}
 	return cost
 }
 
-// weight is what an element costs that stands between a number and its word.
+// looksAhead says whether the word at j claims the number right behind it, and
+// none before: lines 3/4 spaced 4 in, 3 tubos separados 15 cm.
+func (s *scene) looksAhead(j int) bool {
+	if !strings.HasSuffix(meant(s.elements[j], "role"), "ahead") {
+		return false
+	}
+	for j++; j < len(s.elements) && (s.elements[j].term.is("link") || s.elements[j].term.is("at")); j++ {
+	}
+	return j < len(s.elements) && s.elements[j].quantity != nil
+}
+
+// weight is what the element at k costs that stands between a number and its
+// word: the end of a sentence as much as a comma, how many fittings there are
+// hardly more than the word for them.
+func (s *scene) weight(k int) float64 {
+	e := s.elements[k]
+	switch {
+	case e.mark == "." && (k == 0 || s.elements[k-1].quantity == nil || s.elements[k-1].quantity.unit == noUnit):
+		return 0.9 // in. and deg. have a dot of their own
+	case s.countsFittings(k), k > 0 && s.countsFittings(k-1), meant(e, "hint") == "between":
+		return 0.2
+	}
+	return e.weight()
+}
+
+// weight is what an element costs by itself.
 func (e element) weight() float64 {
 	switch {
 	case e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree):

@@ -225,6 +225,14 @@ func rewritten(s string) string {
 	if strings.Contains(s, " n") || strings.Contains(s, " N") || strings.Contains(s, " '") {
 		s = shortAnd.ReplaceAllString(s, "$1 and $2")
 	}
+	if strings.Contains(s, " and ") {
+		s = heardNumber.ReplaceAllStringFunc(s, func(m string) string {
+			if strings.EqualFold(m[:3], "for") {
+				return "four" + m[3:]
+			}
+			return "two" + m[strings.Index(m, " "):]
+		})
+	}
 	return s
 }
 
@@ -278,6 +286,9 @@ var slashList = regexp.MustCompile(`(\d/\d+)/(\d+)/(\d)`)
 
 // shortAnd is the and of a mixed number in few letters: 7 n 5/8, inch n a half.
 var shortAnd = regexp.MustCompile(`(?i)(\d|\binch|\bfoot) '?n'? ((?:a |an )?(?:half|quarter|eighth|sixteenth)\b|\d+/\d+)`)
+
+// heardNumber is a number that a phone heard as another word: for and a half.
+var heardNumber = regexp.MustCompile(`(?i)\b(?:for|too?) and (?:a |an |one |three |five |seven |nine |eleven |thirteen |fifteen )?(?:half|quarter|eighth|sixteenth)s?\b`)
 
 // decimalComma is the comma of a metric decimal: 12,5 cm.
 var decimalComma = regexp.MustCompile(`(?i)\b(\d+),(\d+)( ?(?:mm|cm|m)\b)`)

@@ -129,7 +129,7 @@ func (r *reading) rival(second *reading, ask *Ask, text string) *Misunderstandin
 		return nil
 	}
 	other := second.build()
-	if other.Kind != ask.Kind && (other.Kind == Unstated || ask.Kind == Unstated) {
+	if other.Kind != ask.Kind && (other.Kind == Unstated || ask.Kind == Unstated) || contradiction(other) != "" {
 		return nil
 	}
 	return &Misunderstanding{
@@ -274,6 +274,8 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 		m.Near = nearest(m.Subject)
 	case ask.empty():
 		m.Trouble = NothingRead
+	case r.scene.has("elsewhere") && ask.Angle == 0 && !r.scene.hasRole(Set):
+		m.Trouble = NotFiguring // what it costs, weighs or holds
 	case r.scene.hint("shopping") && ask.Kind != Trim && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
 		m.Trouble = NotFiguring
 	case r.onlyBare(ask):

@@ -134,7 +134,7 @@ func (r *search) allows(l label) bool {
 			return false
 		case steps(l.role) && steps(c.role) && (l.bare && l.role == Set && l.term < 0 || c.bare && c.role == Set && c.term < 0):
 			return false
-		case l.bare && c.bare && l.role == c.role && l.role != Bare && !r.twoWays(l, c):
+		case l.bare && c.bare && l.role == c.role && l.role != Bare && l.role != Reading && !r.twoWays(l, c):
 			return false
 		case l.role == Rise && l.bare && (c.role != Roll || !c.bare):
 			return false
@@ -214,7 +214,7 @@ func (s *scene) joined(i, j int) bool {
 // whole is the cost of a reading as a whole: words that claim no number, parts
 // that do not go together.
 func (r *reading) whole() float64 {
-	cost := r.lonelyWords() + r.cutOff() + r.stolen()
+	cost := r.lonelyWords() + r.cutOff() + r.stolen() + r.halfRead()
 	var roll, rise, set, size, angles int
 	for k, l := range r.labels {
 		if r.repeats(k) {
@@ -247,7 +247,7 @@ func (r *reading) whole() float64 {
 	if set > 0 && roll > 0 || set > 1 && r.scene.hint("check") {
 		cost += 1.5
 	}
-	if size == 0 && r.scene.material != "" && !r.scene.hint("trim") {
+	if size == 0 && r.scene.material != "" && !r.scene.trims() {
 		cost++
 	}
 	return cost
@@ -280,7 +280,7 @@ func (s *scene) bendsBeside() bool {
 func (r *reading) stolen() float64 {
 	cost := 0.0
 	for k, l := range r.labels {
-		if l.term < 1 || r.at[k] == l.term-1 || !isMeasure(l) {
+		if l.term < 1 || r.at[k] == l.term-1 || !isMeasure(l) || r.scene.looksAhead(l.term) {
 			continue
 		}
 		if q := r.scene.elements[l.term-1].quantity; q != nil && q.isLength() && !r.scene.plainlyAngle(l.term-1) {
@@ -328,12 +328,18 @@ func (r *reading) otherAngle(k int) float64 {
 		if r.labels[j].role != AngleOf || r.labels[j].angle == r.labels[k].angle {
 			continue
 		}
-		if r.scene.joined(r.at[j], r.at[k]) || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
+		if r.scene.joined(r.at[j], r.at[k]) || r.choice(j, k) || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
 			return 0.2
 		}
 		return 3
 	}
 	return 0
+}
+
+// choice says whether two angles are the bends to choose from: 45 or 60?
+func (r *reading) choice(j, k int) bool {
+	between := r.scene.elements[r.at[j]+1 : r.at[k]]
+	return len(between) == 1 && between[0].term.is("or") && (r.gives(Run) || r.gives(Room) || r.scene.hint("fit"))
 }
 
 // lonelyWords is the cost of words that name a role and claim no number: they
@@ -350,7 +356,7 @@ func (r *reading) lonelyWords() float64 {
 		case strings.Contains(value, "soft"), r.gives(Role(value)):
 		case Role(value) == Drop && r.scene.falls():
 			cost += 0.2
-		case value == string(LineCount):
+		case value == string(LineCount), value == string(Set) && r.scene.hint("check"):
 			cost += 0.3
 		case asks:
 			cost += 0.3

@@ -39,6 +39,9 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if r == Cut && strings.Contains(how, "soft") && s.looksUp(i, q) {
 			cost++ // cut a 10 inch elbow
 		}
+		if s.countsFittings(i) && r != LineCount {
+			cost++ // two ells
+		}
 		if r == Obstacle && j < i && e.text != "wide" {
 			cost += 1.5 // a 10 in beam, not a beam 10 in
 		}
@@ -123,19 +126,27 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare
 	case r == Set && s.multiplies(), r == Travel && s.multiplies(), r == Run && s.multiplies():
 		return Bare
-	case r == Cut && how == "soft piece" && !s.hint("check"):
+	case r == Set && s.wantsOther(j):
+		return DryFit
+	case r == TakeoffOf && s.hint("check") && s.elements[j].text == "take off":
+		return Bare // how much do I take off
+	case r == Cut && how == "soft piece" && !s.hint("check") && !s.asksSet:
 		return Bare
 	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll)) && (s.says("ends") || s.says("puntas") || s.has("stub")) && !s.bank():
 		return GapNow
 	case r == Spacing && s.hint("fit"):
 		return Room
-	case r == Room && s.hint("mark") && !s.hint("fit"):
+	case r == Room && s.marks() && !s.hint("fit"):
 		return GapNow
-	case r == JointGap && s.hint("mark") && !s.has("joint"):
+	case r == JointGap && s.marks() && !s.has("joint"):
 		return GapNow
 	case r == GapNow && s.hint("fit"):
 		return Room
-	case r == Reading && !s.hint("mark") && !s.hint("check"):
+	case (r == StickOut || s.elements[j].term.is("from-wall")) && s.endsFromWall():
+		return Reading
+	case isPlace(s.elements[j]) && s.twoLines:
+		return Reading
+	case r == Reading && !s.marks() && !s.hint("check"):
 		return Bare
 	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check"):
 		return Bare
@@ -143,7 +154,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return DryFit
 	case r == Clearance && s.hint("fit") && !s.hint("around"):
 		return Room
-	case r == Drop && s.hint("mark") && !falls:
+	case r == Drop && s.marks() && !falls:
 		return Bare
 	case r == Spacing && (s.pieces() || s.onlyNineties() || s.has("both") && s.has("bend") && !s.names(Set)) && !s.bank():
 		return CenterToCenter
@@ -155,15 +166,15 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Long
 	case r == "makeup":
 		return TakeoffOf
-	case r == Reach && s.hint("mark") && !s.hint("around"):
+	case r == Reach && s.marks() && !s.hint("around"):
 		return StickOut
 	case r == StickOut && (s.hint("around") || s.has("obstacle")):
 		return Reach
-	case r == Clearance && s.hint("mark") && !s.hint("around"):
+	case r == Clearance && s.marks() && !s.hint("around"):
 		return GapNow
-	case r == Spacing && s.hint("mark") && !s.hint("parallel"):
+	case r == Spacing && s.marks() && !s.hint("parallel"):
 		return GapNow
-	case r == Drop && !falls && s.names(Roll):
+	case r == Drop && !falls && (s.names(Roll) || s.hint("rolling")):
 		return Rise
 	case r == Long && s.has("obstacle"):
 		return Obstacle
@@ -175,6 +186,44 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare
 	}
 	return r
+}
+
+// wantsOther says whether the word at j names the set that a dry fit came to,
+// since another word says which was wanted: the set's 8-7/8 dry, need 9-1/8.
+func (s *scene) wantsOther(j int) bool {
+	if !s.hint("check") || isWanted(s.elements[j]) || j > 1 && s.elements[j-1].quantity != nil && isWanted(s.elements[j-2]) {
+		return false
+	}
+	return slices.ContainsFunc(s.elements, isWanted)
+}
+
+// isWanted says whether a word goes before the length that a dry fit should have
+// come to.
+func isWanted(e element) bool {
+	role := meant(e, "role")
+	return strings.HasPrefix(role, "wanted") || strings.HasPrefix(role, string(Set)) && meant(e, "hint") == "check"
+}
+
+// endsFromWall says whether a tape was read from one wall to both standing ends.
+func (s *scene) endsFromWall() bool {
+	walls := 0
+	for _, e := range s.elements {
+		if e.term.is("from-wall") {
+			walls++
+		}
+	}
+	return walls > 1 && s.names(StickOut)
+}
+
+// wantsSet says whether the set is what is asked for.
+func (s *scene) wantsSet() bool {
+	for j, e := range s.elements {
+		role, _, _ := strings.Cut(meant(e, "role"), " ")
+		if meant(e, "want") == string(Set) || Role(role) == Set && s.asked(j) {
+			return true
+		}
+	}
+	return false
 }
 
 // implausible is the added cost of a length that its role rarely has.
@@ -226,7 +275,7 @@ func (s *scene) methodLabels(i int) []label {
 // ells.
 func (s *scene) countsFittings(i int) bool {
 	q := s.elements[i].quantity
-	if !q.whole || q.unit != noUnit || q.number > 4 || i+1 >= len(s.elements) {
+	if q == nil || !q.whole || q.unit != noUnit || q.number > 4 || i+1 >= len(s.elements) {
 		return false
 	}
 	next := s.elements[i+1].term
@@ -249,7 +298,7 @@ func (s *scene) methodRole(t *term) Role {
 			return CenterToCenter
 		}
 	case Centers:
-		if s.unlikeBends() || s.pieces() || s.has("fitting") || s.onlyNineties() {
+		if s.unlikeBends() || s.unlikeTakeoffs() || s.pieces() || s.has("fitting") || s.onlyNineties() {
 			return CenterToCenter
 		}
 	case OutsideToOutside, InsideToInside, OutsideToInside, CenterToOutside, CenterToInside:
@@ -258,6 +307,14 @@ func (s *scene) methodRole(t *term) Role {
 		return Spacing
 	}
 	return Set
+}
+
+// unlikeTakeoffs says whether there is a takeoff for each end and no bend: no
+// offset is made of these.
+func (s *scene) unlikeTakeoffs() bool {
+	return s.names(TakeoffOf) && s.has("other-end") && !slices.ContainsFunc(s.elements, func(e element) bool {
+		return e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree)
+	})
 }
 
 // unlikeBends says whether two bends that differ are named together: 90 to 45.

@@ -18,6 +18,8 @@ type scene struct {
 	roles         []Role   // that some word names for sure
 	either        []string // words that mean one of two things
 	welded        bool     // a butt weld is spoken of
+	twoLines      bool     // the places of two lines are told
+	asksSet       bool     // the set is what is asked for
 	otherMaterial string   // a second one that contradicts the first
 	broken        int      // numbers cut up otherwise than they look
 	second        int      // the element that a number was cut off into, where one was
@@ -32,12 +34,11 @@ func newScene(text string, elements []element, broken int) *scene {
 		if e.term == nil {
 			continue
 		}
+		s.welded = s.welded || isWeld(e)
 		for _, m := range e.term.meanings {
 			switch value, how, _ := strings.Cut(m.value, " "); {
 			case m.what == "hint":
 				s.hints = append(s.hints, value)
-			case m.what == "joint" && value == "butt-weld":
-				s.welded = true
 			case m.what == "either":
 				s.either = append(s.either, m.value)
 			case m.what == "role" && !strings.Contains(how, "soft"):
@@ -45,6 +46,7 @@ func newScene(text string, elements []element, broken int) *scene {
 			}
 		}
 	}
+	s.twoLines, s.asksSet = s.tellsTwoLines(), s.wantsSet()
 	return s
 }
 
@@ -99,9 +101,13 @@ func (s *scene) bank() bool { return s.bankAt() >= 0 || s.hint("parallel") }
 // bankAt is the place of the number that says how many lines there are: "three
 // lines", "four 2 inch pipes". It is -1 where there is none.
 func (s *scene) bankAt() int {
+	fewest := 3.0
+	if s.hint("parallel") {
+		fewest = 2
+	}
 	for i, e := range s.elements {
 		q := e.quantity
-		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < 3 || q.number > 40 || s.plainlyAngle(i) {
+		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < fewest || q.number > 40 || s.plainlyAngle(i) {
 			continue
 		}
 		if i > 1 && s.elements[i-1].text == "of" && meant(s.elements[i-2], "hint") == "parallel" {
@@ -145,8 +151,20 @@ func (s *scene) multiplies() bool {
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
 func (s *scene) trims() bool {
-	down := s.hint("trim") || s.welded && (s.hint("cutdown") || s.weldToAngle() || s.oddWeld())
-	return down && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
+	down := s.hint("trim") || s.welded && (s.hint("cutdown") || s.has("from-a") || s.weldToAngle() || s.oddWeld())
+	return down && !s.hasRole(Set) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
+}
+
+// marks says whether a pipe that stands is to be cut off: what is to be trimmed
+// where a set is said is no elbow.
+func (s *scene) marks() bool {
+	return (s.hint("mark") || s.hint("trim") && s.hasRole(Set) && !s.welded) && !s.twoLines
+}
+
+// isWeld says whether a butt weld is spoken of: by its name, or by the radius of
+// an elbow, since no other kind goes by long and short radius.
+func isWeld(e element) bool {
+	return meant(e, "joint") == "butt-weld" || e.term.is("sweep") && !strings.HasSuffix(e.text, "sweep") && !strings.HasSuffix(e.text, "turn")
 }
 
 // oddWeld says whether a weld bend of an angle that none is sold in is spoken
@@ -178,7 +196,7 @@ func (s *scene) afterNinety(i int) bool {
 func (s *scene) weldToAngle() bool {
 	weld := false
 	for i, e := range s.elements {
-		weld = weld || meant(e, "joint") == "butt-weld"
+		weld = weld || isWeld(e)
 		if weld && e.quantity != nil && e.quantity.number < 90 && s.afterNinety(i) {
 			return true
 		}
@@ -207,12 +225,21 @@ func (s *scene) asked(j int) bool {
 		switch t := s.elements[j].term; {
 		case t.is("ask"):
 			return true
-		case t.is("filler") || t.is("article") || t.is("link"):
+		case t.is("filler") || t.is("article") || t.is("link") || t.is("mine"):
 		default:
 			return false
 		}
 	}
 	return false
+}
+
+// namesAny says whether a word names a role, other than that something is
+// wanted.
+func (s *scene) namesAny() bool {
+	return slices.ContainsFunc(s.elements, func(e element) bool {
+		role := meant(e, "role")
+		return role != "" && !strings.HasPrefix(role, "wanted")
+	})
 }
 
 // first is the place of the first term with a meaning, or -1.

@@ -55,7 +55,7 @@ func (s *scene) sizeCost(i, j int) float64 {
 		if s.isSchedule(k) || s.elements[k].term.is("material") {
 			continue
 		}
-		cost += s.elements[k].weight()
+		cost += s.weight(k)
 	}
 	return cost
 }
@@ -80,13 +80,16 @@ func (s *scene) sizeWithout(i int, q *quantity, size catalog.Size) []label {
 		cost = 1.6
 	}
 	for j, e := range s.elements {
-		if e.term.is("pipe") && j > i && !(e.text == "pipes" && s.bank()) || e.term.is("size") {
+		if e.term.is("pipe") && j > i && !(isPlural(e) && s.bank()) || e.term.is("size") {
 			cost = min(cost, s.between(i, j)+0.1)
 		}
 	}
 	real, _ := realSize(s.material, size, q)
 	return []label{{role: SizeOf, term: -1, size: real, cost: cost}}
 }
+
+// isPlural says whether a word names several pipes.
+func isPlural(e element) bool { return e.text == "pipes" || e.text == "tubos" }
 
 // sizeOf is the name of the pipe size that a number would be.
 func sizeOf(q *quantity) catalog.Size {

@@ -36,8 +36,9 @@ var unsaid = map[string]string{
 	"9-3/8 set 50s 2 abs":             "no bend, and fifties are no word of the trade",
 	"7-1/2 set 1/7 bends 4 cast iron": "sevenths are no word of the trade",
 	"laundry: 9-3/8 set 45s 2 abs":    "a name, parted by a colon",
-	`10' - 3' 4-5/8"`:                 "minus between feet and feet",
-	"(9-3/8 + 4-1/2) x 2":             "parentheses",
+	"how much later does each line start, 3 lines 6 inch spacing 30 degree bends": "a line that starts, parted by a comma",
+	`10' - 3' 4-5/8"`:     "minus between feet and feet",
+	"(9-3/8 + 4-1/2) x 2": "parentheses",
 }
 
 func spanish(text string) bool {
