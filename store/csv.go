@@ -108,7 +108,7 @@ func headed(header []string) (map[string]int, error) {
 func takeoffOf(places map[string]int, fields []string, now time.Time) (Takeoff, error) {
 	field := func(name string) string {
 		if i, ok := places[name]; ok {
-			return strings.TrimSpace(fields[i])
+			return strings.Join(strings.Fields(fields[i]), " ") // a line broken in a cell is one line
 		}
 		return ""
 	}
