@@ -36,8 +36,14 @@ func (p *Person) AddJob(j Job) uint64 {
 	return n
 }
 
-// trimJobs drops the oldest jobs beyond those that are kept.
+// trimJobs drops the oldest jobs beyond those that are kept. They are counted,
+// which reads a page for every few of them, only where the first number is so far
+// behind the last that there may be too many.
 func (p *Person) trimJobs(b *bucket) {
+	oldest, _ := b.first()
+	if p.tx.err != nil || b.Sequence()-numberOf(oldest) < uint64(p.tx.keep) {
+		return
+	}
 	var numbers []uint64
 	for k := range b.all() {
 		numbers = append(numbers, numberOf(k))
