@@ -137,6 +137,7 @@ func sameAs(t testing.TB, want *store.DB, k *Copy) {
 }
 
 func TestAnotherWorkerGoesOn(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		first := startWorker(t, s)
 		db := first.db()
@@ -156,6 +157,7 @@ func TestAnotherWorkerGoesOn(t *testing.T) {
 }
 
 func TestWhoWritesWithoutKnowingIsDeposed(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		paused := startWorker(t, s)
 		db := paused.db()
@@ -266,6 +268,7 @@ func TestTornTransactionNeverHappened(t *testing.T) {
 }
 
 func TestSnapshotStandsForWhatWasTakenAway(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		w := startWorker(t, s)
 		db := w.db()
@@ -305,6 +308,7 @@ func TestSnapshotStandsForWhatWasTakenAway(t *testing.T) {
 }
 
 func TestSnapshotIsMadeWhenTheJournalIsLong(t *testing.T) {
+	t.Parallel()
 	w := startWorker(t, sharedServers(t, 1))
 	db := w.db()
 	noise := make([]byte, 3<<19)
@@ -359,48 +363,11 @@ func TestWorkerStopsWithoutServers(t *testing.T) {
 	}
 }
 
-func TestLeadingThroughServersThatRestartOneByOne(t *testing.T) {
-	t.Parallel()
-	s := startServers(t, 3)
-	w := startWorker(t, s)
-	db := w.db()
-	var wrote atomic.Int64
-	ctx, cancel := context.WithCancel(t.Context())
-	var wait sync.WaitGroup
-	wait.Go(func() {
-		for i := 1; ctx.Err() == nil; {
-			err := mark(db, fmt.Sprint(i))
-			switch {
-			case err == nil:
-				wrote.Store(int64(i))
-				i++
-			case errors.Is(err, ErrDeposed):
-				db = w.db()
-			default:
-				t.Logf("waited out: %v", err)
-			}
-		}
-	})
-	for _, n := range s.each {
-		s.stop(n)
-		before := wrote.Load()
-		eventually(t, "written with two servers", func() bool { return wrote.Load() > before+3 })
-		s.start(n)
-		before = wrote.Load()
-		eventually(t, "written with three servers", func() bool { return wrote.Load() > before+3 })
-	}
-	cancel()
-	wait.Wait()
-	if missing := lacks(t, db, 1, int(wrote.Load())); missing != nil {
-		t.Errorf("of %d that were acknowledged %v are missing", wrote.Load(), missing)
-	}
-	sameAs(t, db, startWorker(t, s).copy)
-}
-
 // Contenders fight for the lease, which a third one takes away all the time:
 // whatever was acknowledged is in the journal, once, and nothing that was refused
 // is, but for what was under way when its writer was stopped.
 func TestContendersNeverWriteBesideEachOther(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		const contenders, rounds = 3, 8
 		thief := open(t, s)

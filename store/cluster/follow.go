@@ -9,9 +9,9 @@ import (
 	"github.com/nats-io/nats.go/jetstream"
 )
 
-// errGap: the journal begins behind where the copy stands, and there is no
-// snapshot behind it (yet): there will be, for nothing is taken away before.
-var errGap = errors.New("the journal begins behind this copy, and no snapshot is behind it")
+// errGap: the journal lacks what is behind the copy, and no snapshot is to be
+// seen that has it. There is one, for nothing is taken away before.
+var errGap = errors.New("the journal lacks what comes next, and no snapshot has it")
 
 // How a copy follows.
 const (
@@ -76,8 +76,7 @@ func (k *Copy) followOne(ctx context.Context) error {
 // take writes what a message says into the copy.
 func (k *Copy) take(ctx context.Context, got read) error {
 	if got.at != k.read+1 {
-		_, err := k.fillGap(ctx)
-		return err
+		return k.leap(ctx)
 	}
 	if object := got.Headers().Get(loadHeader); object != "" {
 		return k.takeObject(ctx, object)
@@ -91,6 +90,16 @@ func (k *Copy) take(ctx context.Context, got read) error {
 	}
 	if err == nil {
 		k.stand(got.at)
+	}
+	return err
+}
+
+// leap goes over a gap, or fails if that isn't possible.
+func (k *Copy) leap(ctx context.Context) error {
+	before := k.read
+	_, err := k.fillGap(ctx)
+	if err == nil && k.read == before {
+		err = errGap
 	}
 	return err
 }

@@ -18,7 +18,7 @@ func shout(_ context.Context, clip io.Reader) ([]byte, error) {
 	return []byte(strings.ToUpper(string(text))), err
 }
 
-func listening(t *testing.T, c *Cluster, hear func(context.Context, io.Reader) ([]byte, error)) (stop func()) {
+func listening(t testing.TB, c *Cluster, hear func(context.Context, io.Reader) ([]byte, error)) (stop func()) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	done := make(chan error, 1)
@@ -32,6 +32,7 @@ func listening(t *testing.T, c *Cluster, hear func(context.Context, io.Reader) (
 }
 
 func TestClipsAreHeard(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		asks, hears := open(t, s), open(t, s)
 		defer listening(t, hears, shout)()
@@ -54,6 +55,7 @@ func TestClipsAreHeard(t *testing.T) {
 }
 
 func TestAskWaitsAsLongAsItsContext(t *testing.T) {
+	t.Parallel()
 	c := open(t, sharedServers(t, 1))
 	if _, err := c.Ask(within(t, 200*time.Millisecond), strings.NewReader("hello")); !errors.Is(err, context.DeadlineExceeded) {
 		t.Errorf("nobody listens: %v", err)

@@ -16,6 +16,7 @@ func elected(ctx context.Context, c *Cluster, name string, run func(context.Cont
 }
 
 func TestOneIsElectedAtATime(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		var running, most, turns atomic.Int64
 		ctx, cancel := context.WithCancel(t.Context())
@@ -42,6 +43,7 @@ func TestOneIsElectedAtATime(t *testing.T) {
 }
 
 func TestLeaseIsKeptForLongerThanItLasts(t *testing.T) {
+	t.Parallel()
 	s := sharedServers(t, 1)
 	first, second := open(t, s), open(t, s)
 	ctx, cancel := context.WithCancel(t.Context())
@@ -78,6 +80,7 @@ func TestElectReturnsWhatRunDoes(t *testing.T) {
 }
 
 func TestWhoseLeaseIsLostIsStoppedAndElectedAgain(t *testing.T) {
+	t.Parallel()
 	c := open(t, sharedServers(t, 1))
 	ctx, cancel := context.WithCancel(t.Context())
 	causes := make(chan error, 2)
@@ -104,6 +107,7 @@ func TestWhoseLeaseIsLostIsStoppedAndElectedAgain(t *testing.T) {
 }
 
 func TestLeaseIsGivenUpWhenServersAreGone(t *testing.T) {
+	t.Parallel()
 	s := startServers(t, 1)
 	c := open(t, s)
 	ctx, cancel := context.WithCancel(t.Context())

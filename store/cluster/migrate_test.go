@@ -31,6 +31,7 @@ func filled(t *testing.T) (file []byte, hash string) {
 }
 
 func TestThereAndBackAgain(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		c := open(t, s)
 		file, hash := filled(t)
@@ -84,6 +85,7 @@ func TestLoadedStateIsWhereWorkersGoOn(t *testing.T) {
 }
 
 func TestLoadRefuses(t *testing.T) {
+	t.Parallel()
 	s := sharedServers(t, 1)
 	c := open(t, s)
 	file, _ := filled(t)

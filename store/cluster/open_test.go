@@ -13,6 +13,7 @@ import (
 )
 
 func TestOpenAgainFindsTheSame(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		first, second := open(t, s), open(t, s, func(o *Options) { o.Lease = time.Minute })
 		if first.UpdatesID() != second.UpdatesID() {
@@ -32,6 +33,7 @@ func TestOpenAgainFindsTheSame(t *testing.T) {
 }
 
 func TestOpenAllAtOnce(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		ids := make(chan string)
 		for range 4 {
@@ -167,6 +169,7 @@ func TestOpenWaitsForServersButNotForEver(t *testing.T) {
 }
 
 func TestOpenRefusesTooFewServers(t *testing.T) {
+	t.Parallel()
 	o := quick(t)
 	o.Replicas, o.Patience = 3, time.Second
 	if _, err := Open(t.Context(), sharedServers(t, 1).url(), botOf(t), o); !errors.Is(err, ErrUnfit) {

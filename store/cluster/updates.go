@@ -72,7 +72,7 @@ func (c *Cluster) Next(ctx context.Context, behind int64, most int) ([]Update, e
 // firstNext waits for an update, and for a server if there is none.
 func (c *Cluster) firstNext(ctx context.Context) (read, error) {
 	var waited pauses
-	var failing time.Time // since when
+	var failing time.Time // since when; the watch tries other servers
 	for {
 		got, err := c.next.next(ctx)
 		if err == nil || ctx.Err() != nil {
@@ -80,9 +80,6 @@ func (c *Cluster) firstNext(ctx context.Context) (read, error) {
 		}
 		if failing.IsZero() {
 			failing = time.Now()
-		}
-		if c.doubts.grow() {
-			c.leaveServer()
 		}
 		if ended := waited.pause(ctx); ended != nil {
 			return read{}, ended

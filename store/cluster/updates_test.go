@@ -53,6 +53,7 @@ func put(t *testing.T, c *Cluster, from, to int) {
 }
 
 func TestUpdatesComeInOrderAndOnce(t *testing.T) {
+	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		receiver, worker := open(t, s), open(t, s)
 		put(t, receiver, 1, 25)
@@ -97,30 +98,6 @@ func TestNextReturnsNoMoreThanAsked(t *testing.T) {
 			t.Errorf("got %d updates, the first at %d; want up to 4 from 3", len(got), got[0].At)
 		}
 	}
-}
-
-func TestUpdatesSurviveServersThatRestartOneByOne(t *testing.T) {
-	t.Parallel()
-	s := startServers(t, 3)
-	receiver, worker := open(t, s), open(t, s)
-	const each = 15
-	var wait sync.WaitGroup
-	wait.Go(func() {
-		for i := 1; i <= 4*each; i++ {
-			for receiver.Put(t.Context(), int64(i), 7, []byte(said(i, i)[0])) != nil && t.Context().Err() == nil {
-				t.Log("waited out: a put")
-			}
-			if i%each == 0 && i/each <= 3 {
-				n := s.each[i/each-1]
-				s.stop(n)
-				s.start(n)
-			}
-		}
-	})
-	if diff := cmp.Diff(said(1, 4*each), readAll(t, worker, 0, 4*each)); diff != "" {
-		t.Error(diff)
-	}
-	wait.Wait()
 }
 
 func TestPutGivesUpWithoutServers(t *testing.T) {
@@ -183,6 +160,7 @@ func TestUpdatesDealtWithAreTakenAway(t *testing.T) {
 }
 
 func TestFullStreamRefusesUpdates(t *testing.T) {
+	t.Parallel()
 	c := open(t, sharedServers(t, 1))
 	config := c.updates.CachedInfo().Config
 	config.MaxBytes = 200

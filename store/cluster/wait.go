@@ -45,13 +45,14 @@ func (c *Cluster) once(ctx context.Context, try func(context.Context) error) err
 
 // onceFor is once with an attempt that may take so long.
 func (c *Cluster) onceFor(ctx context.Context, long time.Duration, try func(context.Context) error) error {
+	began := time.Now()
 	limited, cancel := context.WithTimeout(ctx, long)
 	defer cancel()
 	err := try(limited)
 	switch {
 	case err == nil || !c.passing(err):
 		c.doubts.settle()
-	case ctx.Err() == nil && c.doubts.grow():
+	case ctx.Err() == nil && c.doubts.grow(began):
 		c.leaveServer()
 	}
 	return err
@@ -158,13 +159,14 @@ func (d *doubts) settle() {
 	d.since = time.Time{}
 }
 
-// grow notes that nobody answered; true if another server should be tried.
-func (d *doubts) grow() bool {
+// grow notes that nobody has answered what was asked then; true if another
+// server should be tried.
+func (d *doubts) grow(asked time.Time) bool {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	now := time.Now()
 	if d.since.IsZero() {
-		d.since = now
+		d.since = asked
 	}
 	if now.Sub(d.since) < doubtful || now.Sub(d.moved) < doubtful {
 		return false
