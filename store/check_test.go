@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"dogleg/store"
+	"dogleg/store/contract"
 
 	"go.etcd.io/bbolt"
 )
@@ -144,7 +145,7 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 				t.Fatal(err)
 			}
 			defer db.Close()
-			update(t, db, everything)
+			update(t, db, contract.Everything)
 			if err := db.Check(); err != nil {
 				t.Fatalf("before anything is planted: %v", err)
 			}

@@ -3,7 +3,6 @@ package store_test
 import (
 	"bytes"
 	"errors"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -120,21 +119,4 @@ func TestTableSaysAllThatIsWrong(t *testing.T) {
 			t.Errorf("%v, want %s in it", err, line)
 		}
 	}
-}
-
-func TestCompareTakeoffsIsTheOrderOfTheBook(t *testing.T) {
-	db := fresh(t)
-	db.WithoutSync()
-	rapid.Check(t, func(rt *rapid.T) {
-		update(t, db, func(tx *store.Tx) {
-			p := tx.Person(dana)
-			for range rapid.IntRange(1, 6).Draw(rt, "takeoffs") {
-				takeoff, _ := randomTakeoff(rt)
-				p.SetTakeoff(takeoff)
-			}
-			if !slices.IsSortedFunc(p.Takeoffs(), store.CompareTakeoffs) {
-				rt.Errorf("out of order: %v", p.Takeoffs())
-			}
-		})
-	})
 }

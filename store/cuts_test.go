@@ -3,18 +3,15 @@ package store_test
 import (
 	"compress/gzip"
 	"encoding/json"
-	"errors"
 	"io"
 	"os"
 	"path/filepath"
 	"testing"
-	"time"
 
 	"dogleg/geometry"
 	"dogleg/store"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/google/go-cmp/cmp/cmpopts"
 )
 
 // piece is a piece of the laundry stack.
@@ -23,112 +20,6 @@ func piece(inches float64) store.Cut {
 		When: noon, Length: geometry.Length(inches), System: "pvc-dwv", Size: "2",
 		Fittings: [2]string{"45", "45"}, Name: "laundry", Floor: "second floor",
 	}
-}
-
-func numbered(c store.Cut, n uint64) store.Cut {
-	c.Number = n
-	return c
-}
-
-func TestCutListKeepsItsNumbers(t *testing.T) {
-	db := fresh(t)
-	update(t, db, func(tx *store.Tx) {
-		p := tx.Person(dana)
-		for i, want := range []uint64{1, 2, 3} {
-			if got := p.AddCut(piece(float64(10 + i))); got != want {
-				t.Errorf("piece %d got the number %d", want, got)
-			}
-		}
-		done := numbered(piece(12), 3)
-		done.Done = noon
-		if !p.DropCut(2) || p.DropCut(2) || !p.ChangeCut(done) || p.ChangeCut(numbered(piece(1), 9)) {
-			t.Error("a piece can be dropped once, and changed while it is there")
-		}
-		if got := p.AddCut(piece(13)); got != 4 {
-			t.Errorf("the number of a dropped piece came again: %d", got)
-		}
-	})
-	view(t, db, func(tx *store.Tx) {
-		done := numbered(piece(12), 3)
-		done.Done = noon
-		want := []store.Cut{numbered(piece(10), 1), done, numbered(piece(13), 4)}
-		if diff := cmp.Diff(want, tx.Person(dana).Cuts()); diff != "" {
-			t.Errorf("the list (-want +got):\n%s", diff)
-		}
-	})
-	update(t, db, func(tx *store.Tx) {
-		p := tx.Person(dana)
-		p.ClearCuts()
-		p.ClearCuts()
-		if len(p.Cuts()) != 0 || p.AddCut(piece(9)) != 1 {
-			t.Error("a new list begins at 1")
-		}
-	})
-}
-
-func TestCutListIsWholeOrNot(t *testing.T) {
-	db := fresh(t)
-	burst := errors.New("pipe burst")
-	err := db.Update(func(tx *store.Tx) error {
-		tx.Person(dana).AddCut(piece(10))
-		tx.Queue(upstairs, []byte("On the list"))
-		return burst
-	})
-	if !errors.Is(err, burst) {
-		t.Fatal(err)
-	}
-	err = db.Update(func(tx *store.Tx) error {
-		tx.Person(dana).AddCut(piece(10))
-		tx.Person(dana).AddCut(piece(0))
-		return nil
-	})
-	if err == nil {
-		t.Error("a piece of no length was kept")
-	}
-	view(t, db, func(tx *store.Tx) {
-		if got := tx.Person(dana).Cuts(); len(got) != 0 || len(tx.Outbox()) != 0 {
-			t.Errorf("half of it was kept: %v", got)
-		}
-	})
-}
-
-func TestCutListIsFull(t *testing.T) {
-	db := fresh(t)
-	update(t, db, func(tx *store.Tx) {
-		p := tx.Person(dana)
-		for range store.KeptCuts {
-			if p.AddCut(piece(10)) == 0 {
-				t.Fatal("full too soon")
-			}
-		}
-		if got := p.AddCut(piece(10)); got != 0 || len(p.Cuts()) != store.KeptCuts {
-			t.Errorf("one too many was kept as %d", got)
-		}
-	})
-}
-
-// A group that becomes another takes its list along, even where someone has
-// spoken there before the news came.
-func TestCutListMovesWithTheChat(t *testing.T) {
-	db := fresh(t)
-	to := store.ChatOf("telegram", "-1001207")
-	crew, crewThere := upstairs.Person(""), to.Person("")
-	update(t, db, func(tx *store.Tx) {
-		tx.Person(crew).AddCut(piece(10))
-		tx.Person(dana).AddCut(piece(11))
-		tx.Person(crewThere).SetNote(store.State, []byte(`{}`))
-	})
-	update(t, db, func(tx *store.Tx) { tx.MoveChat(upstairs, to) })
-	view(t, db, func(tx *store.Tx) {
-		for key, want := range map[store.Key]geometry.Length{crewThere: 10, to.Person("7"): 11} {
-			if got := tx.Person(key).Cuts(); len(got) != 1 || got[0].Length != want {
-				t.Errorf("%s has %v", key, got)
-			}
-		}
-		if got := tx.Person(crew).Cuts(); len(got) != 0 {
-			t.Errorf("the old group still has %v", got)
-		}
-	})
 }
 
 // A file that the version before cut lists wrote, kept in testdata as it was
@@ -188,17 +79,4 @@ func unpack(t *testing.T, packed, path string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-}
-
-// What is written is what is read, whatever the piece.
-func TestPieceReadsBack(t *testing.T) {
-	c := piece(1.0 / 3)
-	c.About, c.Band, c.When = true, 0.1, noon.Add(time.Nanosecond)
-	db := fresh(t)
-	update(t, db, func(tx *store.Tx) { tx.Person(dana).AddCut(c) })
-	view(t, db, func(tx *store.Tx) {
-		if diff := cmp.Diff(c, tx.Person(dana).Cuts()[0], cmpopts.IgnoreFields(store.Cut{}, "Number")); diff != "" {
-			t.Error(diff)
-		}
-	})
 }

@@ -3,7 +3,6 @@ package store_test
 import (
 	"bytes"
 	"encoding/base64"
-	"encoding/json"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -14,44 +13,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 )
-
-// TestExportIsAllThatIsKept: the notes as they stand and the lists in order,
-// and nothing of anyone else.
-func TestExportIsAllThatIsKept(t *testing.T) {
-	db := fresh(t)
-	update(t, db, func(tx *store.Tx) {
-		p := tx.Person(dana)
-		p.SetNote(store.Settings, []byte(`{"Metric":true}`))
-		p.AddJob(store.Job{Asked: "12 set 45s", Name: "laundry"})
-		p.AddJob(store.Job{Asked: "9 set 45s"})
-		p.SetTakeoff(sixteenths("pvc-dwv", "45", "2", "the grey ones", 18))
-		p.SetCrewTakeoff(sixteenths("abs-dwv", "45", "2", "everyone's", 18))
-		tx.Person(upstairs.Person("8")).AddJob(store.Job{Asked: "somebody else's"})
-	})
-	var text json.RawMessage
-	view(t, db, func(tx *store.Tx) { text = tx.Person(dana).Export() })
-	var got struct {
-		Settings struct{ Metric bool }
-		Jobs     []store.Job
-		Takeoffs []store.Takeoff
-	}
-	if err := json.Unmarshal(text, &got); err != nil {
-		t.Fatal(err)
-	}
-	if !got.Settings.Metric || len(got.Jobs) != 2 || got.Jobs[0].Name != "laundry" || got.Jobs[1].Asked != "9 set 45s" ||
-		len(got.Takeoffs) != 1 || got.Takeoffs[0].Line != "the grey ones" {
-		t.Errorf("exported: %s", text)
-	}
-	for _, foreign := range []string{"somebody else's", "everyone's"} {
-		if bytes.Contains(text, []byte(foreign)) {
-			t.Errorf("%q is in the export: %s", foreign, text)
-		}
-	}
-	view(t, db, func(tx *store.Tx) { text = tx.Person(upstairs.Person("nobody")).Export() })
-	if string(text) != "{}" {
-		t.Errorf("of who keeps nothing: %s", text)
-	}
-}
 
 // TestForgottenLeaveNoTrace scans the bytes of the file after somebody is
 // forgotten and the file compacted: neither their number nor their words are in
@@ -168,24 +129,4 @@ func TestCompactWhileWriting(t *testing.T) {
 	if others, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".*")); len(others) > 0 {
 		t.Errorf("left behind: %v", others)
 	}
-}
-
-func TestAsManyJobsAreKeptAsIsSet(t *testing.T) {
-	db := fresh(t)
-	add := func(n int) {
-		update(t, db, func(tx *store.Tx) {
-			for range n {
-				tx.Person(dana).AddJob(store.Job{})
-			}
-		})
-	}
-	add(20)
-	db.Keep = 5
-	add(1)
-	view(t, db, func(tx *store.Tx) {
-		jobs := tx.Person(dana).Jobs()
-		if len(jobs) != 5 || jobs[0].Number != 17 || jobs[4].Number != 21 {
-			t.Errorf("kept: %v", jobs)
-		}
-	})
 }

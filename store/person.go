@@ -113,7 +113,7 @@ func (tx *Tx) make(in *bucket, name []byte) *bucket {
 // MoveChat renames a chat, as when a group gets a new id: the people in it,
 // with all they keep, the crew's book, and what waits in the outbox for it. Who
 // already keeps something under the new name stays as they are there, but gets
-// the cut list if they have none.
+// the cut list if they have none. A chat that has the name already stays as it is.
 func (tx *Tx) MoveChat(from, to Chat) {
 	if from == to {
 		return

@@ -113,7 +113,7 @@ func TestRestoreRefuses(t *testing.T) {
 	}
 }
 
-func write(t *testing.T, path string, content []byte) {
+func write(t testing.TB, path string, content []byte) {
 	t.Helper()
 	if err := os.WriteFile(path, content, 0o600); err != nil {
 		t.Fatal(err)

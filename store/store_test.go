@@ -17,8 +17,6 @@ import (
 // noon is when the tests happen: the first day on Juniper Street.
 var noon = time.Date(2026, time.November, 3, 12, 0, 0, 0, time.UTC)
 
-func noonNow() time.Time { return noon }
-
 var (
 	upstairs = store.ChatOf("telegram", "1207")
 	dana     = upstairs.Person("7")
@@ -31,7 +29,7 @@ func open(t testing.TB, path string) *store.DB {
 	if err != nil {
 		t.Fatalf("Open(%s): %v", path, err)
 	}
-	db.Now = noonNow
+	db.Now = func() time.Time { return noon }
 	t.Cleanup(func() {
 		if err := db.Check(); err != nil {
 			t.Errorf("check after the test: %v", err)
@@ -257,41 +255,5 @@ func TestMigrationIsWholeOrNot(t *testing.T) {
 	// The version is put back, so that the check after the test knows the file.
 	_ = db.Tamper(func(tx *bbolt.Tx) error {
 		return tx.Bucket([]byte("meta")).Put([]byte("version"), []byte{0, 0, 0, 0, 0, 0, 0, byte(began)})
-	})
-}
-
-func TestBackupWhileWriting(t *testing.T) {
-	db := fresh(t)
-	db.WithoutSync()
-	update(t, db, func(tx *store.Tx) { tx.Person(dana).AddJob(store.Job{Name: "laundry"}) })
-	done := make(chan error)
-	go func() {
-		var err error
-		for range 200 {
-			err = errors.Join(err, db.Update(func(tx *store.Tx) error {
-				n := tx.Person(dana).AddJob(store.Job{})
-				tx.Queue(upstairs, []byte{byte(n)})
-				return nil
-			}))
-		}
-		done <- err
-	}()
-	copied := filepath.Join(t.TempDir(), "copy.db")
-	file, err := os.OpenFile(copied, os.O_CREATE|os.O_WRONLY, 0o600)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := errors.Join(db.Backup(file), file.Close(), <-done); err != nil {
-		t.Fatal(err)
-	}
-	restored := open(t, copied)
-	view(t, restored, func(tx *store.Tx) {
-		jobs := tx.Person(dana).Jobs()
-		if len(jobs) == 0 || jobs[0].Name != "laundry" {
-			t.Errorf("the copy has jobs %v, want laundry first", jobs)
-		}
-		if got, want := len(tx.Outbox()), len(jobs)-1; got != want {
-			t.Errorf("the copy has %d in the outbox beside %d jobs: torn", got, want)
-		}
 	})
 }

@@ -32,6 +32,9 @@ var arrows = map[string][]string{
 	// What lets several machines be one bot.
 	"store/cluster": {"store", "nats"},
 
+	// What any database must do, for the tests of who has one.
+	"store/contract": {"store", "catalog", "geometry", "go-cmp", "rapid"},
+
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
 	"bot/wording": {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
@@ -84,6 +87,11 @@ var modules = map[string]string{
 	"github.com/nats-io/nats.go":           "nats",
 	"github.com/nats-io/nats.go/jetstream": "nats",
 	"github.com/nats-io/nuid":              "nats",
+
+	// What tests compare with, in a package that tests import.
+	"github.com/google/go-cmp/cmp":         "go-cmp",
+	"github.com/google/go-cmp/cmp/cmpopts": "go-cmp",
+	"pgregory.net/rapid":                   "rapid",
 
 	// All else.
 	"github.com/alecthomas/participle/v2":                 "participle",

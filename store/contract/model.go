@@ -1,12 +1,12 @@
-package store_test
+package contract
 
 import (
 	"errors"
 	"fmt"
 	"maps"
 	"net/url"
-	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -18,21 +18,25 @@ import (
 	"pgregory.net/rapid"
 )
 
-// model is a store in plain maps: the second way to every result.
+// model is a store in plain maps: the second way to every result. It is of the
+// people of one transport, which nobody else writes to.
 type model struct {
-	Jobs     map[store.Key][]store.Job
-	Given    map[store.Key]uint64 // last job number given
-	Takeoffs map[store.Key]map[string]store.Takeoff
-	Crews    map[store.Chat]map[string]store.Takeoff
-	Notes    map[store.Key]map[store.Note]string
-	Outbox   []store.Entry
-	Queued   uint64
-	Done     map[string]bool
-	At       map[store.Source]int64
+	Transport string
+	Jobs      map[store.Key][]store.Job
+	Given     map[store.Key]uint64 // last job number given
+	Takeoffs  map[store.Key]map[string]store.Takeoff
+	Crews     map[store.Chat]map[string]store.Takeoff
+	Notes     map[store.Key]map[store.Note]string
+	Outbox    []store.Entry
+	Before    uint64 // the number of the last entry that isn't the model's
+	Queued    uint64 // that of its own last one
+	Done      map[string]bool
+	At        map[store.Source]int64
 }
 
-func newModel() *model {
+func newModel(transport string, queued uint64) *model {
 	return &model{
+		Transport: transport, Before: queued, Queued: queued,
 		Jobs:     map[store.Key][]store.Job{},
 		Given:    map[store.Key]uint64{},
 		Takeoffs: map[store.Key]map[string]store.Takeoff{},
@@ -44,7 +48,7 @@ func newModel() *model {
 }
 
 func (m *model) clone() *model {
-	c := newModel()
+	c := newModel(m.Transport, m.Before)
 	for k, v := range m.Jobs {
 		c.Jobs[k] = slices.Clone(v)
 	}
@@ -87,7 +91,7 @@ var chats = []string{"1207", "1208"}
 // forget takes a user away, in every chat.
 func (m *model) forget(user string) {
 	for _, name := range chats {
-		chat := store.ChatOf("telegram", name)
+		chat := store.ChatOf(m.Transport, name)
 		key := chat.Person(user)
 		delete(m.Jobs, key)
 		delete(m.Given, key)
@@ -105,7 +109,7 @@ func (m *model) forget(user string) {
 // write does one random thing to both.
 func (m *model) write(t *rapid.T, tx *store.Tx) {
 	user := rapid.SampledFrom([]string{"7", "8/9"}).Draw(t, "user")
-	key := store.ChatOf("telegram", rapid.SampledFrom(chats).Draw(t, "chat")).Person(user)
+	key := store.ChatOf(m.Transport, rapid.SampledFrom(chats).Draw(t, "chat")).Person(user)
 	p := tx.Person(key)
 	switch rapid.SampledFrom([]string{
 		"add job", "add job", "drop job", "change job", "set takeoff", "forget takeoff",
@@ -182,11 +186,11 @@ func (m *model) write(t *rapid.T, tx *store.Tx) {
 			t.Fatalf("entry got number %d, want %d", got.Number, e.Number)
 		}
 	case "strike off":
-		n := rapid.Uint64Range(1, m.Queued+1).Draw(t, "number")
+		n := rapid.Uint64Range(m.Before+1, m.Queued+1).Draw(t, "number")
 		m.Outbox = slices.DeleteFunc(slices.Clone(m.Outbox), func(e store.Entry) bool { return e.Number == n })
 		tx.StrikeOff(store.Entry{Number: n})
 	case "mark":
-		id := fmt.Sprint(rapid.IntRange(1, 60).Draw(t, "id"))
+		id := fmt.Sprintf("%s %d", m.Transport, rapid.IntRange(1, 60).Draw(t, "id"))
 		if got := tx.Done(id); got != m.Done[id] {
 			t.Fatalf("Done(%s) = %v, want %v", id, got, m.Done[id])
 		}
@@ -195,7 +199,7 @@ func (m *model) write(t *rapid.T, tx *store.Tx) {
 	case "cursor":
 		source := store.Source{Bot: 1}
 		m.At[source] = rapid.Int64().Draw(t, "at")
-		tx.SetCursor("getUpdates", source, m.At[source])
+		tx.SetCursor(m.Transport, source, m.At[source])
 	}
 }
 
@@ -224,7 +228,9 @@ func (m *model) compare(t *rapid.T, tx *store.Tx) {
 		known[key] = true
 	}
 	for _, key := range tx.People() {
-		known[key] = true
+		if strings.HasPrefix(string(key), m.Transport+"/") {
+			known[key] = true
+		}
 	}
 	for chat, book := range m.Crews {
 		got := byName(tx.Person(chat.Person("9")).CrewTakeoffs())
@@ -237,6 +243,9 @@ func (m *model) compare(t *rapid.T, tx *store.Tx) {
 		if diff := cmp.Diff(m.Jobs[key], p.Jobs(), cmpopts.EquateEmpty()); diff != "" {
 			t.Fatalf("jobs of %s (-model +store):\n%s", key, diff)
 		}
+		if !slices.IsSortedFunc(p.Takeoffs(), store.CompareTakeoffs) {
+			t.Fatalf("takeoffs out of order: %v", p.Takeoffs())
+		}
 		got := byName(p.Takeoffs())
 		if diff := cmp.Diff(m.Takeoffs[key], got, cmpopts.EquateEmpty()); diff != "" {
 			t.Fatalf("takeoffs of %s (-model +store):\n%s", key, diff)
@@ -247,74 +256,87 @@ func (m *model) compare(t *rapid.T, tx *store.Tx) {
 			}
 		}
 	}
-	if diff := cmp.Diff(m.Outbox, tx.Outbox(), cmpopts.EquateEmpty()); diff != "" {
+	if diff := cmp.Diff(m.Outbox, m.own(tx.Outbox()), cmpopts.EquateEmpty()); diff != "" {
 		t.Fatalf("outbox (-model +store):\n%s", diff)
 	}
 	for source, want := range m.At {
-		if at, ok := tx.Cursor("getUpdates", source); !ok || at != want {
+		if at, ok := tx.Cursor(m.Transport, source); !ok || at != want {
 			t.Fatalf("cursor %d, want %d", at, want)
 		}
 	}
 }
 
-// TestLikeTheModel does random things to a store and to plain maps, in
-// transactions some of which fail and with restarts in between, and compares
-// after each.
-func TestLikeTheModel(t *testing.T) {
-	dir := t.TempDir()
-	n := 0
-	rapid.Check(t, func(t *rapid.T) {
-		n++
-		path := filepath.Join(dir, fmt.Sprint(n))
-		var db *store.DB
-		reopen := func() {
-			var err error
-			if db, err = store.Open(path); err != nil {
-				t.Fatal(err)
-			}
-			db.WithoutSync()
-			db.Now = func() time.Time { return noon }
+// own are the entries of the model's transport.
+func (m *model) own(all []store.Entry) []store.Entry {
+	return slices.DeleteFunc(all, func(e store.Entry) bool {
+		return !strings.HasPrefix(string(e.Chat), m.Transport+"/")
+	})
+}
+
+var errBurst = errors.New("pipe burst")
+
+// update writes to both, or to neither: the model follows only once the commit has
+// succeeded.
+func (m *model) update(t *rapid.T, db *store.DB) *model {
+	next := m.clone()
+	steps := rapid.IntRange(1, 12).Draw(t, "steps")
+	fails := rapid.IntRange(0, 4).Draw(t, "fails") == 0
+	err := db.Update(func(tx *store.Tx) error {
+		for range steps {
+			next.write(t, tx)
 		}
-		reopen()
-		m := newModel()
-		pipeBurst := errors.New("pipe burst")
-		t.Repeat(map[string]func(*rapid.T){
-			"update": func(t *rapid.T) {
-				next := m.clone()
-				steps := rapid.IntRange(1, 12).Draw(t, "steps")
-				fails := rapid.IntRange(0, 4).Draw(t, "fails") == 0
-				err := db.Update(func(tx *store.Tx) error {
-					for range steps {
-						next.write(t, tx)
-					}
-					if fails {
-						return pipeBurst
-					}
-					return nil
-				})
-				switch {
-				case fails && !errors.Is(err, pipeBurst):
-					t.Fatalf("Update: %v, want the error of the function", err)
-				case !fails && err != nil:
-					t.Fatal(err)
-				case !fails: // the model follows only once the commit has succeeded
-					m = next
-				}
-			},
-			"restart": func(t *rapid.T) {
-				if err := db.Close(); err != nil {
-					t.Fatal(err)
-				}
-				reopen()
-			},
+		if fails {
+			return errBurst
+		}
+		return nil
+	})
+	switch {
+	case fails && !errors.Is(err, errBurst):
+		t.Fatalf("Update: %v, want the error of the function", err)
+	case fails:
+		return m
+	case err != nil:
+		t.Fatal(err)
+	}
+	return next
+}
+
+// lastNumber is the number of the last entry that was ever queued.
+func lastNumber(t *rapid.T, db *store.DB) (n uint64) {
+	err := db.Update(func(tx *store.Tx) error {
+		e := tx.Queue(upstairs, nil)
+		n = e.Number
+		tx.StrikeOff(e)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// LikeTheModel does random things to a DB and to plain maps, in transactions some of
+// which fail, and compares after each. restart, where it isn't nil, closes what is
+// under the DB and gives it back as it is after that.
+func LikeTheModel(t *testing.T, db *store.DB, restart func(*store.DB) *store.DB) {
+	transports := 0
+	rapid.Check(t, func(t *rapid.T) {
+		transports++ // so that each begins with nothing, on the same DB
+		m := newModel(fmt.Sprint("telegram", transports), lastNumber(t, db))
+		acts := map[string]func(*rapid.T){
+			"update": func(t *rapid.T) { m = m.update(t, db) },
 			"": func(t *rapid.T) {
 				if err := db.View(func(tx *store.Tx) error { m.compare(t, tx); return nil }); err != nil {
 					t.Fatal(err)
 				}
 			},
-		})
-		if err := errors.Join(db.Check(), db.Close()); err != nil {
-			t.Fatal(err)
 		}
+		if restart != nil {
+			acts["restart"] = func(*rapid.T) {
+				db = restart(db)
+				db.Now = func() time.Time { return noon }
+			}
+		}
+		t.Repeat(acts)
 	})
 }
