@@ -19,6 +19,7 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0
 	go.etcd.io/bbolt v1.5.0
 	golang.org/x/image v0.47.0
+	golang.org/x/sync v0.25.0
 	golang.org/x/sys v0.50.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0

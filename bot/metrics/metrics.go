@@ -51,8 +51,10 @@ type Meters struct {
 }
 
 // New makes the meters, with a line for each of these kinds of ask, and reads
-// the bot's own counts from its health.
-func New(health *telegram.Health, kinds []string) *Meters {
+// the bot's own counts from its health. Where parts of the bot have a health each,
+// their counts are added up, and whether updates are received is for the first to
+// say.
+func New(kinds []string, health ...*telegram.Health) *Meters {
 	m := &Meters{
 		registry: prometheus.NewRegistry(),
 		answers: prometheus.NewCounterVec(prometheus.CounterOpts{
@@ -86,47 +88,81 @@ func seconds(name, help string, first float64, buckets int) prometheus.Histogram
 	})
 }
 
+// counted finds one of the transport's counts.
+type counted func(*telegram.Health) *atomic.Int64
+
 // watch reads the transport's counts when Prometheus does.
-func (m *Meters) watch(h *telegram.Health) {
-	for _, c := range []struct {
-		result string
-		count  *atomic.Int64
-	}{{"handled", &h.Updates}, {"repeated", &h.Repeated}, {"quarantined", &h.Quarantined}, {"relayed", &h.Relayed}} {
-		m.count("dogleg_updates_total", "Updates that came, by what was done with them; one in quarantine was handled too, one relayed is handled elsewhere.", c.count, "result", c.result)
-	}
-	for _, c := range []struct {
-		result string
-		count  *atomic.Int64
-	}{{"sent", &h.Sent}, {"retried", &h.Retried}, {"too_many", &h.TooMany}, {"dropped", &h.Dropped}} {
-		m.count("dogleg_sends_total", "Tries to send a message, by how they went.", c.count, "result", c.result)
-	}
-	m.count("dogleg_polls_total", "Polls that succeeded.", &h.Polls)
-	m.count("dogleg_commits_total", "Transactions of updates that are on the disk.", &h.Commits)
-	m.count("dogleg_rivals_total", "Polls ended because another process polls with this token.", &h.Rivals)
-	m.count("dogleg_strangers_total", "Calls of the webhook without its secret.", &h.Strangers)
-	m.gauge("dogleg_unsent_messages", "Messages in the outbox now.", func() float64 { return float64(h.Unsent.Load()) })
-	m.gauge("dogleg_unheard_recordings", "Recordings that wait to be heard now.", func() float64 { return float64(h.Unheard.Load()) })
-	m.gauge("dogleg_receiving", "1 while updates are received, else 0.", func() float64 {
-		if h.Receiving.Load() {
-			return 1
+func (m *Meters) watch(all []*telegram.Health) {
+	sum := func(of counted) func() float64 {
+		return func() (n float64) {
+			for _, h := range all {
+				n += float64(of(h).Load())
+			}
+			return n
 		}
-		return 0
-	})
+	}
+	for result, of := range map[string]counted{
+		"handled":     func(h *telegram.Health) *atomic.Int64 { return &h.Updates },
+		"repeated":    func(h *telegram.Health) *atomic.Int64 { return &h.Repeated },
+		"quarantined": func(h *telegram.Health) *atomic.Int64 { return &h.Quarantined },
+		"relayed":     func(h *telegram.Health) *atomic.Int64 { return &h.Relayed },
+	} {
+		m.count("dogleg_updates_total", "Updates that came, by what was done with them; one in quarantine was handled too, one relayed is handled elsewhere.", sum(of), "result", result)
+	}
+	for result, of := range map[string]counted{
+		"sent":     func(h *telegram.Health) *atomic.Int64 { return &h.Sent },
+		"retried":  func(h *telegram.Health) *atomic.Int64 { return &h.Retried },
+		"too_many": func(h *telegram.Health) *atomic.Int64 { return &h.TooMany },
+		"dropped":  func(h *telegram.Health) *atomic.Int64 { return &h.Dropped },
+	} {
+		m.count("dogleg_sends_total", "Tries to send a message, by how they went.", sum(of), "result", result)
+	}
+	m.count("dogleg_polls_total", "Polls that succeeded.", sum(func(h *telegram.Health) *atomic.Int64 { return &h.Polls }))
+	m.count("dogleg_commits_total", "Transactions of updates that are on the disk.", sum(func(h *telegram.Health) *atomic.Int64 { return &h.Commits }))
+	m.count("dogleg_rivals_total", "Polls ended because another process polls with this token.", sum(func(h *telegram.Health) *atomic.Int64 { return &h.Rivals }))
+	m.count("dogleg_strangers_total", "Calls of the webhook without its secret.", sum(func(h *telegram.Health) *atomic.Int64 { return &h.Strangers }))
+	m.gauge("dogleg_unsent_messages", "Messages in the outbox now.", sum(func(h *telegram.Health) *atomic.Int64 { return &h.Unsent }))
+	m.gauge("dogleg_unheard_recordings", "Recordings that wait to be heard now.", sum(func(h *telegram.Health) *atomic.Int64 { return &h.Unheard }))
+	m.gauge("dogleg_receiving", "1 while updates are received, else 0.", func() float64 { return yes(all[0].Receiving.Load()) })
 }
 
-func (m *Meters) count(name, help string, n *atomic.Int64, label ...string) {
+func yes(is bool) float64 {
+	if is {
+		return 1
+	}
+	return 0
+}
+
+func (m *Meters) count(name, help string, read func() float64, label ...string) {
 	labels := prometheus.Labels{}
 	if len(label) == 2 {
 		labels[label[0]] = label[1]
 	}
 	m.registry.MustRegister(prometheus.NewCounterFunc(
-		prometheus.CounterOpts{Name: name, Help: help, ConstLabels: labels},
-		func() float64 { return float64(n.Load()) },
+		prometheus.CounterOpts{Name: name, Help: help, ConstLabels: labels}, read,
 	))
 }
 
 func (m *Meters) gauge(name, help string, read func() float64) {
 	m.registry.MustRegister(prometheus.NewGaugeFunc(prometheus.GaugeOpts{Name: name, Help: help}, read))
+}
+
+// Journal is what a process counts of the database that it shares with others.
+type Journal struct {
+	Leading   bool          // it is the one that answers
+	Position  uint64        // place in the journal that its copy stands at
+	Written   uint64        // messages that it wrote there
+	Waited    time.Duration // until they were acknowledged, all in all
+	Snapshots uint64        // of the database, that it made
+}
+
+// Share adds the counts of a journal.
+func (m *Meters) Share(read func() Journal) {
+	m.gauge("dogleg_leading", "1 while this process is the one that answers, else 0.", func() float64 { return yes(read().Leading) })
+	m.gauge("dogleg_journal_position", "Place in the journal that this process's copy stands at.", func() float64 { return float64(read().Position) })
+	m.count("dogleg_journal_written_total", "Messages written into the journal.", func() float64 { return float64(read().Written) })
+	m.count("dogleg_journal_wait_seconds_total", "Waiting for NATS to acknowledge them.", func() float64 { return read().Waited.Seconds() })
+	m.count("dogleg_snapshots_total", "Snapshots of the database that were stored.", func() float64 { return float64(read().Snapshots) })
 }
 
 // Answer counts one thing that was said, of this kind, or [NoAsk].

@@ -30,7 +30,7 @@ func read(t *testing.T, m *metrics.Meters) string {
 
 func TestWhatIsCountedIsRead(t *testing.T) {
 	health := new(telegram.Health)
-	m := metrics.New(health, []string{"offset", "fit"})
+	m := metrics.New([]string{"offset", "fit"}, health)
 	if text := read(t, m); !strings.Contains(text, `dogleg_answers_total{kind="fit",outcome="misunderstood"} 0`) {
 		t.Errorf("what hasn't happened yet is not there with 0:\n%s", text)
 	}
@@ -78,13 +78,51 @@ func TestWhatIsCountedIsRead(t *testing.T) {
 
 // Prometheus' own linter of names, units and help.
 func TestNamesAreGood(t *testing.T) {
-	problems, err := promlint.New(strings.NewReader(read(t, metrics.New(new(telegram.Health), nil)))).Lint()
+	problems, err := promlint.New(strings.NewReader(all(t))).Lint()
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range problems {
 		if strings.HasPrefix(p.Metric, "dogleg_") {
 			t.Errorf("%s: %s", p.Metric, p.Text)
+		}
+	}
+}
+
+// all is what Prometheus reads of one of several machines, which is all there is.
+func all(t *testing.T) string {
+	t.Helper()
+	m := metrics.New([]string{"offset"}, new(telegram.Health))
+	m.Share(func() metrics.Journal {
+		return metrics.Journal{Leading: true, Position: 12, Written: 5, Waited: 250 * time.Millisecond, Snapshots: 1}
+	})
+	return read(t, m)
+}
+
+// TestShareReadsTheJournal: the journal's counts are read when Prometheus reads.
+func TestShareReadsTheJournal(t *testing.T) {
+	text := all(t)
+	for _, line := range []string{
+		"dogleg_leading 1", "dogleg_journal_position 12", "dogleg_journal_written_total 5",
+		"dogleg_journal_wait_seconds_total 0.25", "dogleg_snapshots_total 1",
+	} {
+		if !strings.Contains(text, "\n"+line+"\n") {
+			t.Errorf("no line %q", line)
+		}
+	}
+}
+
+// TestCountsAddUp: parts with a health each are counted together, and the first
+// says whether updates are received.
+func TestCountsAddUp(t *testing.T) {
+	receives, answers := new(telegram.Health), new(telegram.Health)
+	receives.Relayed.Add(3)
+	answers.Updates.Add(2)
+	answers.Receiving.Store(true)
+	text := read(t, metrics.New(nil, receives, answers))
+	for _, line := range []string{`dogleg_updates_total{result="relayed"} 3`, `dogleg_updates_total{result="handled"} 2`, "dogleg_receiving 0"} {
+		if !strings.Contains(text, "\n"+line+"\n") {
+			t.Errorf("no line %q", line)
 		}
 	}
 }
@@ -100,7 +138,7 @@ func exists(text, name string) bool {
 // TestQueriesNameWhatExists looks at every query of the dashboard and of the
 // alerts, and wants each of our metrics to be on the dashboard.
 func TestQueriesNameWhatExists(t *testing.T) {
-	text := read(t, metrics.New(new(telegram.Health), []string{"offset"}))
+	text := all(t)
 	queries := dashboardQueries(t)
 	if len(queries) < 8 {
 		t.Fatalf("%d queries found; they got lost, or this test no longer finds them", len(queries))
@@ -116,9 +154,9 @@ func TestQueriesNameWhatExists(t *testing.T) {
 			}
 		}
 	}
-	all := strings.Join(queries, "\n")
+	shown := strings.Join(queries, "\n")
 	for _, help := range regexp.MustCompile(`# HELP (dogleg_\w+)`).FindAllStringSubmatch(text, -1) {
-		if !strings.Contains(all, help[1]) {
+		if !strings.Contains(shown, help[1]) {
 			t.Errorf("%s is on no panel of the dashboard", help[1])
 		}
 	}
@@ -126,7 +164,7 @@ func TestQueriesNameWhatExists(t *testing.T) {
 
 // TestPageNamesWhatExists holds the page on reading the metrics against them.
 func TestPageNamesWhatExists(t *testing.T) {
-	text := read(t, metrics.New(new(telegram.Health), []string{"offset"}))
+	text := all(t)
 	page, err := os.ReadFile("../../DEVELOPERS.md")
 	if err != nil {
 		t.Fatal(err)
@@ -188,7 +226,7 @@ func alertQueries(t *testing.T) (queries []string) {
 
 func ExampleNew() {
 	health := new(telegram.Health)
-	m := metrics.New(health, []string{"offset"})
+	m := metrics.New([]string{"offset"}, health)
 	m.Answer("offset", metrics.Answered)
 	response := httptest.NewRecorder()
 	m.Handler().ServeHTTP(response, httptest.NewRequest("GET", "/metrics", nil))

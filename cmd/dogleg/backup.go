@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -15,26 +16,34 @@ type backupCommand struct {
 }
 
 // Run copies the database, checks the copy, and says where it is.
-func (c backupCommand) Run(world streams) error {
-	path, _, err := c.path(world.env)
-	if err != nil {
-		return err
-	}
-	db, err := c.existing(world.env)
-	switch {
-	case errors.Is(err, store.ErrLocked):
-		err = newFile(c.File, func(w io.Writer) error { return copyLive(path, w, err) })
-	case err == nil:
-		err = errors.Join(newFile(c.File, db.Backup), db.Close())
-	}
-	if err != nil {
+func (c backupCommand) Run(ctx context.Context, world streams) error {
+	if err := c.copy(ctx, world.env); err != nil {
 		return err
 	}
 	if err := checkCopy(c.File); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(world.out, "Copied to %s.\n", c.File)
+	_, err := fmt.Fprintf(world.out, "Copied to %s.\n", c.File)
 	return err
+}
+
+// copy writes the copy, of what is open here, is open elsewhere, or is shared.
+func (c backupCommand) copy(ctx context.Context, env func(string) string) error {
+	if c.shared(env) {
+		return newFile(c.File, func(w io.Writer) error { return saveShared(ctx, env, w) })
+	}
+	path, _, err := c.path(env)
+	if err != nil {
+		return err
+	}
+	db, err := c.existing(ctx, env)
+	switch {
+	case errors.Is(err, store.ErrLocked):
+		return newFile(c.File, func(w io.Writer) error { return copyLive(path, w, err) })
+	case err != nil:
+		return err
+	}
+	return errors.Join(newFile(c.File, db.Backup), db.Close())
 }
 
 // checkCopy looks through a copy, so that a bad one is found today.

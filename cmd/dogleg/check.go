@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 )
@@ -8,8 +9,8 @@ import (
 type checkCommand struct{ databaseFlag }
 
 // Run reads the whole database and says what is wrong with it.
-func (c checkCommand) Run(world streams) error {
-	db, err := c.existing(world.env)
+func (c checkCommand) Run(ctx context.Context, world streams) error {
+	db, err := c.existing(ctx, world.env)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -14,7 +15,7 @@ import (
 // databaseFlag is the flag of those commands that work on a database which is
 // there without being named.
 type databaseFlag struct {
-	DB string `name:"db" placeholder:"FILE" help:"Database file; else that of DOGLEG_DB; else dogleg.db in your data folder."`
+	DB string `name:"db" placeholder:"FILE" help:"Database file; else what DOGLEG_STORE or DOGLEG_DB names; else dogleg.db in your data folder."`
 }
 
 // open opens the database of the command line, of the environment or of the
@@ -67,16 +68,41 @@ func jobsKept(setting string) (int, error) {
 // mostJobs bounds what is read for each message of a person.
 const mostJobs = 10_000
 
-// existing opens the database, but does not make one.
-func (f databaseFlag) existing(env func(string) string) (*store.DB, error) {
+// reading is a database that is only read.
+type reading struct {
+	*store.DB
+	scrap string // a folder to be thrown away with it
+}
+
+// Close closes the database.
+func (r reading) Close() error {
+	err := r.DB.Close()
+	if r.scrap != "" {
+		err = errors.Join(err, os.RemoveAll(r.scrap))
+	}
+	return err
+}
+
+// existing opens the database to read it, and does not make one. What several
+// machines share is copied first.
+func (f databaseFlag) existing(ctx context.Context, env func(string) string) (reading, error) {
+	if f.shared(env) {
+		return copyOfShared(ctx, env)
+	}
 	path, _, err := f.path(env)
 	if err != nil {
-		return nil, err
+		return reading{}, err
 	}
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
-		return nil, fmt.Errorf("%s: no such database", path)
+		return reading{}, fmt.Errorf("%s: no such database", path)
 	}
-	return openKeeping(path, env)
+	db, err := openKeeping(path, env)
+	return reading{DB: db}, err
+}
+
+// shared says whether the database is one that several machines share.
+func (f databaseFlag) shared(env func(string) string) bool {
+	return f.DB == "" && env("DOGLEG_STORE") != ""
 }
 
 // path is where the database is, and whether that is the user's data folder.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -17,8 +18,8 @@ type dataCommand struct {
 
 // Run writes all that is kept of one person: for each chat in which anything is,
 // what.
-func (c dataCommand) Run(world streams) error {
-	db, err := c.existing(world.env)
+func (c dataCommand) Run(ctx context.Context, world streams) error {
+	db, err := c.existing(ctx, world.env)
 	if err != nil {
 		return err
 	}

@@ -71,7 +71,7 @@ var arrows = map[string][]string{
 
 	"cmd/dogleg": {
 		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",
-		"bot/hearing", "bot/voice", "bot/metrics", "parser", "catalog", "store", "kong", "systemd",
+		"bot/hearing", "bot/voice", "bot/metrics", "parser", "catalog", "store", "store/cluster", "kong", "systemd", "errgroup",
 	},
 }
 
@@ -84,6 +84,7 @@ var modules = map[string]string{
 	"github.com/prometheus/client_golang/prometheus/promhttp":   "prometheus",
 
 	// What several machines keep together.
+	"golang.org/x/sync/errgroup":           "errgroup",
 	"github.com/nats-io/nats.go":           "nats",
 	"github.com/nats-io/nats.go/jetstream": "nats",
 	"github.com/nats-io/nuid":              "nats",

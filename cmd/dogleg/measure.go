@@ -98,12 +98,12 @@ var kinds = []parser.Kind{
 }
 
 // newMeters makes the meters with a line for each kind of ask.
-func newMeters(health *telegram.Health) *metrics.Meters {
+func newMeters(health ...*telegram.Health) *metrics.Meters {
 	var names []string
 	for _, k := range kinds {
 		names = append(names, string(k))
 	}
-	return metrics.New(health, names)
+	return metrics.New(names, health...)
 }
 
 // publish answers Prometheus, and who asks for the health, at an address of

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"time"
 
@@ -14,7 +15,10 @@ type restoreCommand struct {
 
 // Run puts a backup in the database's place, and says where what was there is
 // kept now.
-func (c restoreCommand) Run(world streams) error {
+func (c restoreCommand) Run(ctx context.Context, world streams) error {
+	if c.shared(world.env) {
+		return c.share(ctx, world)
+	}
 	path, err := c.place(world.env)
 	if err != nil {
 		return err
@@ -27,5 +31,15 @@ func (c restoreCommand) Run(world streams) error {
 		aside = " What was there is in " + aside + "."
 	}
 	_, err = fmt.Fprintf(world.out, "Restored from %s.%s\n", c.File, aside)
+	return err
+}
+
+// share puts a backup where several machines will share it, who have nothing
+// yet.
+func (c restoreCommand) share(ctx context.Context, world streams) error {
+	if err := loadShared(ctx, world.env, c.File); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(world.out, "Restored from %s. What the servers hold is the same, by its hash.\n", c.File)
 	return err
 }

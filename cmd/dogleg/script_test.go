@@ -15,7 +15,7 @@ import (
 // TestMain puts this very program in the shell's path, so that scripts run the
 // real one in a process of its own.
 func TestMain(m *testing.M) {
-	testscript.Main(withTable{m}, map[string]func(){"dogleg": main})
+	testscript.Main(withTable{m}, map[string]func(){"dogleg": main, "nats-for-tests": natsForTests})
 }
 
 func TestScripts(t *testing.T) {

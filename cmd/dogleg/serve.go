@@ -7,8 +7,10 @@ import (
 	"io"
 	"log/slog"
 	"net"
+	"runtime"
 
 	"dogleg/bot"
+	"dogleg/bot/metrics"
 	"dogleg/bot/telegram"
 	"dogleg/bot/voice"
 	"dogleg/store"
@@ -30,11 +32,14 @@ func (c serveCommand) Run(ctx context.Context, world streams) (err error) {
 	if err := firstWrong(c.databaseLast(world.env)); err != nil {
 		return err
 	}
+	log := serviceLog(world.err, world.env)
+	if c.shared(world.env) {
+		return c.serveTogether(ctx, world, log)
+	}
 	db, err := c.open(world.env)
 	if err != nil {
 		return err
 	}
-	log := serviceLog(world.err, world.env)
 	if err := soundPages(db); err != nil {
 		return errors.Join(err, db.Close())
 	}
@@ -58,44 +63,83 @@ func (c serveCommand) databaseLast(env func(string) string) func(string) string 
 
 // serve serves with settings that were checked.
 func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) error {
-	token, _ := token(world.env)
-	base, _ := endpoint(world.env("DOGLEG_API_ENDPOINT"))
-	perSecond, _ := rate(world.env("DOGLEG_RATE"))
-	health := &telegram.Health{Pulse: pulse(db)}
-	meters := newMeters(health)
-	conversation := &bot.Conversation{Log: log}
-	config := telegram.Config{
-		Token:     token,
-		Base:      base,
-		Memory:    metered{memory{db, conversation}, meters},
-		Log:       log,
-		Health:    health,
-		Delivered: meters.Delivered,
-		Pace:      telegram.PaceOf(perSecond),
-		Paid:      perSecond > telegram.FreeRate,
-	}
-	if ear, err := voice.NewPocketsphinx(voice.DefaultSounds); err != nil {
-		log.Warn("voice notes are not heard", "error", err)
-	} else {
-		defer ear.Close()
-		config.Ear = timedEar{telegramEar{ear}, meters}
-	}
-	if flite, err := voice.NewFlite(); err != nil {
-		log.Warn("no answer is said aloud", "error", err)
-	} else {
-		config.Speaker, conversation.Speaks = flite, true
-	}
-	var err error
-	if config.Webhook, err = webhook(world.env); err != nil {
-		return err
-	}
-	unpublish, err := publish(world.env("DOGLEG_METRICS"), meters, health, log)
+	s, end, err := newService(world, log)
 	if err != nil {
 		return err
 	}
-	defer unpublish()
-	defer watch(ctx, health, log)()
+	defer end()
+	s.health.Pulse = pulse(db)
+	defer watch(ctx, s.health, log)()
+	config := s.config(db)
+	config.Ear, config.Webhook, config.Hearers = s.ear, s.webhook, hearers()
 	return telegram.Serve(ctx, config)
+}
+
+// hearers is how many recordings are heard at once: half of the processors, so
+// that nobody who types waits for them.
+func hearers() int { return max(1, runtime.NumCPU()/2) }
+
+// service is what a process serves with, whatever its share of the work.
+type service struct {
+	token, base  string
+	perSecond    int
+	log          *slog.Logger
+	health       *telegram.Health // of who receives
+	answers      *telegram.Health // of who answers, where another receives
+	meters       *metrics.Meters
+	conversation *bot.Conversation
+	ear          telegram.Ear      // nil: there is no recognizer
+	speaker      telegram.Speaker  // nil: there is no voice
+	webhook      *telegram.Webhook // nil: Telegram is polled
+}
+
+// newService begins to listen where the settings say so, until end is called.
+func newService(world streams, log *slog.Logger) (s *service, end func(), err error) {
+	s = &service{log: log, health: new(telegram.Health), answers: new(telegram.Health), conversation: &bot.Conversation{Log: log}}
+	s.token, _ = token(world.env)
+	s.base, _ = endpoint(world.env("DOGLEG_API_ENDPOINT"))
+	s.perSecond, _ = rate(world.env("DOGLEG_RATE"))
+	s.meters = newMeters(s.health, s.answers)
+	if s.webhook, err = webhook(world.env); err != nil {
+		return nil, nil, err
+	}
+	unpublish, err := publish(world.env("DOGLEG_METRICS"), s.meters, s.health, log)
+	if err != nil {
+		return nil, nil, err
+	}
+	closeEar := s.addVoice()
+	return s, func() { closeEar(); unpublish() }, nil
+}
+
+// addVoice adds what hears and what speaks, as far as it is there.
+func (s *service) addVoice() (closeEar func()) {
+	closeEar = func() {}
+	if ear, err := voice.NewPocketsphinx(voice.DefaultSounds); err != nil {
+		s.log.Warn("voice notes are not heard", "error", err)
+	} else {
+		s.ear, closeEar = timedEar{telegramEar{ear}, s.meters}, func() { _ = ear.Close() }
+	}
+	if flite, err := voice.NewFlite(); err != nil {
+		s.log.Warn("no answer is said aloud", "error", err)
+	} else {
+		s.speaker, s.conversation.Speaks = flite, true
+	}
+	return closeEar
+}
+
+// config is how the service answers from a database.
+func (s *service) config(db *store.DB) telegram.Config {
+	return telegram.Config{
+		Token:     s.token,
+		Base:      s.base,
+		Memory:    metered{memory{db, s.conversation}, s.meters},
+		Speaker:   s.speaker,
+		Log:       s.log,
+		Health:    s.health,
+		Delivered: s.meters.Delivered,
+		Pace:      telegram.PaceOf(s.perSecond),
+		Paid:      s.perSecond > telegram.FreeRate,
+	}
 }
 
 // webhook begins to listen where Telegram is to call, nil where it is polled.

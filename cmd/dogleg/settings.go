@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"dogleg/bot/telegram"
+	"dogleg/store/cluster"
 )
 
 // setting is one environment variable that serve looks at: what README.md says
@@ -34,6 +35,8 @@ var settings = []setting{
 	{"DOGLEG_TOKEN_FILE", "a file that holds the token", "none", func(v string) error { return second(tokenFrom(v)) }},
 	{"CREDENTIALS_DIRECTORY", "set by systemd: the token is the file `token` in it", "none", isFolder},
 	{"DOGLEG_DB", "the database; its folder must exist", "`dogleg/dogleg.db` under your data folder", canHoldDatabase},
+	{"DOGLEG_STORE", "the servers of NATS that several machines share, `nats://10.0.0.1:4222,10.0.0.2:4222`, instead of one database file (`deploy/README.md`)", "one file", sharedStore},
+	{"DOGLEG_ROLES", "with those, what this process does: `receive`, `work`, `hear`, with commas", "all three", func(v string) error { return second(rolesOf(v)) }},
 	{"DOGLEG_JOBS", "how many jobs are kept for each person", "200", func(v string) error { return second(jobsKept(v)) }},
 	{"DOGLEG_API_ENDPOINT", "another Bot API server, `http://127.0.0.1:8081`", "Telegram's own", func(v string) error { return second(endpoint(v)) }},
 	{"DOGLEG_WEBHOOK_URL", "where Telegram is to call, `https://bot.example.org/juniper`, instead of being polled", "long polling", func(v string) error { return second(webhookAddress(v)) }},
@@ -219,6 +222,15 @@ func loopbackPort(address string) (string, error) {
 		return "", fmt.Errorf("DOGLEG_METRICS: %s can be read from other machines; take 127.0.0.1, and let Prometheus read on this one", address)
 	}
 	return address, nil
+}
+
+// sharedStore checks the address of the servers of NATS. It never prints it:
+// there may be a password in it.
+func sharedStore(address string) error {
+	if err := cluster.CheckAddress(address); err != nil {
+		return fmt.Errorf("DOGLEG_STORE: %w", err)
+	}
+	return nil
 }
 
 func logFormat(value string) (string, error) {

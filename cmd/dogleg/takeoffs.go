@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -31,8 +32,8 @@ type exportCommand struct {
 
 // Run writes the table and says how much it holds, unless it goes to standard
 // output.
-func (c exportCommand) Run(world streams) error {
-	db, err := c.existing(world.env)
+func (c exportCommand) Run(ctx context.Context, world streams) error {
+	db, err := c.existing(ctx, world.env)
 	if err != nil {
 		return err
 	}
@@ -74,6 +75,9 @@ func (c importCommand) Run(world streams) error {
 	takeoffs, err := store.ReadTakeoffs(table, time.Now(), check)
 	if err := errors.Join(err, table.Close()); err != nil {
 		return fmt.Errorf("%s: nothing was kept: %w", c.File, err)
+	}
+	if c.shared(world.env) {
+		return errors.New("what several machines share is written by the bot alone; send it the table, or name a file with --db")
 	}
 	db, err := c.open(world.env)
 	if err != nil {

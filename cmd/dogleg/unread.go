@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -16,8 +17,8 @@ type unreadCommand struct {
 
 // Run writes what could not be understood of those who consented, all people
 // together, without who they are.
-func (c unreadCommand) Run(world streams) error {
-	db, err := c.existing(world.env)
+func (c unreadCommand) Run(ctx context.Context, world streams) error {
+	db, err := c.existing(ctx, world.env)
 	if err != nil {
 		return err
 	}

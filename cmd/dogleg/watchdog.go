@@ -95,7 +95,7 @@ func beatOnce(ctx context.Context, within time.Duration, health *telegram.Health
 		}
 		return
 	}
-	status := "STATUS=waiting for Telegram"
+	status := "STATUS=receiving no updates"
 	if health.Receiving.Load() {
 		status = "STATUS=receiving updates"
 	}

@@ -69,7 +69,7 @@ func TestSystemdIsTold(t *testing.T) {
 	health := &telegram.Health{Pulse: pulse(openStore(t))}
 	stop := watch(t.Context(), health, logTo(t.Output()))
 	expect(t, systemd, "READY=1")
-	expect(t, systemd, "WATCHDOG=1\nSTATUS=waiting for Telegram")
+	expect(t, systemd, "WATCHDOG=1\nSTATUS=receiving no updates")
 	health.Receiving.Store(true)
 	expect(t, systemd, "WATCHDOG=1\nSTATUS=receiving updates")
 	stop()

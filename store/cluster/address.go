@@ -13,6 +13,13 @@ type addresses struct {
 	shown string // for people: without users
 }
 
+// CheckAddress says whether a text could be the address of servers. The error is
+// an [ErrAddress], and holds nothing of the text.
+func CheckAddress(text string) error {
+	_, err := parseAddresses(text)
+	return err
+}
+
 // schemes are those that NATS knows.
 var schemes = []string{"nats", "tls", "ws", "wss"}
 

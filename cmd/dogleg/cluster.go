@@ -1,0 +1,265 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"dogleg/bot/metrics"
+	"dogleg/bot/telegram"
+	"dogleg/store"
+	"dogleg/store/cluster"
+
+	"golang.org/x/sync/errgroup"
+)
+
+// This file runs one bot on several machines, where DOGLEG_STORE names the
+// servers of NATS that they share.
+
+// role is one kind of work. A process does as many as DOGLEG_ROLES names, and
+// each is done by as many processes as are started for it.
+type role string
+
+const (
+	receiving role = "receive" // take updates from Telegram
+	answering role = "work"    // answer them; one process does at a time, the others stand by
+	listening role = "hear"    // hear recordings
+)
+
+var everyRole = []role{receiving, answering, listening}
+
+// rolesOf reads which roles a process has; all of them where nothing is set.
+func rolesOf(setting string) ([]role, error) {
+	if setting == "" {
+		return everyRole, nil
+	}
+	var roles []role
+	for name := range strings.SplitSeq(setting, ",") {
+		r := role(strings.TrimSpace(name))
+		if !slices.Contains(everyRole, r) {
+			return nil, fmt.Errorf("DOGLEG_ROLES names %q; there are receive, work and hear, with commas between them", r)
+		}
+		if !slices.Contains(roles, r) {
+			roles = append(roles, r)
+		}
+	}
+	return roles, nil
+}
+
+// botOf is the bot's number, which a token begins with.
+func botOf(token string) string {
+	number, _, _ := strings.Cut(token, ":")
+	return number
+}
+
+// join joins the machines that share a bot.
+func join(ctx context.Context, env func(string) string, log *slog.Logger) (*cluster.Cluster, error) {
+	secret, err := token(env)
+	if err != nil {
+		return nil, err
+	}
+	return cluster.Open(ctx, env("DOGLEG_STORE"), botOf(secret), cluster.Options{Log: log})
+}
+
+// shareTakes is when reading or writing what the machines share is given up.
+const shareTakes = 10 * time.Minute
+
+// saveShared writes what the machines share, as a database file.
+func saveShared(ctx context.Context, env func(string) string, w io.Writer) error {
+	ctx, cancel := context.WithTimeout(ctx, shareTakes)
+	defer cancel()
+	shared, err := join(ctx, env, slog.New(slog.DiscardHandler))
+	if err != nil {
+		return err
+	}
+	defer shared.Close()
+	return shared.Save(ctx, w)
+}
+
+// loadShared makes a backup what the machines share, from now on. They must hold
+// nothing yet.
+func loadShared(ctx context.Context, env func(string) string, backup string) error {
+	file, err := os.Open(backup)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	ctx, cancel := context.WithTimeout(ctx, shareTakes)
+	defer cancel()
+	shared, err := join(ctx, env, slog.New(slog.DiscardHandler))
+	if err != nil {
+		return err
+	}
+	defer shared.Close()
+	return shared.Load(ctx, file)
+}
+
+// copyOfShared opens a copy of what the machines share.
+func copyOfShared(ctx context.Context, env func(string) string) (r reading, err error) {
+	r.scrap, err = os.MkdirTemp("", "dogleg-")
+	if err != nil {
+		return r, err
+	}
+	path := filepath.Join(r.scrap, "dogleg.db")
+	err = newFile(path, func(w io.Writer) error { return saveShared(ctx, env, w) })
+	if err == nil {
+		r.DB, err = store.Open(path)
+	}
+	if err != nil {
+		return r, errors.Join(err, os.RemoveAll(r.scrap))
+	}
+	return r, nil
+}
+
+// together is a process that serves with others.
+type together struct {
+	*service
+	shared   *cluster.Cluster
+	folder   string // where its copy of the database is
+	receives bool
+}
+
+// serveTogether does this process's share of serving, until the context ends or
+// one of its roles fails.
+func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slog.Logger) error {
+	shared, err := join(ctx, world.env, log)
+	if err != nil {
+		return err
+	}
+	defer shared.Close()
+	path, err := c.place(world.env)
+	if err != nil {
+		return err
+	}
+	s, end, err := newService(world, log)
+	if err != nil {
+		return err
+	}
+	defer end()
+	// Waiting for the others is no fault that a restart would mend.
+	s.health.Pulse = func(context.Context) error { return nil }
+	defer watch(ctx, s.health, log)()
+	roles, err := rolesOf(world.env("DOGLEG_ROLES"))
+	if err != nil {
+		return err
+	}
+	t := together{service: s, shared: shared, folder: filepath.Dir(path), receives: slices.Contains(roles, receiving)}
+	parts, ctx := errgroup.WithContext(ctx)
+	for _, r := range roles {
+		parts.Go(func() error { return t.play(ctx, r) })
+	}
+	return parts.Wait()
+}
+
+func (t together) play(ctx context.Context, r role) error {
+	switch r {
+	case receiving:
+		return t.receive(ctx)
+	case answering:
+		return t.answer(ctx)
+	case listening:
+		return t.listen(ctx)
+	}
+	return fmt.Errorf("a role that nobody plays: %s", r)
+}
+
+// receive hands on what Telegram has. Any number are called, where Telegram
+// calls; one at a time polls.
+func (t together) receive(ctx context.Context) error {
+	relay := func(ctx context.Context) error {
+		return telegram.Relay(ctx, telegram.RelayConfig{
+			Token: t.token, Base: t.base, Webhook: t.webhook, Post: post{t.shared}, Log: t.log, Health: t.health,
+		})
+	}
+	if t.webhook != nil {
+		return relay(ctx)
+	}
+	return t.shared.Elect(ctx, "poll", relay)
+}
+
+// mostHeard is how many recordings are given out at once to those who hear.
+const mostHeard = 32
+
+// answer keeps a copy of the database, and while it is this process's turn
+// answers what the receivers hand on.
+func (t together) answer(ctx context.Context) error {
+	kept, err := t.shared.Copy(ctx, t.folder)
+	if err != nil {
+		return err
+	}
+	defer kept.Close()
+	t.meters.Share(func() metrics.Journal { return metrics.Journal(kept.Status()) })
+	return kept.Run(ctx, func(ctx context.Context, db *store.DB) error {
+		ctx, leave := context.WithCancelCause(ctx)
+		defer context.AfterFunc(ctx, func() {
+			if errors.Is(context.Cause(ctx), cluster.ErrDeposed) {
+				leave(telegram.ErrDeposed)
+			}
+		})()
+		config := t.config(db)
+		config.Feed, config.Ear, config.Hearers = feed{t.shared}, sharedEar{t.shared}, mostHeard
+		if t.receives { // then whether it is ready is for the one who receives to say
+			config.Health = t.answers
+		}
+		return telegram.Serve(ctx, config)
+	})
+}
+
+// listen hears what those who answer want heard.
+func (t together) listen(ctx context.Context) error {
+	if t.ear == nil {
+		<-ctx.Done() // the log says what to install
+		return nil
+	}
+	return t.shared.Listen(ctx, func(ctx context.Context, clip io.Reader) ([]byte, error) {
+		heard, err := t.ear.Hear(ctx, clip)
+		if err != nil {
+			return nil, err
+		}
+		return json.Marshal(heard)
+	})
+}
+
+// post hands what was received to the machines.
+type post struct{ shared *cluster.Cluster }
+
+// Put returns when an update can't be lost any more.
+func (p post) Put(ctx context.Context, update, chat int64, raw json.RawMessage) error {
+	return p.shared.Put(ctx, update, chat, raw)
+}
+
+// feed hands the updates of the machines to the Telegram transport.
+type feed struct{ shared *cluster.Cluster }
+
+// Name tells one stream of updates from another that was made in its place.
+func (f feed) Name() string { return f.shared.UpdatesID() }
+
+// Next waits for updates behind a place.
+func (f feed) Next(ctx context.Context, behind int64, most int) ([]telegram.Fed, error) {
+	updates, err := f.shared.Next(ctx, behind, most)
+	var fed []telegram.Fed
+	for _, u := range updates {
+		fed = append(fed, telegram.Fed{At: u.At, Raw: u.Raw})
+	}
+	return fed, err
+}
+
+// sharedEar has others hear.
+type sharedEar struct{ shared *cluster.Cluster }
+
+// Hear sends a recording to whoever hears next.
+func (e sharedEar) Hear(ctx context.Context, recording io.Reader) (heard telegram.Heard, err error) {
+	answer, err := e.shared.Ask(ctx, recording)
+	if err != nil {
+		return heard, err
+	}
+	return heard, json.Unmarshal(answer, &heard)
+}
