@@ -15,7 +15,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(ofAnInch(loneInches(lines(saidTwice(in)))))
+	in = slopes(gradesApart(ofAnInch(loneInches(lines(saidTwice(in))))))
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -244,6 +244,26 @@ func slopes(in []element) []element {
 		return in
 	}
 	return out
+}
+
+// gradesApart cuts a length in feet and inches where "per foot" follows, since the
+// inches are then the grade: 25 foot quarter inch per foot.
+func gradesApart(in []element) []element {
+	for i, e := range in {
+		if e.quantity == nil || e.quantity.unit != foot || i+1 == len(in) || !in[i+1].term.is("per-foot") {
+			continue
+		}
+		for _, parts := range e.quantity.broken {
+			if parts[0].unit == foot && parts[1].value <= 2 {
+				out := slices.Clone(in[:i])
+				for _, q := range parts {
+					out = append(out, element{quantity: q, text: q.text, begin: q.begin, end: q.end})
+				}
+				return append(out, in[i+1:]...)
+			}
+		}
+	}
+	return in
 }
 
 // slopeAt reads a grade at the start of a run: inches per foot, and how many

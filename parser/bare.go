@@ -44,6 +44,9 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	if s.names(TakeoffOf) && q.value <= 12 && !s.looksUp(i, q) {
 		add(TakeoffOf, 1.4)
 	}
+	if s.hint("fit") && i > 0 && s.elements[i-1].text == "in" && !s.hasOver() {
+		add(Room, 0.8) // a 12 inch offset in 16 inches
+	}
 	if s.hint("fit") && s.hasOver() && i > 0 && endsWithIn(s.elements[i-1]) {
 		add(Run, 0.5) // over 6 in 2 ft
 	}
@@ -60,6 +63,9 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		cost := 2.0
 		if i+1 < len(s.elements) && (s.elements[i+1].term.is("fitting") || s.elements[i+1].term.is("bend")) {
 			cost++ // two tees
+		}
+		if s.has("fitting") && s.has("method") {
+			cost++ // center to center of two tees
 		}
 		add(Set, cost)
 	}

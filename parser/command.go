@@ -25,6 +25,9 @@ func command(text string, in []element) *Command {
 	if at < 0 {
 		return nil
 	}
+	if in[at].repaired != nil && !quietAround(in, at) {
+		return nil // que hora es is no hola
+	}
 	value, _ := in[at].term.means("verb")
 	fields := strings.Fields(value)
 	c := &Command{Verb: Verb(fields[0]), Language: in[at].term.language}
@@ -70,6 +73,17 @@ func command(text string, in []element) *Command {
 		c.Number = firstWhole(rest)
 	}
 	return c
+}
+
+// quietAround says whether nothing stands around the word at a place but words
+// that mean nothing.
+func quietAround(in []element, at int) bool {
+	for i, e := range in {
+		if i != at && e.mark == "" && !e.term.is("filler") && !e.term.is("article") {
+			return false
+		}
+	}
+	return true
 }
 
 // topic is what is to be practiced: the kind or the figure that is named, and

@@ -7,13 +7,25 @@ import (
 	"dogleg/geometry"
 )
 
+// tellsHowFarOff says whether the words from i on are long, too short, off and so
+// on: what stands before is a difference.
+func (s *scene) tellsHowFarOff(i int) bool {
+	if i < len(s.elements) && s.elements[i].text == "too" {
+		i++
+	}
+	return i < len(s.elements) && slices.Contains([]string{"long", "short", "off", "over", "under", "wide", "big"}, s.elements[i].text)
+}
+
 // countLabels takes the number for how many there are of what follows.
 func (s *scene) countLabels(i int, q *quantity) []label {
-	if s.hint("check") && isAmount(q) && i+1 < len(s.elements) && slices.Contains([]string{"long", "short", "off", "over", "under"}, s.elements[i+1].text) {
+	if s.hint("check") && isAmount(q) && s.tellsHowFarOff(i+1) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.01}} // "it's an eighth long": the figures say it better
 	}
 	if i >= 2 && q.whole && s.elements[i-1].text == "x" && s.elements[i-2].quantity != nil && s.plainlyAngle(i-2) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.2}} // 45 x2
+	}
+	if s.hint("around") && s.material != "" && i+1 < len(s.elements) && s.elements[i+1].term.is("pipe") && i+2 < len(s.elements) && !s.elements[i+2].term.is("material") {
+		return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // jump a 6 in pipe
 	}
 	if i == s.bankAt() {
 		return []label{{role: LineCount, term: -1, count: true, cost: 0.1}}

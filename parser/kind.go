@@ -162,10 +162,7 @@ func (b *builder) pieceEnds() {
 func (b *builder) plainElls() {
 	a := b.ask
 	centers := slices.ContainsFunc(a.All(CenterToCenter), func(m Measure) bool { return m.Method == "" || m.Method == Centers })
-	ells := slices.ContainsFunc(b.scene.elements, func(e element) bool {
-		return slices.Contains([]string{"ell", "ells", "els", "elbow", "elbows", "codo", "codos"}, e.text)
-	})
-	if a.Angle == 0 && a.Ends == [2]End{} && centers && ells {
+	if a.Angle == 0 && a.Ends == [2]End{} && centers && b.scene.elbows() {
 		a.Angle = geometry.QuarterBend
 	}
 }
@@ -237,6 +234,9 @@ func (b *builder) isFit() bool {
 // want works out which figure is asked for, where the words say so: a word
 // that names a figure and has no number.
 func (b *builder) want() {
+	if b.gives(b.ask.Want) {
+		b.ask.Want = "" // cut length 11-3/4: it is given
+	}
 	if b.ask.Want != "" {
 		return
 	}

@@ -132,9 +132,20 @@ func (r *reading) rival(second *reading, ask *Ask, text string) *Misunderstandin
 	if other.Kind != ask.Kind && (other.Kind == Unstated || ask.Kind == Unstated) || contradiction(other) != "" {
 		return nil
 	}
+	if ask.saysAs(other) {
+		return nil
+	}
 	return &Misunderstanding{
 		Trouble: TwoReadings, Text: text, Subject: r.difference(second), Read: *ask, Readings: []Ask{*ask, *other},
 	}
+}
+
+// saysAs says whether two asks come to the same figures: kick over 6, by "kick" a
+// set and by "over" one too.
+func (a *Ask) saysAs(other *Ask) bool {
+	same := func(m, n Measure) bool { return m.Role == n.Role && m.Length == n.Length && m.Method == n.Method }
+	return a.Kind == other.Kind && slices.EqualFunc(a.Measures, other.Measures, same) && a.Angle == other.Angle && a.Pipe == other.Pipe &&
+		a.Ends == other.Ends && a.Grade == other.Grade && a.Lines == other.Lines
 }
 
 // taken notes which of two ways to cut up a number was taken.
@@ -278,7 +289,7 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 		m.Trouble = NotFiguring // what it costs, weighs or holds
 	case r.scene.hint("shopping") && ask.Kind != Trim && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
 		m.Trouble = NotFiguring
-	case r.onlyBare(ask):
+	case r.onlyBare(ask), ask.Kind == Unstated && len(ask.Measures) == 0 && ask.Angle == 0 && r.scene.has("ask") && r.scene.unknown() != "" && !r.scene.hint("same"):
 		m.Trouble = NotFiguring
 	case r.scene.loneSide() != "":
 		m.Trouble, m.Subject = OneSide, r.scene.loneSide()

@@ -127,7 +127,7 @@ func feetAndInches(q *quantity, m *measure, text string) *quantity {
 	}
 	q.value, q.number, q.unit = first.value+second.value, first.value+second.value, foot
 	adjacent := m.Dash != "" || text[first.end-1] != ' '
-	if !adjacent && (m.Mark == "" || second.whole && strings.HasPrefix(m.Mark, "inch") && m.Mark != "inches") {
+	if !adjacent && (m.Mark == "" || second.value < 1 || second.whole && strings.HasPrefix(m.Mark, "inch") && m.Mark != "inches") {
 		q.broken = append(q.broken, apart)
 	}
 	if !feet.whole && !adjacent {

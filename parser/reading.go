@@ -71,7 +71,7 @@ type search struct {
 }
 
 func (r *search) run(best, second **reading) {
-	r.try(float64(r.scene.broken), best, second)
+	r.try(r.scene.cutting, best, second)
 }
 
 func (r *search) try(cost float64, best, second **reading) {

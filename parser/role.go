@@ -36,8 +36,8 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if (r == Spacing || r == TakeoffOf) && s.plainlyAngle(i) {
 			cost += 1.5
 		}
-		if r == Cut && strings.Contains(how, "soft") && s.looksUp(i, q) {
-			cost++ // cut a 10 inch elbow
+		if r == Cut && s.looksUp(i, q) {
+			cost++ // cut a 10 inch elbow, cut length 2 in pvc
 		}
 		if s.countsFittings(i) && r != LineCount {
 			cost++ // two ells
@@ -114,8 +114,11 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 	case r == "spread":
 		return Set
 	case r == "wanted":
-		if s.hint("check") {
+		switch {
+		case s.hint("check"):
 			return Set
+		case s.hint("around"):
+			return Clearance
 		}
 		return Bare
 	case r == Cut && s.pieces() && how == "soft" && !s.hasRole(Set):
@@ -134,6 +137,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare
 	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll)) && (s.says("ends") || s.says("puntas") || s.has("stub")) && !s.bank():
 		return GapNow
+	case r == Room && falls && !s.hint("fit"):
+		return Drop // I only have 5 inches
 	case r == Spacing && s.hint("fit"):
 		return Room
 	case r == Room && s.marks() && !s.hint("fit"):

@@ -22,6 +22,7 @@ type scene struct {
 	asksSet       bool     // the set is what is asked for
 	otherMaterial string   // a second one that contradicts the first
 	broken        int      // numbers cut up otherwise than they look
+	cutting       float64  // what that costs
 	second        int      // the element that a number was cut off into, where one was
 }
 
@@ -139,7 +140,17 @@ func (s *scene) opensWithSame() bool {
 // pieces says whether a straight piece is spoken of: plainly, or by what it is
 // between.
 func (s *scene) pieces() bool {
-	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends())
+	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends() || s.elbows() && !s.hasRole(Set))
+}
+
+// elbows says whether elbows are spoken of, and of no angle.
+func (s *scene) elbows() bool {
+	ells := slices.ContainsFunc(s.elements, func(e element) bool {
+		return slices.Contains([]string{"ell", "ells", "els", "elbow", "elbows", "codo", "codos"}, e.text)
+	})
+	return ells && !slices.ContainsFunc(s.elements, func(e element) bool {
+		return e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree || usualAngle(e.quantity) >= geometry.SixteenthBend && slices.Contains(geometry.Bends(), usualAngle(e.quantity)))
+	})
 }
 
 // multiplies says whether a multiplier is asked for, and not a job to be
@@ -296,6 +307,7 @@ func scenes(text string, in []element) []*scene {
 			}
 			replaced = append(replaced, in[i+1:]...)
 			s := newScene(text, replaced, 1)
+			s.cutting = cutting(e.quantity)
 			s.second = i + 1
 			out = append(out, s)
 		}
@@ -304,6 +316,15 @@ func scenes(text string, in []element) []*scene {
 		}
 	}
 	return out
+}
+
+// cutting is the cost of a number cut up otherwise than it looks: little where it
+// holds the word "in", 7 in 3/4 copper.
+func cutting(q *quantity) float64 {
+	if q.weak && strings.Contains(q.text, " in ") {
+		return 0.3
+	}
+	return 1
 }
 
 // mostScenes bounds the ways that are tried: one number cut up at a time, in a

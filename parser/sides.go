@@ -20,8 +20,8 @@ func sides(in []element) []element {
 				method := element{term: methodTerm(first, second), text: in[j].text, begin: e.begin, end: in[j].end}
 				out := append(slices.Clone(in[:i]), fittingsOf(in[i:j])...)
 				rest := in[j+1:]
-				from := afterSide(rest)
-				out = append(append(out, method), fittingsOf(rest[:from])...)
+				from := afterSide(rest) + bendOf(in[j], rest[afterSide(rest):])
+				out = append(append(out, fittingsOf(rest[:from])...), method)
 				return append(out, sides(rest[from:])...)
 			}
 			if in[j].quantity != nil && in[j].text != "one" {
@@ -74,6 +74,18 @@ func afterSide(in []element) int {
 		}
 	}
 	return len(in)
+}
+
+// bendOf is how many elements name the bend whose side it is: center of the 90.
+func bendOf(side element, rest []element) int {
+	if !strings.HasSuffix(side.text, " of") || len(rest) == 0 || rest[0].quantity == nil {
+		return 0
+	}
+	q := rest[0].quantity
+	if q.unit == noUnit && !q.plural && slices.Contains([]float64{22, 22.5, 45, 60, 90}, q.number) {
+		return 1
+	}
+	return 0
 }
 
 // joinedSides says whether what stands between two sides makes a way of
