@@ -5,7 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
-	"regexp"
+	"strings"
 	"sync"
 	"time"
 
@@ -118,7 +118,16 @@ type Cluster struct {
 	swept   uint64
 }
 
-var botName = regexp.MustCompile(`^[A-Za-z0-9_-]{1,64}$`)
+// named says whether a bot can be called so: it is a part of subjects and of
+// names of streams.
+func named(bot string) bool {
+	other := func(r rune) bool {
+		return r != '_' && r != '-' && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z')
+	}
+	return bot != "" && len(bot) <= longestName && !strings.ContainsFunc(bot, other)
+}
+
+const longestName = 64
 
 // Open connects to the servers at url, such as nats://a:4222,b:4222,c:4222,
 // with a user and password or a token in it as NATS has it
@@ -126,7 +135,7 @@ var botName = regexp.MustCompile(`^[A-Za-z0-9_-]{1,64}$`)
 // bot: its name is letters, digits, - and _. It waits for servers that aren't
 // up yet, as long as Options.Patience says.
 func Open(ctx context.Context, url, bot string, o Options) (*Cluster, error) {
-	if !botName.MatchString(bot) {
+	if !named(bot) {
 		return nil, fmt.Errorf("%w: the bot's name %q must be of letters, digits, - and _", ErrAddress, bot)
 	}
 	addresses, err := parseAddresses(url)

@@ -31,11 +31,12 @@ type Copy struct {
 	writing sync.Mutex // held while something is shipped
 	term    *term      // while leading; writing guards it
 
-	saving sync.Mutex    // held while a snapshot is made
-	saved  atomic.Int64  // bytes of the last one
-	since  atomic.Int64  // bytes in the journal behind it
-	filled chan struct{} // told when they are many
-	forgot atomic.Bool   // the journal may hold what is left of somebody who was forgotten
+	saving  sync.Mutex           // held while a snapshot is made
+	saved   atomic.Int64         // bytes of the last one
+	since   atomic.Int64         // bytes in the journal behind it
+	filled  chan struct{}        // told when they are many
+	forgot  atomic.Bool          // the journal may hold what is left of somebody who was forgotten
+	uploads map[string]time.Time // pieces of no snapshot, and when they were first seen; saving guards it
 
 	leading                atomic.Bool
 	at, written, snapshots atomic.Uint64

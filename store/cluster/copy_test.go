@@ -484,3 +484,28 @@ func TestJournalMadeAnewIsNoticed(t *testing.T) {
 		t.Error("the copy is gone:", err)
 	}
 }
+
+func TestBrokenUploadsAreSweptLater(t *testing.T) {
+	w := startWorker(t, sharedServers(t, 1))
+	mustMark(t, w.db(), 1, 3)
+	loose := "$O." + w.shared.name("snapshots") + ".C.brokenoff"
+	if _, err := w.shared.js.Publish(t.Context(), loose, []byte("a piece")); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		since time.Duration // that it was seen
+		left  int
+	}{{0, 1}, {forsakenAfter / 2, 1}, {forsakenAfter, 0}} {
+		if c.since > 0 {
+			w.copy.uploads[loose] = time.Now().Add(-c.since)
+		}
+		if err := w.copy.Snapshot(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		got, err := w.shared.piecesOfUploads(t.Context())
+		if err != nil || len(got) != c.left {
+			t.Errorf("seen for %v: %v, %v; want %d", c.since, got, err, c.left)
+		}
+	}
+	sameAs(t, w.copy.db, startWorker(t, sharedServers(t, 1)).copy)
+}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -110,7 +111,7 @@ func (k *Copy) Snapshot(ctx context.Context) (err error) {
 	k.saved.Store(size)
 	k.snapshots.Add(1)
 	k.c.log.Info("a snapshot was made", "at", at, "bytes", size)
-	return k.c.prune(ctx, at)
+	return errors.Join(k.c.prune(ctx, at), k.sweepUploads(ctx))
 }
 
 // keep stores a snapshot, and reads it back.
@@ -249,4 +250,65 @@ func (c *Cluster) prune(ctx context.Context, at uint64) error {
 		}
 	}
 	return err
+}
+
+// forsakenAfter is longer than any upload lasts.
+const forsakenAfter = 2 * snapshotFor
+
+// sweepUploads takes away what uploads have left that were broken off: pieces of
+// no object. One that still goes on looks the same, so they go when they were
+// seen long before.
+func (k *Copy) sweepUploads(ctx context.Context) error {
+	pieces, err := k.c.piecesOfUploads(ctx)
+	if err != nil {
+		return err
+	}
+	seen := map[string]time.Time{}
+	for _, subject := range pieces {
+		first, known := k.uploads[subject]
+		switch {
+		case !known:
+			seen[subject] = time.Now()
+		case time.Since(first) < forsakenAfter:
+			seen[subject] = first
+		default:
+			err = errors.Join(err, k.c.purgeUpload(ctx, subject))
+		}
+	}
+	k.uploads = seen
+	return err
+}
+
+// piecesOfUploads are the subjects of pieces that belong to no object (yet).
+func (c *Cluster) piecesOfUploads(ctx context.Context) (loose []string, err error) {
+	ctx, cancel := context.WithTimeout(ctx, listFor)
+	defer cancel()
+	stream, err := c.js.Stream(ctx, "OBJ_"+c.name("snapshots"))
+	if err != nil {
+		return nil, err
+	}
+	info, err := stream.Info(ctx, jetstream.WithSubjectFilter("$O."+c.name("snapshots")+".C.>"))
+	if err != nil {
+		return nil, err
+	}
+	objects, err := c.snapshots.List(ctx) // after the pieces: what was whole by then is in it
+	if err != nil {
+		return nil, err
+	}
+	for subject := range info.State.Subjects {
+		if !slices.ContainsFunc(objects, func(o *jetstream.ObjectInfo) bool { return strings.HasSuffix(subject, "."+o.NUID) }) {
+			loose = append(loose, subject)
+		}
+	}
+	return loose, nil
+}
+
+func (c *Cluster) purgeUpload(ctx context.Context, subject string) error {
+	ctx, cancel := context.WithTimeout(ctx, listFor)
+	defer cancel()
+	stream, err := c.js.Stream(ctx, "OBJ_"+c.name("snapshots"))
+	if err != nil {
+		return err
+	}
+	return stream.Purge(ctx, jetstream.WithPurgeSubject(subject))
 }
