@@ -31,9 +31,9 @@ type worker struct {
 }
 
 // startWorker starts a worker with a connection and a folder of its own.
-func startWorker(t testing.TB, s *servers) *worker {
+func startWorker(t testing.TB, s *servers, change ...func(*Options)) *worker {
 	t.Helper()
-	return startIn(t, open(t, s), t.TempDir())
+	return startIn(t, open(t, s, change...), t.TempDir())
 }
 
 func startIn(t testing.TB, c *Cluster, folder string) *worker {
@@ -370,7 +370,7 @@ func TestContendersNeverWriteBesideEachOther(t *testing.T) {
 	t.Parallel()
 	eachKind(t, func(t *testing.T, s *servers) {
 		const contenders, rounds = 3, 8
-		thief := open(t, s)
+		thief := open(t, s, hasty)
 		ctx, cancel := context.WithCancel(t.Context())
 		var mu sync.Mutex
 		var acknowledged []string
@@ -378,7 +378,7 @@ func TestContendersNeverWriteBesideEachOther(t *testing.T) {
 		var wait sync.WaitGroup
 		var terms atomic.Int64
 		for n := range contenders {
-			k, err := open(t, s).Copy(t.Context(), t.TempDir())
+			k, err := open(t, s, hasty).Copy(t.Context(), t.TempDir())
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -28,7 +28,7 @@ func TestOneIsElectedAtATime(t *testing.T) {
 			return sleep(ctx, 50*time.Millisecond)
 		}
 		for range 3 {
-			c := open(t, s)
+			c := open(t, s, hasty)
 			go func() {
 				for ctx.Err() == nil {
 					_ = c.Elect(ctx, "poll", turn)
@@ -45,7 +45,7 @@ func TestOneIsElectedAtATime(t *testing.T) {
 func TestLeaseIsKeptForLongerThanItLasts(t *testing.T) {
 	t.Parallel()
 	s := sharedServers(t, 1)
-	first, second := open(t, s), open(t, s)
+	first, second := open(t, s, hasty), open(t, s, hasty)
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
 	var others atomic.Int64
@@ -81,7 +81,7 @@ func TestElectReturnsWhatRunDoes(t *testing.T) {
 
 func TestWhoseLeaseIsLostIsStoppedAndElectedAgain(t *testing.T) {
 	t.Parallel()
-	c := open(t, sharedServers(t, 1))
+	c := open(t, sharedServers(t, 1), hasty)
 	ctx, cancel := context.WithCancel(t.Context())
 	causes := make(chan error, 2)
 	done := elected(ctx, c, "poll", func(ctx context.Context) error {
@@ -109,7 +109,7 @@ func TestWhoseLeaseIsLostIsStoppedAndElectedAgain(t *testing.T) {
 func TestLeaseIsGivenUpWhenServersAreGone(t *testing.T) {
 	t.Parallel()
 	s := startServers(t, 1)
-	c := open(t, s)
+	c := open(t, s, hasty)
 	ctx, cancel := context.WithCancel(t.Context())
 	leads := make(chan struct{}, 9)
 	causes := make(chan error, 9)

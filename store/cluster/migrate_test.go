@@ -87,7 +87,7 @@ func TestLoadedStateIsWhereWorkersGoOn(t *testing.T) {
 func TestLoadRefuses(t *testing.T) {
 	t.Parallel()
 	s := sharedServers(t, 1)
-	c := open(t, s)
+	c := open(t, s, hasty)
 	file, _ := filled(t)
 	if err := c.Load(t.Context(), bytes.NewReader(file[:len(file)/2])); !errors.Is(err, store.ErrNotDatabase) {
 		t.Errorf("half a file: %v", err)

@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"log/slog"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -197,4 +199,46 @@ func TestOlderServers(t *testing.T) {
 			t.Errorf("%q older: %v", version, !want)
 		}
 	}
+}
+
+func TestLogHoldsNoPassword(t *testing.T) {
+	t.Parallel()
+	const secret, changed = "copperhead", "oakum"
+	s := startServers(t, 1, func(o *server.Options) { o.Username, o.Password = "plumber", secret })
+	var log lockedBuffer
+	o := quick(t)
+	o.Log = slog.New(slog.NewTextHandler(&log, &slog.HandlerOptions{Level: slog.LevelDebug}))
+	c, err := Open(t.Context(), strings.Replace(s.url(), "//", "//plumber:"+secret+"@", 1), "juniper", o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	s.stopAll()
+	s.each[0].options.Password = changed
+	s.start(s.each[0])
+	eventually(t, "the log tells that the password is wrong", func() bool { return strings.Contains(strings.ToLower(log.String()), "authorization") })
+	err = c.Put(within(t, 200*time.Millisecond), 1, 1, nil)
+	for _, text := range []string{log.String(), fmt.Sprint(err)} {
+		if strings.Contains(text, secret) || strings.Contains(text, changed) {
+			t.Errorf("a password is in %q", text)
+		}
+	}
+}
+
+// lockedBuffer keeps what is logged.
+type lockedBuffer struct {
+	mu sync.Mutex
+	strings.Builder
+}
+
+func (b *lockedBuffer) Write(line []byte) (int, error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.Builder.Write(line)
+}
+
+func (b *lockedBuffer) String() string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.Builder.String()
 }

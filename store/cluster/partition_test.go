@@ -119,7 +119,7 @@ func wired(t *testing.T) (s *servers, cutOff func(which int, cut bool)) {
 // else: they go to another one.
 func TestServerThatIsCutOffIsLeft(t *testing.T) {
 	s, cutOff := wired(t)
-	worker, receiver := startWorker(t, s), open(t, s)
+	worker, receiver := startWorker(t, s, hasty), open(t, s)
 	db := worker.db()
 	mustMark(t, db, 1, 3)
 	cutOff(connectedTo(t, s, worker.shared), true)

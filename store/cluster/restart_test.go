@@ -38,7 +38,7 @@ func TestUpdatesSurviveServersThatRestartOneByOne(t *testing.T) {
 
 func TestLeadingThroughServersThatRestartOneByOne(t *testing.T) {
 	s := startServers(t, 3)
-	w := startWorker(t, s)
+	w := startWorker(t, s, hasty)
 	db := w.db()
 	var wrote atomic.Int64
 	ctx, cancel := context.WithCancel(t.Context())

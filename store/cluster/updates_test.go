@@ -145,8 +145,10 @@ func TestUpdatesDealtWithAreTakenAway(t *testing.T) {
 		if _, err := c.js.PublishAsync(c.subject("updates.1"), []byte("{}")); err != nil {
 			t.Fatal(err)
 		}
+		if i%1000 == 0 || i == most {
+			<-c.js.PublishAsyncComplete()
+		}
 	}
-	<-c.js.PublishAsyncComplete()
 	if _, err := c.Next(within(t, 10*time.Second), int64(most-1), 1); err != nil {
 		t.Fatal(err)
 	}
