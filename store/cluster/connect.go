@@ -25,6 +25,7 @@ const (
 	redialAfter = 250 * time.Millisecond
 	pingEvery   = 2 * time.Second
 	pingsUnheld = 2
+	writeFor    = 3 * time.Second // to a server that takes nothing more, while all others wait
 )
 
 // connect connects to one of the servers, and tries again while none answers.
@@ -75,6 +76,7 @@ func (c *Cluster) dialOptions() ([]nats.Option, error) {
 		nats.ReconnectBufSize(-1),
 		nats.PingInterval(pingEvery),
 		nats.MaxPingsOutstanding(pingsUnheld),
+		nats.FlusherTimeout(writeFor),
 		nats.IgnoreAuthErrorAbort(), // a user that is changed there comes in again later
 		nats.ErrorHandler(c.heard),
 		nats.DisconnectErrHandler(func(_ *nats.Conn, err error) { c.log.Warn("NATS is disconnected", "error", err) }),

@@ -509,3 +509,39 @@ func TestBrokenUploadsAreSweptLater(t *testing.T) {
 	}
 	sameAs(t, w.copy.db, startWorker(t, sharedServers(t, 1)).copy)
 }
+
+func TestServersThatLostWhatTheyHadAcknowledged(t *testing.T) {
+	t.Parallel()
+	c := open(t, sharedServers(t, 1))
+	folder := t.TempDir()
+	k, err := c.Copy(t.Context(), folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := k.fence(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	// As if the journal had been longer when this copy was made.
+	ahead := k.read + 5
+	if err := k.db.Rebase(ahead); err != nil {
+		t.Fatal(err)
+	}
+	k.stand(ahead)
+	if err := k.fence(t.Context()); !errors.Is(err, ErrReplaced) || !strings.Contains(err.Error(), "lost") {
+		t.Errorf("behind the journal's end: %v", err)
+	}
+	if err := k.Close(); err != nil {
+		t.Fatal(err)
+	}
+	again, err := c.Copy(t.Context(), folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer again.Close()
+	if again.read >= ahead {
+		t.Errorf("the new copy stands at %d, the journal ends before %d", again.read, ahead)
+	}
+	if kept, err := filepath.Glob(filepath.Join(folder, "*.ahead-*")); err != nil || len(kept) != 1 {
+		t.Errorf("the copy that has more is kept as %v, %v", kept, err)
+	}
+}
