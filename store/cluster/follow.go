@@ -35,7 +35,7 @@ func (k *Copy) follow(ctx context.Context) error {
 		switch {
 		case err == nil:
 			waited = pauses{}
-		case ctx.Err() != nil:
+		case ctx.Err() != nil && k.db != nil:
 		case errors.Is(err, errGap) || k.c.passing(err):
 			k.c.log.Warn("following the journal has to wait", "error", err)
 			_ = waited.pause(ctx)
