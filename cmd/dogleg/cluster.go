@@ -219,13 +219,18 @@ func (t together) listen(ctx context.Context) error {
 		<-ctx.Done() // the log says what to install
 		return nil
 	}
-	return t.shared.Listen(ctx, func(ctx context.Context, clip io.Reader) ([]byte, error) {
+	hear := func(ctx context.Context, clip io.Reader) ([]byte, error) {
 		heard, err := t.ear.Hear(ctx, clip)
 		if err != nil {
 			return nil, err
 		}
 		return json.Marshal(heard)
-	})
+	}
+	ears, ctx := errgroup.WithContext(ctx)
+	for range hearers() {
+		ears.Go(func() error { return t.shared.Listen(ctx, hear) })
+	}
+	return ears.Wait()
 }
 
 // post hands what was received to the machines.

@@ -29,16 +29,20 @@ const putFor = 10 * time.Second
 
 // Put keeps an update until a worker has read it. Once it has returned nil, the
 // update is on more than half of the servers. One that was put already (within
-// some minutes) isn't kept twice, so that a Put that failed can be made again.
+// some minutes) isn't kept twice, so that a Put that failed can be made again; but
+// each update of number 0, which is that of those without one, is another.
 // It waits some seconds for servers that don't answer.
 func (c *Cluster) Put(ctx context.Context, update, chat int64, raw json.RawMessage) error {
 	ctx, cancel := context.WithTimeout(ctx, putFor)
 	defer cancel()
 	msg := nats.NewMsg(c.subject("updates." + strconv.FormatInt(chat, 10)))
 	msg.Data = raw
+	options := []jetstream.PublishOpt{jetstream.WithRetryAttempts(0)}
+	if update != 0 {
+		options = append(options, jetstream.WithMsgID(strconv.FormatInt(update, 10)))
+	}
 	err := c.patiently(ctx, func(ctx context.Context) error {
-		_, err := c.js.PublishMsg(ctx, msg,
-			jetstream.WithMsgID(strconv.FormatInt(update, 10)), jetstream.WithRetryAttempts(0))
+		_, err := c.js.PublishMsg(ctx, msg, options...)
 		return err
 	})
 	if api := apiError(err); api != nil && api.ErrorCode == storeFailed {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -178,5 +179,28 @@ func TestFullStreamRefusesUpdates(t *testing.T) {
 	}
 	if got := readAll(t, c, 0, 1); len(got) == 0 {
 		t.Error("what was put before is gone")
+	}
+}
+
+// TestUpdatesWithoutANumber: one without a number is never taken for another.
+func TestUpdatesWithoutANumber(t *testing.T) {
+	c := open(t, sharedServers(t, 1))
+	for _, raw := range []string{`"bent"`, `"bent"`, `"broken"`} {
+		if err := c.Put(t.Context(), 0, 0, []byte(raw)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var got []string
+	for behind := int64(0); len(got) < 3; {
+		updates, err := c.Next(within(t, time.Minute), behind, 10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, u := range updates {
+			got, behind = append(got, string(u.Raw)), u.At
+		}
+	}
+	if want := []string{`"bent"`, `"bent"`, `"broken"`}; !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }
