@@ -64,7 +64,7 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 		if i+1 < len(s.elements) && (s.elements[i+1].term.is("fitting") || s.elements[i+1].term.is("bend")) {
 			cost++ // two tees
 		}
-		if s.has("fitting") && s.has("method") {
+		if (s.has("fitting") || s.onlyNineties()) && s.has("method") {
 			cost++ // center to center of two tees
 		}
 		add(Set, cost)

@@ -27,7 +27,7 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		if j < i && s.namedBehind(i) {
 			cost += 0.7 // travel on a 17-3/16 set
 		}
-		if r == TakeoffOf && s.looksUp(i, q) {
+		if (r == TakeoffOf || r == Face || r == Depth) && s.looksUp(i, q) {
 			cost += 2.6
 		}
 		if r == Set && strings.Contains(how, "soft") && s.plainlyAngle(i) {
