@@ -56,6 +56,9 @@ func addresses(in []element) []element {
 // the other one, the new one, each one.
 func pronouns(in []element) []element {
 	for i := 1; i < len(in); i++ {
+		if heardOtherwise(in, i) {
+			in[i].quantity, in[i].word = nil, strings.ToLower(in[i].text)
+		}
 		if !strings.EqualFold(in[i].text, "one") || in[i].quantity == nil || !standsFor(in, i) {
 			continue
 		}
@@ -66,6 +69,13 @@ func pronouns(in []element) []element {
 
 // pronoun is what such a "one" is a term of.
 var pronoun = &term{words: []string{"one"}, language: English, meanings: []meaning{{what: "filler"}}}
+
+// heardOtherwise says whether "ate" or "won" at i means just that, and no number
+// that sounds alike: somebody did it, or it is asked who did.
+func heardOtherwise(in []element, i int) bool {
+	text := strings.ToLower(in[i].text)
+	return in[i].quantity != nil && (text == "ate" || text == "won") && (in[i-1].term.is("filler") || in[i-1].term.is("ask") || in[i-1].word != "")
+}
 
 // standsFor says whether the "one" at i comes behind a word that tells one of
 // several from the others, and before nothing that it could count.
