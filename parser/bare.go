@@ -9,7 +9,7 @@ import (
 // suggests: the first length is the set.
 func (s *scene) bareLabels(i int, q *quantity) []label {
 	var out []label
-	if s.wordsOtherwise(i) {
+	if s.wordsOtherwise(i) || s.countsFittings(i) {
 		return nil
 	}
 	add := func(r Role, cost float64) { out = append(out, label{role: r, term: -1, cost: cost, bare: true}) }
