@@ -101,7 +101,6 @@ func (db *DB) ship(root *bucket) error {
 	if err != nil {
 		return fmt.Errorf("store: not written, for it could not be shipped: %w", err)
 	}
-	root.record = nil // the place is this copy's own
 	db.owed = shipment{c, at}
 	return stand(root, at)
 }
