@@ -25,6 +25,7 @@
 //
 // The model is of American English and of this trade. It hears requests best;
 // everyday words are in it, marked with a ~, so that other talk is not forced
-// into one. It will mishear: seventy and seventeen sound alike, and to the model
-// seventeen is the likelier set. Whoever uses it reads back what was heard.
+// into one, and numbers that are read out have words of their own. It will
+// mishear: seventy and seventeen sound alike, and to the model seventeen is the
+// likelier set. Whoever uses it reads back what was heard.
 package voice

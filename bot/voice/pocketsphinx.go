@@ -31,8 +31,8 @@ type Pocketsphinx struct {
 // decoders are the settings that each note is decoded with. They were found on
 // other recordings than those that are reported on; see DEVELOPERS.md.
 var decoders = [][]string{
-	{"-remove_noise", "no", "-wip", "0.1", "-lw", "5", "-fwdflatlw", "6.5"},
-	{"-remove_noise", "yes", "-wip", "0.1", "-lw", "5", "-fwdflatlw", "6.5"},
+	{"-remove_noise", "no", "-wip", "0.03", "-lw", "5", "-fwdflatlw", "6.5"},
+	{"-remove_noise", "yes", "-wip", "0.03", "-lw", "5", "-fwdflatlw", "6.5"},
 }
 
 // guesses is how many guesses a decoder gives. Many differ by a pause only.
@@ -197,11 +197,13 @@ func scored(r io.Reader) ([]Guess, error) {
 	return all, lines.Err()
 }
 
-// otherwise marks a word that is said another way: and(2).
-var otherwise = regexp.MustCompile(`\(\d+\)`)
+// marks are of no use to who reads a guess: a word may be said another way,
+// and(2), and the model has number words of its own for figures that are read
+// out, =two.
+var marks = regexp.MustCompile(`\(\d+\)|=`)
 
 func words(line string) string {
-	return strings.Join(strings.Fields(otherwise.ReplaceAllString(line, "")), " ")
+	return strings.Join(strings.Fields(marks.ReplaceAllString(line, "")), " ")
 }
 
 // run runs a program of ours to its end. What it prints goes into a file of the

@@ -8,8 +8,12 @@ import (
 	"strings"
 )
 
-// everyday marks a word of everyday talk, which is no word of a request.
-const everyday = "~"
+// What marks a word in the model.
+const (
+	everyday = "~" // of everyday talk, which is no word of a request
+	readOut  = "=" // a number that is read out, figure by figure, and measures nothing
+	marks    = everyday + readOut
+)
 
 // dictionary is how words sound: for each the lines of its pronunciations,
 // without the word.
@@ -51,7 +55,7 @@ func (d dictionary) knows(words []string) bool {
 // write writes how the words sound.
 func (d dictionary) write(w io.Writer, words []string) error {
 	for _, word := range words {
-		sounds := d[strings.TrimPrefix(word, everyday)]
+		sounds := d[strings.TrimLeft(word, marks)]
 		if sounds == nil {
 			return fmt.Errorf("nothing says how %q sounds", word)
 		}

@@ -65,7 +65,7 @@ func teach(sounds, into string) error {
 
 // sentences is how many the model counts: enough that another seed changes
 // little, few enough to take seconds.
-const sentences = 200_000
+const sentences = 600_000
 
 // keep writes a compressed file, without the time or name that gzip would add.
 func keep(path string, content []byte) error {

@@ -19,11 +19,11 @@ func (s *sampler) sentence() []string {
 	}
 }
 
-// spelled are words without the mark of everyday talk.
+// spelled are words without their marks.
 func spelled(words []string) []string {
 	plain := make([]string, len(words))
 	for i, w := range words {
-		plain[i] = strings.TrimPrefix(w, everyday)
+		plain[i] = strings.TrimLeft(w, marks)
 	}
 	return plain
 }
@@ -61,16 +61,21 @@ func (s *sampler) choose(n int) int {
 	return i
 }
 
-// chatter is everyday talk. The words come about as often as in life: the
-// thousandth commonest a thousandth as often as the first (Zipf's law).
+// chatter is everyday talk, with a number in it here and there.
 func (s *sampler) chatter() []string {
-	words := make([]string, 1+s.IntN(10))
-	for i := range words {
-		words[i] = s.talkWord()
+	var words []string
+	for range 1 + s.IntN(10) {
+		if s.chance(0.15) {
+			words = append(words, s.figures()...)
+		} else {
+			words = append(words, s.talkWord())
+		}
 	}
 	return words
 }
 
+// talkWord is an everyday word. They come about as often as in life: the
+// thousandth commonest a thousandth as often as the first (Zipf's law).
 func (s *sampler) talkWord() string {
 	n := float64(len(s.talk))
 	return s.talk[int(math.Pow(n, s.Float64()))-1]
@@ -94,18 +99,44 @@ func (s *sampler) bare() []string {
 	return s.aloud(text, s.choose)
 }
 
-// figures are numbers read one after the other, as of a level or a phone.
+// figures are numbers read out, as of a phone, a door or a year. They follow
+// each other otherwise than in a request: with words of their own in the model,
+// "one eight" is not drawn to "one eighth", nor "seven nine two" to "seventy".
 func (s *sampler) figures() []string {
-	var words []string
-	for range 1 + s.IntN(6) {
-		switch {
-		case s.chance(0.1):
+	words := s.pairs()
+	if s.chance(0.6) {
+		words = s.digits()
+	}
+	for i, w := range words {
+		words[i] = readOut + w
+	}
+	return words
+}
+
+// digits are figures read one by one; a zero is more often an oh.
+func (s *sampler) digits() (words []string) {
+	for range 1 + s.IntN(8) {
+		if s.chance(0.07) {
 			words = append(words, "oh")
-		case s.chance(0.85):
+		} else {
 			words = append(words, aloud.Whole(fmt.Sprint(s.IntN(10)))...)
-		default:
-			words = append(words, aloud.Whole(fmt.Sprint(10+s.IntN(90)))...)
 		}
+	}
+	return words
+}
+
+// pairs are figures read by twos, as of a year, now and then with a single one
+// or a whole number of three.
+func (s *sampler) pairs() (words []string) {
+	for range 1 + s.IntN(3) {
+		least, past := 10, 100
+		switch at := s.Float64(); {
+		case at < 0.05:
+			least, past = 100, 1000
+		case at < 0.35:
+			least, past = 0, 10
+		}
+		words = append(words, aloud.Whole(fmt.Sprint(least+s.IntN(past-least)))...)
 	}
 	return words
 }

@@ -18,8 +18,8 @@ const (
 	end   = "</s>"
 	// What was sampled once or twice tells more of the dice than of the trade: so
 	// often have two or three words to stand together for the model to keep them.
-	enoughForTwo   = 2
-	enoughForThree = 3
+	enoughForTwo   = 3
+	enoughForThree = 6
 )
 
 func newCounts() counts {
