@@ -225,6 +225,15 @@ func rewritten(s string) string {
 	if strings.Contains(s, " n") || strings.Contains(s, " N") || strings.Contains(s, " '") {
 		s = shortAnd.ReplaceAllString(s, "$1 and $2")
 	}
+	if strings.Contains(s, "cent") || strings.Contains(s, "CENT") || strings.Contains(s, "ciento") {
+		s = perCent.ReplaceAllString(s, "percent")
+	}
+	if strings.Contains(s, " ates") {
+		s = heardEighths.ReplaceAllString(s, "$1 eighths")
+	}
+	if strings.Contains(s, "half") || strings.Contains(s, "media") {
+		s = halfBehind.ReplaceAllString(s, "$1-1/2 $2")
+	}
 	if strings.Contains(s, " and ") {
 		s = heardNumber.ReplaceAllStringFunc(s, func(m string) string {
 			if strings.EqualFold(m[:3], "for") {
@@ -289,6 +298,15 @@ var shortAnd = regexp.MustCompile(`(?i)(\d|\binch|\bfoot) '?n'? ((?:a |an )?(?:h
 
 // heardNumber is a number that a phone heard as another word: for and a half.
 var heardNumber = regexp.MustCompile(`(?i)\b(?:for|too?) and (?:a |an |one |three |five |seven |nine |eleven |thirteen |fifteen )?(?:half|quarter|eighth|sixteenth)s?\b`)
+
+// perCent is percent in two words.
+var perCent = regexp.MustCompile(`(?i)\bper cent\b|\bpor ciento\b`)
+
+// heardEighths are eighths that a phone heard as another word: three ates.
+var heardEighths = regexp.MustCompile(`(?i)\b(three|five|seven|[357]) ates\b`)
+
+// halfBehind is the half of a mixed number behind its unit: 2 inches and a half.
+var halfBehind = regexp.MustCompile(`(?i)\b(\d+) (inch|inches|pulg|pulgadas?) (?:and a half|y media)\b`)
 
 // decimalComma is the comma of a metric decimal: 12,5 cm.
 var decimalComma = regexp.MustCompile(`(?i)\b(\d+),(\d+)( ?(?:mm|cm|m)\b)`)

@@ -65,6 +65,10 @@ func TestLengths(t *testing.T) {
 		{"one hundred and twenty", 120},
 		{"nine inch and a half", 9.5},
 		{"an inch and three quarters", 1.75},
+		{"3 ft 2 inches and a half", 38.5},
+		{"3 pies 2 pulgadas y media", 38.5},
+		{"thirteen and three ates", 13.375},
+		{"28 and 5 ates", 28.625},
 		{"a sixteenth shy of nine", 9 - 1.0/16},
 		{"an eighth over ten", 10.125},
 		{"10-3/8 heavy", 10.375 + 1.0/32},
@@ -324,5 +328,18 @@ func TestGrammarIsAsDocumented(t *testing.T) {
 	}
 	if got := parser.Grammar(); strings.TrimSpace(got) != strings.TrimSpace(string(want)) {
 		t.Errorf("the grammar is now\n%s", got)
+	}
+}
+
+// TestPerCent: a grade in percent may be written in two words.
+func TestPerCent(t *testing.T) {
+	for other, usual := range map[string]string{
+		"fall 20 ft at 1 per cent":                       "fall 20 ft at 1%",
+		"drenaje de 12 m con pendiente del 1 por ciento": "drenaje de 12 m con pendiente del 1%",
+	} {
+		got, want := one(t, other), one(t, usual)
+		if got.Kind != parser.Fall || got.Grade != want.Grade {
+			t.Errorf("%q: %v with a grade of %v, want that of %q, %v", other, got.Kind, got.Grade, usual, want.Grade)
+		}
 	}
 }
