@@ -132,7 +132,7 @@ type together struct {
 func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slog.Logger) error {
 	shared, err := join(ctx, world.env, log)
 	if err != nil {
-		return err
+		return unlessEnded(ctx, err)
 	}
 	defer shared.Close()
 	path, err := c.place(world.env)
@@ -157,6 +157,15 @@ func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slo
 		parts.Go(func() error { return t.play(ctx, r) })
 	}
 	return parts.Wait()
+}
+
+// unlessEnded is why something could not be begun, which is no fault where the
+// run was ended meanwhile.
+func unlessEnded(ctx context.Context, err error) error {
+	if ctx.Err() != nil {
+		return nil
+	}
+	return err
 }
 
 func (t together) play(ctx context.Context, r role) error {
@@ -193,7 +202,7 @@ const mostHeard = 32
 func (t together) answer(ctx context.Context) error {
 	kept, err := t.shared.Copy(ctx, t.folder)
 	if err != nil {
-		return err
+		return unlessEnded(ctx, err)
 	}
 	defer kept.Close()
 	t.meters.Share(func() metrics.Journal { return metrics.Journal(kept.Status()) })
