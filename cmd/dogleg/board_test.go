@@ -27,6 +27,7 @@ type crew struct {
 	path string
 	chat int64
 	when atomic.Int64 // seconds, of the last message
+	ear  telegram.Ear // nil: it doesn't hear
 
 	db   *store.DB
 	stop context.CancelFunc
@@ -67,13 +68,13 @@ func (c *crew) start() {
 	c.db, c.stop, c.over = db, stop, make(chan error, 1)
 	config := telegram.Config{
 		Token: loopback.Token, Base: c.api.Base(), Log: log, Now: func() time.Time { return time.Unix(c.when.Load(), 0) },
-		Memory: memory{db, &bot.Conversation{Log: log}},
-		Pace:   telegram.Pace{Private: at, Group: at, All: at},
+		Memory: memory{db, &bot.Conversation{Log: log}}, Ear: c.ear,
+		Pace: telegram.Pace{Private: at, Group: at, All: at},
 		Timing: telegram.Timing{
 			Poll: 50 * time.Second, PollEnds: 5 * time.Second, Send: 2 * time.Second, Toast: 2 * time.Second,
 			Strike: time.Millisecond, Retry: 5 * time.Millisecond, RetryMax: 40 * time.Millisecond,
 			Rival: 20 * time.Millisecond, Breath: 10 * time.Millisecond, Finish: 5 * time.Second,
-			Hear: time.Second, Typing: time.Second,
+			Hear: 10 * time.Second, Typing: time.Second,
 		},
 	}
 	go func() { c.over <- telegram.Serve(ctx, config) }()
