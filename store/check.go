@@ -140,18 +140,27 @@ func (c *check) schema() {
 	if err := readable(c.tx.root); err != nil {
 		c.wrong("version: %w", err)
 	}
+	for _, what := range misplaced(c.tx.root) {
+		c.wrong("%s", what)
+	}
+}
+
+// misplaced is what a database of our version lacks at its top, and what is there
+// and isn't ours.
+func misplaced(root *bucket) (all []string) {
 	known := map[string]bool{}
 	for _, name := range topBuckets() {
 		known[string(name)] = true
-		if c.tx.root.Bucket(name) == nil {
-			c.wrong("bucket %s is missing", name)
+		if root.Bucket(name) == nil {
+			all = append(all, fmt.Sprintf("bucket %s is missing", name))
 		}
 	}
-	for k := range c.tx.root.all() {
+	for k := range root.all() {
 		if !known[string(k)] {
-			c.wrong("unknown bucket %s", k)
+			all = append(all, fmt.Sprintf("unknown bucket %s", k))
 		}
 	}
+	return all
 }
 
 // people: each keeps only what a person can keep. Whoever keeps nothing any more was

@@ -62,6 +62,9 @@ func apply(root *bucket, s shipment) error {
 	if err := s.changes.replay(root); err != nil {
 		return fmt.Errorf("store: at %d: %w", s.at, err)
 	}
+	if version(root) == uint64(len(migrations)) && len(misplaced(root)) > 0 {
+		return fmt.Errorf("store: at %d: %w: %s", s.at, ErrMisfit, misplaced(root)[0])
+	}
 	return stand(root, s.at)
 }
 

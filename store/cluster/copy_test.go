@@ -78,8 +78,8 @@ func (w *worker) db() *store.DB {
 	select {
 	case db := <-w.leads:
 		return db
-	case <-time.After(20 * time.Second):
-		w.t.Fatal("a worker doesn't lead after 20 seconds")
+	case <-time.After(60 * time.Second):
+		w.t.Fatal("a worker doesn't lead after a minute")
 		return nil
 	}
 }
