@@ -107,7 +107,7 @@ func (c Changes) header() (version uint64, operations []byte, err error) {
 
 // replay does to a database what was done to another. It fails before it does
 // anything that another than the one the changes were made on would suffer: at
-// the end both have the same version.
+// the end both have the same version, and of ours all that it has at its top.
 func (c Changes) replay(root *bucket) error {
 	if len(c) == 0 {
 		return nil
@@ -134,6 +134,11 @@ func (c Changes) replay(root *bucket) error {
 		return fmt.Errorf("%w: %w", ErrMisfit, err)
 	case version(root) != made:
 		return fmt.Errorf("%w: they are of version %d, it is of %d", ErrMisfit, made, version(root))
+	case made < uint64(len(migrations)):
+		return nil
+	}
+	if wrong := misplaced(root); len(wrong) > 0 {
+		return fmt.Errorf("%w: %s", ErrMisfit, wrong[0])
 	}
 	return nil
 }

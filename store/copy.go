@@ -44,15 +44,7 @@ type shipment struct {
 // it stands already do nothing; whoever applies sees to it that none are left
 // out. It fails with [ErrNewer] or [ErrMisfit], and then nothing is written.
 func (db *DB) Apply(c Changes, at uint64) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	return db.bolt.Update(func(tx *bbolt.Tx) error {
-		root := rootOf(tx, nil)
-		if err := db.settle(root); err != nil {
-			return err
-		}
-		return apply(root, shipment{c, at})
-	})
+	return db.alone(func(root *bucket) error { return apply(root, shipment{c, at}) })
 }
 
 func apply(root *bucket, s shipment) error {
@@ -61,9 +53,6 @@ func apply(root *bucket, s shipment) error {
 	}
 	if err := s.changes.replay(root); err != nil {
 		return fmt.Errorf("store: at %d: %w", s.at, err)
-	}
-	if version(root) == uint64(len(migrations)) && len(misplaced(root)) > 0 {
-		return fmt.Errorf("store: at %d: %w: %s", s.at, ErrMisfit, misplaced(root)[0])
 	}
 	return stand(root, s.at)
 }

@@ -5,8 +5,6 @@ import (
 	"testing"
 
 	"dogleg/store"
-
-	"go.etcd.io/bbolt"
 )
 
 // A file from before crews had books is brought up to date.
@@ -17,18 +15,7 @@ func TestFileWithoutCrewsIsBroughtUpToDate(t *testing.T) {
 		t.Fatal(err)
 	}
 	update(t, db, func(tx *store.Tx) { tx.Person(dana).AddJob(store.Job{Name: "laundry"}) })
-	err = db.Tamper(func(tx *bbolt.Tx) error {
-		if err := tx.DeleteBucket([]byte("crews")); err != nil {
-			return err
-		}
-		return tx.Bucket([]byte("meta")).Put([]byte("version"), []byte{0, 0, 0, 0, 0, 0, 0, 1})
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := db.Close(); err != nil {
-		t.Fatal(err)
-	}
+	older(t, db, 1, "crews")
 	db = open(t, path)
 	update(t, db, func(tx *store.Tx) {
 		p := tx.Person(dana)

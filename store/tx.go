@@ -41,13 +41,7 @@ func (db *DB) View(fn func(*Tx) error) error {
 
 // write runs fn where it may write, and ships what it wrote.
 func (db *DB) write(fn func(root *bucket) error) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	return db.bolt.Update(func(tx *bbolt.Tx) error {
-		root := rootOf(tx, nil)
-		if err := db.settle(root); err != nil {
-			return err
-		}
+	return db.alone(func(root *bucket) error {
 		if db.Ship != nil {
 			root.record = &record{}
 		}
@@ -55,6 +49,20 @@ func (db *DB) write(fn func(root *bucket) error) error {
 			return err
 		}
 		return db.ship(root)
+	})
+}
+
+// alone runs fn where it may write, behind what the last transaction shipped and
+// could not commit.
+func (db *DB) alone(fn func(root *bucket) error) error {
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.Update(func(tx *bbolt.Tx) error {
+		root := rootOf(tx, nil)
+		if err := db.settle(root); err != nil {
+			return err
+		}
+		return fn(root)
 	})
 }
 

@@ -2,6 +2,7 @@ package store
 
 import (
 	"encoding/json"
+	"iter"
 	"slices"
 	"strings"
 )
@@ -88,21 +89,31 @@ func indexUsers(root *bucket) error {
 			return err
 		}
 	}
-	crews := root.Bucket(crewsBucket)
-	for chat := range crews.all() {
-		for _, v := range crews.Bucket(chat).Bucket(takeoffsBucket).all() {
-			var t Takeoff
-			if json.Unmarshal(v, &t) != nil {
-				continue // Check tells of it
-			}
-			if k, known := t.setter(Chat(chat)); known {
-				if err := enter(root, k); err != nil {
-					return err
+	for k := range setters(root) {
+		if err := enter(root, k); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// setters are the keys of those who set a takeoff in the book of a crew, one for
+// each. A takeoff that can't be read is for Check to tell of.
+func setters(root *bucket) iter.Seq[Key] {
+	return func(yield func(Key) bool) {
+		crews := root.Bucket(crewsBucket)
+		for chat := range crews.all() {
+			for _, v := range crews.Bucket(chat).Bucket(takeoffsBucket).all() {
+				var t Takeoff
+				if json.Unmarshal(v, &t) != nil {
+					continue
+				}
+				if k, known := t.setter(Chat(chat)); known && !yield(k) {
+					return
 				}
 			}
 		}
 	}
-	return nil
 }
 
 // users: whoever keeps something, and whoever set something for a crew, is found,
@@ -113,17 +124,8 @@ func (c *check) users() {
 			c.wrong("users: %q leads to %q", place, k)
 		}
 	}
-	crews := c.tx.root.Bucket(crewsBucket)
-	for chat := range crews.all() {
-		for _, v := range crews.Bucket(chat).Bucket(takeoffsBucket).all() {
-			var t Takeoff
-			if json.Unmarshal(v, &t) != nil {
-				continue // told already
-			}
-			if k, known := t.setter(Chat(chat)); known {
-				c.indexed(k)
-			}
-		}
+	for k := range setters(c.tx.root) {
+		c.indexed(k)
 	}
 }
 

@@ -9,7 +9,6 @@ import (
 
 	"dogleg/store"
 
-	"go.etcd.io/bbolt"
 	"pgregory.net/rapid"
 )
 
@@ -95,18 +94,7 @@ func TestIndexIsMadeOfWhatIsThere(t *testing.T) {
 		tx.Person(dana).AddJob(store.Job{})
 		tx.Person(sam).SetCrewTakeoff(set)
 	})
-	err = db.Tamper(func(tx *bbolt.Tx) error {
-		if err := tx.DeleteBucket([]byte("users")); err != nil {
-			return err
-		}
-		return tx.Bucket([]byte("meta")).Put([]byte("version"), []byte{0, 0, 0, 0, 0, 0, 0, 3})
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := db.Close(); err != nil {
-		t.Fatal(err)
-	}
+	older(t, db, 3, "users")
 	db = open(t, path)
 	update(t, db, func(tx *store.Tx) {
 		if got := tx.Everywhere(dana); len(got) != 1 || got[0] != dana {

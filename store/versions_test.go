@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"compress/gzip"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -9,6 +10,8 @@ import (
 	"testing"
 
 	"dogleg/store"
+
+	"go.etcd.io/bbolt"
 )
 
 // TestEarlierVersionsAreBroughtUpToDate opens a stored file of each version there
@@ -74,4 +77,19 @@ func unpacked(t *testing.T, packed string) string {
 	path := filepath.Join(t.TempDir(), "juniper.db")
 	write(t, path, content)
 	return path
+}
+
+// older makes of an open database a file of an earlier version, which lacks a
+// bucket, and closes it.
+func older(t *testing.T, db *store.DB, version byte, lacks string) {
+	t.Helper()
+	err := db.Tamper(func(tx *bbolt.Tx) error {
+		if err := tx.DeleteBucket([]byte(lacks)); err != nil {
+			return err
+		}
+		return tx.Bucket([]byte("meta")).Put([]byte("version"), []byte{0, 0, 0, 0, 0, 0, 0, version})
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		t.Fatal(err)
+	}
 }
