@@ -225,13 +225,14 @@ func rewritten(s string) string {
 	if strings.Contains(s, " n") || strings.Contains(s, " N") || strings.Contains(s, " '") {
 		s = shortAnd.ReplaceAllString(s, "$1 and $2")
 	}
-	if strings.Contains(s, "cent") || strings.Contains(s, "CENT") || strings.Contains(s, "ciento") {
+	low := strings.ToLower(s)
+	if strings.Contains(low, "cent") || strings.Contains(low, "ciento") {
 		s = perCent.ReplaceAllString(s, "percent")
 	}
-	if strings.Contains(s, " ates") {
+	if strings.Contains(low, " ates") {
 		s = heardEighths.ReplaceAllString(s, "$1 eighths")
 	}
-	if strings.Contains(s, "half") || strings.Contains(s, "media") {
+	if strings.Contains(low, "half") || strings.Contains(low, "media") {
 		s = halfBehind.ReplaceAllString(s, "$1-1/2 $2")
 	}
 	if strings.Contains(s, " and ") {

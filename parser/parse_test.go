@@ -69,6 +69,7 @@ func TestLengths(t *testing.T) {
 		{"3 pies 2 pulgadas y media", 38.5},
 		{"thirteen and three ates", 13.375},
 		{"28 and 5 ates", 28.625},
+		{"3 Ft 2 Inches And A Half", 38.5},
 		{"a sixteenth shy of nine", 9 - 1.0/16},
 		{"an eighth over ten", 10.125},
 		{"10-3/8 heavy", 10.375 + 1.0/32},
@@ -335,6 +336,7 @@ func TestGrammarIsAsDocumented(t *testing.T) {
 func TestPerCent(t *testing.T) {
 	for other, usual := range map[string]string{
 		"fall 20 ft at 1 per cent":                       "fall 20 ft at 1%",
+		"Fall 20 Ft At 1 Per Cent":                       "fall 20 ft at 1%",
 		"drenaje de 12 m con pendiente del 1 por ciento": "drenaje de 12 m con pendiente del 1%",
 	} {
 		got, want := one(t, other), one(t, usual)
