@@ -72,8 +72,8 @@ func join(ctx context.Context, env func(string) string, log *slog.Logger) (*clus
 // shareTakes is when reading or writing what the machines share is given up.
 const shareTakes = 10 * time.Minute
 
-// saveShared writes what the machines share, as a database file.
-func saveShared(ctx context.Context, env func(string) string, w io.Writer) error {
+// withShared does something with what the machines share, and nothing else.
+func withShared(ctx context.Context, env func(string) string, do func(context.Context, *cluster.Cluster) error) error {
 	ctx, cancel := context.WithTimeout(ctx, shareTakes)
 	defer cancel()
 	shared, err := join(ctx, env, slog.New(slog.DiscardHandler))
@@ -81,7 +81,12 @@ func saveShared(ctx context.Context, env func(string) string, w io.Writer) error
 		return err
 	}
 	defer shared.Close()
-	return shared.Save(ctx, w)
+	return do(ctx, shared)
+}
+
+// saveShared writes what the machines share, as a database file.
+func saveShared(ctx context.Context, env func(string) string, w io.Writer) error {
+	return withShared(ctx, env, func(ctx context.Context, shared *cluster.Cluster) error { return shared.Save(ctx, w) })
 }
 
 // loadShared makes a backup what the machines share, from now on. They must hold
@@ -92,14 +97,7 @@ func loadShared(ctx context.Context, env func(string) string, backup string) err
 		return err
 	}
 	defer file.Close()
-	ctx, cancel := context.WithTimeout(ctx, shareTakes)
-	defer cancel()
-	shared, err := join(ctx, env, slog.New(slog.DiscardHandler))
-	if err != nil {
-		return err
-	}
-	defer shared.Close()
-	return shared.Load(ctx, file)
+	return withShared(ctx, env, func(ctx context.Context, shared *cluster.Cluster) error { return shared.Load(ctx, file) })
 }
 
 // copyOfShared opens a copy of what the machines share.
@@ -122,6 +120,7 @@ func copyOfShared(ctx context.Context, env func(string) string) (r reading, err 
 // together is a process that serves with others.
 type together struct {
 	*service
+	env      func(string) string
 	shared   *cluster.Cluster
 	folder   string // where its copy of the database is
 	receives bool
@@ -151,7 +150,7 @@ func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slo
 	if err != nil {
 		return err
 	}
-	t := together{service: s, shared: shared, folder: filepath.Dir(path), receives: slices.Contains(roles, receiving)}
+	t := together{service: s, env: world.env, shared: shared, folder: filepath.Dir(path), receives: slices.Contains(roles, receiving)}
 	parts, ctx := errgroup.WithContext(ctx)
 	for _, r := range roles {
 		parts.Go(func() error { return t.play(ctx, r) })
@@ -183,6 +182,9 @@ func (t together) play(ctx context.Context, r role) error {
 // receive hands on what Telegram has. Any number are called, where Telegram
 // calls; one at a time polls.
 func (t together) receive(ctx context.Context) error {
+	if err := t.takeCalls(t.env); err != nil {
+		return err
+	}
 	relay := func(ctx context.Context) error {
 		return telegram.Relay(ctx, telegram.RelayConfig{
 			Token: t.token, Base: t.base, Webhook: t.webhook, Post: post{t.shared}, Log: t.log, Health: t.health,
@@ -200,6 +202,7 @@ const mostHeard = 32
 // answer keeps a copy of the database, and while it is this process's turn
 // answers what the receivers hand on.
 func (t together) answer(ctx context.Context) error {
+	t.addSpeaker()
 	kept, err := t.shared.Copy(ctx, t.folder)
 	if err != nil {
 		return unlessEnded(ctx, err)
@@ -224,6 +227,7 @@ func (t together) answer(ctx context.Context) error {
 
 // listen hears what those who answer want heard.
 func (t together) listen(ctx context.Context) error {
+	defer t.addEar()()
 	if t.ear == nil {
 		<-ctx.Done() // the log says what to install
 		return nil

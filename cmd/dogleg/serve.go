@@ -68,6 +68,11 @@ func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) e
 		return err
 	}
 	defer end()
+	if err := s.takeCalls(world.env); err != nil {
+		return err
+	}
+	defer s.addEar()()
+	s.addSpeaker()
 	s.health.Pulse = pulse(db)
 	defer watch(ctx, s.health, log)()
 	config := s.config(db)
@@ -88,43 +93,50 @@ type service struct {
 	answers      *telegram.Health // of who answers, where another receives
 	meters       *metrics.Meters
 	conversation *bot.Conversation
-	ear          telegram.Ear      // nil: there is no recognizer
-	speaker      telegram.Speaker  // nil: there is no voice
-	webhook      *telegram.Webhook // nil: Telegram is polled
+
+	// What is only made where it is this process's share.
+	ear     telegram.Ear      // nil: there is no recognizer
+	speaker telegram.Speaker  // nil: there is no voice
+	webhook *telegram.Webhook // nil: Telegram is polled
 }
 
-// newService begins to listen where the settings say so, until end is called.
+// newService begins to publish what is counted where the settings say so, until
+// end is called.
 func newService(world streams, log *slog.Logger) (s *service, end func(), err error) {
 	s = &service{log: log, health: new(telegram.Health), answers: new(telegram.Health), conversation: &bot.Conversation{Log: log}}
 	s.token, _ = token(world.env)
 	s.base, _ = endpoint(world.env("DOGLEG_API_ENDPOINT"))
 	s.perSecond, _ = rate(world.env("DOGLEG_RATE"))
 	s.meters = newMeters(s.health, s.answers)
-	if s.webhook, err = webhook(world.env); err != nil {
-		return nil, nil, err
-	}
-	unpublish, err := publish(world.env("DOGLEG_METRICS"), s.meters, s.health, log)
-	if err != nil {
-		return nil, nil, err
-	}
-	closeEar := s.addVoice()
-	return s, func() { closeEar(); unpublish() }, nil
+	end, err = publish(world.env("DOGLEG_METRICS"), s.meters, s.health, log)
+	return s, end, err
 }
 
-// addVoice adds what hears and what speaks, as far as it is there.
-func (s *service) addVoice() (closeEar func()) {
-	closeEar = func() {}
-	if ear, err := voice.NewPocketsphinx(voice.DefaultSounds); err != nil {
+// takeCalls begins to listen where Telegram is to call.
+func (s *service) takeCalls(env func(string) string) (err error) {
+	s.webhook, err = webhook(env)
+	return err
+}
+
+// addEar adds what hears, if it is there, until the returned function is called.
+func (s *service) addEar() (closeEar func()) {
+	ear, err := voice.NewPocketsphinx(voice.DefaultSounds)
+	if err != nil {
 		s.log.Warn("voice notes are not heard", "error", err)
-	} else {
-		s.ear, closeEar = timedEar{telegramEar{ear}, s.meters}, func() { _ = ear.Close() }
+		return func() {}
 	}
-	if flite, err := voice.NewFlite(); err != nil {
+	s.ear = timedEar{telegramEar{ear}, s.meters}
+	return func() { _ = ear.Close() }
+}
+
+// addSpeaker adds what says answers aloud, if it is there.
+func (s *service) addSpeaker() {
+	flite, err := voice.NewFlite()
+	if err != nil {
 		s.log.Warn("no answer is said aloud", "error", err)
-	} else {
-		s.speaker, s.conversation.Speaks = flite, true
+		return
 	}
-	return closeEar
+	s.speaker, s.conversation.Speaks = flite, true
 }
 
 // config is how the service answers from a database.
