@@ -176,7 +176,7 @@ func (c *Cluster) watch() {
 	c.unwatch = stop
 	go func() {
 		for sleep(ctx, watchEvery) == nil {
-			_ = c.once(ctx, func(ctx context.Context) error {
+			_ = c.once(ctx, reads, func(ctx context.Context) error {
 				_, err := c.same(ctx, c.name("journal"))
 				return err
 			})

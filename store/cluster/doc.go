@@ -103,8 +103,9 @@
 //
 // Requests that nobody answers are made again, with pauses, until there is an
 // answer or the caller's context ends; nothing that was given up is sent later.
-// A server that answers pings but no requests may be cut off from the others:
-// after three seconds another one is tried. No error and no line of the log
+// A server that answers pings but no requests may be cut off from the others, and
+// so may one that tells what it knows and takes nothing: after three seconds
+// another one is tried. No error and no line of the log
 // holds a password or a token.
 //
 // # Caveats

@@ -157,7 +157,7 @@ func (k *Copy) catchUpOnce(ctx context.Context) error {
 
 // journalInfo asks the journal where it stands.
 func (c *Cluster) journalInfo(ctx context.Context) (info *jetstream.StreamInfo, err error) {
-	err = c.patiently(ctx, func(ctx context.Context) error {
+	err = c.patiently(ctx, reads, func(ctx context.Context) error {
 		info, err = c.same(ctx, c.name("journal"))
 		return err
 	})

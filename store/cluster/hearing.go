@@ -71,7 +71,7 @@ const clipFor = 10 * time.Second
 
 // putClip stores the clip.
 func (c *Cluster) putClip(ctx context.Context, name string, clip []byte) error {
-	return c.patientlyFor(ctx, clipFor, func(ctx context.Context) error {
+	return c.patientlyFor(ctx, clipFor, writes, func(ctx context.Context) error {
 		_, err := c.clips.PutBytes(ctx, name, clip)
 		return err
 	})
@@ -91,7 +91,7 @@ func (c *Cluster) queue(ctx context.Context, clip, reply string) error {
 	msg := nats.NewMsg(c.subject("hearing"))
 	msg.Header.Set(clipHeader, clip)
 	msg.Header.Set(replyHeader, reply)
-	return c.patiently(ctx, func(ctx context.Context) error {
+	return c.patiently(ctx, writes, func(ctx context.Context) error {
 		_, err := c.js.PublishMsg(ctx, msg, jetstream.WithMsgID(clip), jetstream.WithRetryAttempts(0))
 		return err
 	})

@@ -89,7 +89,7 @@ const undecidedFor = 5 * time.Second
 
 // publish makes one attempt to write.
 func (c *Cluster) publish(ctx context.Context, behind uint64, msg *nats.Msg) (at uint64, err error) {
-	err = c.once(ctx, func(ctx context.Context) error {
+	err = c.once(ctx, writes, func(ctx context.Context) error {
 		ack, err := c.js.PublishMsg(ctx, msg,
 			jetstream.WithExpectLastSequence(behind), jetstream.WithExpectStream(c.name("journal")), jetstream.WithRetryAttempts(0))
 		if err == nil {
@@ -104,7 +104,7 @@ func (c *Cluster) publish(ctx context.Context, behind uint64, msg *nats.Msg) (at
 // the answer to an earlier attempt got lost. It fails with ErrDeposed if another
 // message is behind the place, and with errShort if none is to be seen yet.
 func (c *Cluster) placeOf(ctx context.Context, behind uint64, msg *nats.Msg) (at uint64, err error) {
-	err = c.once(ctx, func(ctx context.Context) error {
+	err = c.once(ctx, reads, func(ctx context.Context) error {
 		last, err := c.journal.GetLastMsgForSubject(ctx, msg.Subject)
 		if errors.Is(err, jetstream.ErrMsgNotFound) {
 			return c.placeOfNone(ctx, behind)

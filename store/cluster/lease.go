@@ -50,7 +50,7 @@ type lease struct {
 func (c *Cluster) acquire(ctx context.Context, name string) (*lease, error) {
 	l := &lease{c: c, name: name, holder: nuid.Next(), lasts: c.leaseTime}
 	for {
-		err := c.once(ctx, l.take)
+		err := c.once(ctx, writes, l.take)
 		if err == nil && time.Now().Before(l.until) {
 			return l, nil
 		}
@@ -107,7 +107,7 @@ func (l *lease) renew(ctx context.Context) error {
 	ctx, cancel := context.WithTimeout(ctx, min(l.lasts/4, time.Until(l.until)))
 	defer cancel()
 	began := time.Now()
-	err := l.c.once(ctx, func(ctx context.Context) error {
+	err := l.c.once(ctx, writes, func(ctx context.Context) error {
 		revision, err := l.c.leases.Update(ctx, l.name, []byte(l.holder), l.revision)
 		if err == nil {
 			l.revision, l.until = revision, l.end(began)

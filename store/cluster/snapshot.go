@@ -101,7 +101,7 @@ func (k *Copy) Snapshot(ctx context.Context) (err error) {
 	if err != nil {
 		return fmt.Errorf("a snapshot: %w", err)
 	}
-	err = k.c.patiently(ctx, func(ctx context.Context) error {
+	err = k.c.patiently(ctx, writes, func(ctx context.Context) error {
 		return k.c.journal.Purge(ctx, jetstream.WithPurgeSequence(at+1))
 	})
 	if err != nil {
@@ -203,7 +203,7 @@ type stored struct {
 // list lists what is stored. A server that is behind may not know the newest.
 func (c *Cluster) list(ctx context.Context) (all []stored, err error) {
 	var infos []*jetstream.ObjectInfo
-	err = c.patientlyFor(ctx, listFor, func(ctx context.Context) error {
+	err = c.patientlyFor(ctx, listFor, reads, func(ctx context.Context) error {
 		infos, err = c.snapshots.List(ctx)
 		if errors.Is(err, jetstream.ErrNoObjectsFound) {
 			return nil

@@ -187,7 +187,7 @@ func (c *Cluster) check(ctx context.Context, name string, replicas int) error {
 // request makes a request about a stream until there is an answer, and says in
 // people's words what is wrong.
 func (c *Cluster) request(ctx context.Context, stream string, try func(context.Context) error) error {
-	err := c.patiently(ctx, func(ctx context.Context) error {
+	err := c.patiently(ctx, writes, func(ctx context.Context) error {
 		err := try(ctx)
 		if denied := c.denied.latest(); err != nil && denied != nil {
 			return errDenied

@@ -41,7 +41,7 @@ func (c *Cluster) Put(ctx context.Context, update, chat int64, raw json.RawMessa
 	if update != 0 {
 		options = append(options, jetstream.WithMsgID(strconv.FormatInt(update, 10)))
 	}
-	err := c.patiently(ctx, func(ctx context.Context) error {
+	err := c.patiently(ctx, writes, func(ctx context.Context) error {
 		_, err := c.js.PublishMsg(ctx, msg, options...)
 		return err
 	})
@@ -122,7 +122,7 @@ func (c *Cluster) sweep(ctx context.Context, done uint64) {
 	if done < c.swept+updatesBehind+updatesBehind/5 {
 		return
 	}
-	err := c.once(ctx, func(ctx context.Context) error {
+	err := c.once(ctx, writes, func(ctx context.Context) error {
 		return c.updates.Purge(ctx, jetstream.WithPurgeSequence(done-updatesBehind+1))
 	})
 	if err != nil && !errors.Is(err, context.Canceled) {

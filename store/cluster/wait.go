@@ -17,18 +17,28 @@ import (
 // again.
 const attempt = 2 * time.Second
 
+// asking is what a request wants. A server that is cut off from the others goes on
+// telling what it knows, so that an answer to one that reads says nothing of
+// whether there is anybody who would write.
+type asking int
+
+const (
+	reads asking = iota
+	writes
+)
+
 // patiently calls try until it succeeds, fails for good, or ctx ends. Each call
 // gets a context of its own that ends after attempt, and there is a pause
 // between two.
-func (c *Cluster) patiently(ctx context.Context, try func(context.Context) error) error {
-	return c.patientlyFor(ctx, attempt, try)
+func (c *Cluster) patiently(ctx context.Context, a asking, try func(context.Context) error) error {
+	return c.patientlyFor(ctx, attempt, a, try)
 }
 
 // patientlyFor is patiently with attempts that may take so long.
-func (c *Cluster) patientlyFor(ctx context.Context, long time.Duration, try func(context.Context) error) error {
+func (c *Cluster) patientlyFor(ctx context.Context, long time.Duration, a asking, try func(context.Context) error) error {
 	var waited pauses
 	for {
-		err := c.onceFor(ctx, long, try)
+		err := c.onceFor(ctx, long, a, try)
 		if err == nil || !c.passing(err) {
 			return err
 		}
@@ -39,20 +49,20 @@ func (c *Cluster) patientlyFor(ctx context.Context, long time.Duration, try func
 }
 
 // once makes one attempt, and notes whether anybody answered.
-func (c *Cluster) once(ctx context.Context, try func(context.Context) error) error {
-	return c.onceFor(ctx, attempt, try)
+func (c *Cluster) once(ctx context.Context, a asking, try func(context.Context) error) error {
+	return c.onceFor(ctx, attempt, a, try)
 }
 
 // onceFor is once with an attempt that may take so long.
-func (c *Cluster) onceFor(ctx context.Context, long time.Duration, try func(context.Context) error) error {
+func (c *Cluster) onceFor(ctx context.Context, long time.Duration, a asking, try func(context.Context) error) error {
 	began := time.Now()
 	limited, cancel := context.WithTimeout(ctx, long)
 	defer cancel()
 	err := try(limited)
 	switch {
 	case err == nil || !c.passing(err):
-		c.doubts.settle()
-	case ctx.Err() == nil && c.doubts.grow(began):
+		c.doubts.settle(a)
+	case ctx.Err() == nil && c.doubts.grow(a, began):
 		c.leaveServer()
 	}
 	return err
@@ -146,29 +156,29 @@ func sleep(ctx context.Context, d time.Duration) error {
 // others, and then answers pings but nothing else.
 type doubts struct {
 	mu    sync.Mutex
-	since time.Time // nobody has answered since then
-	moved time.Time // when the server was changed for it
+	since [2]time.Time // nobody has answered since then, by what was asked
+	moved time.Time    // when the server was changed for it
 }
 
 // doubtful is how long nobody has to answer before another server is tried.
 const doubtful = 3 * time.Second
 
-func (d *doubts) settle() {
+func (d *doubts) settle(a asking) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.since = time.Time{}
+	d.since[a] = time.Time{}
 }
 
 // grow notes that nobody has answered what was asked then; true if another
 // server should be tried.
-func (d *doubts) grow(asked time.Time) bool {
+func (d *doubts) grow(a asking, asked time.Time) bool {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	now := time.Now()
-	if d.since.IsZero() {
-		d.since = asked
+	if d.since[a].IsZero() {
+		d.since[a] = asked
 	}
-	if now.Sub(d.since) < doubtful || now.Sub(d.moved) < doubtful {
+	if now.Sub(d.since[a]) < doubtful || now.Sub(d.moved) < doubtful {
 		return false
 	}
 	d.moved = now
