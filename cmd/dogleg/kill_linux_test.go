@@ -328,7 +328,7 @@ func (s *score) ballast(fill bool) {
 func (s *score) look() {
 	s.Helper()
 	if _, err := os.Stat(s.path); errors.Is(err, os.ErrNotExist) {
-		if len(s.server.Unconfirmed()) < s.asked() {
+		if !s.nothingConfirmed() {
 			s.Fatal("messages are confirmed, and there is no file")
 		}
 		return // killed before it was made
@@ -346,10 +346,20 @@ func (s *score) look() {
 	}
 }
 
+// nothingConfirmed tells whether the server still has every message. Nobody
+// may say one meanwhile, or it would be in one of the two counts only.
+func (s *score) nothingConfirmed() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return len(s.server.Unconfirmed()) == s.asked()
+}
+
 // jobs wants one job of each message that the server was told is done, in
 // order, and at most one of each other.
 func (s *score) jobs(tx *store.Tx) {
 	s.Helper()
+	s.mu.Lock() // nobody says anything between the two counts
+	defer s.mu.Unlock()
 	waiting := map[int64]int64{} // messages that are not confirmed, by chat
 	for _, raw := range s.server.Unconfirmed() {
 		var update struct {
@@ -360,8 +370,6 @@ func (s *score) jobs(tx *store.Tx) {
 		}
 		waiting[update.Message.Chat.ID]++
 	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
 	for chat, said := range s.said {
 		jobs := tx.Person(chatOf(chat).Person(fmt.Sprint(chat))).Jobs()
 		if int64(len(jobs)) < said-waiting[chat] || int64(len(jobs)) > said {
