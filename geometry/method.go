@@ -52,6 +52,17 @@ func FaceToFace(reading Length, faces [2]Length) (Length, error) {
 	return figured(c, length("center to center", c))
 }
 
+// CenterToFace is center to center from a reading that goes from the center of
+// one fitting to the facing face of the other, whose center-to-face length is
+// added.
+func CenterToFace(reading, face Length) (Length, error) {
+	if err := firstProblem(lengthOrZero("center to face", reading), length("center to face", face)); err != nil {
+		return 0, err
+	}
+	c := reading + face
+	return figured(c, length("center to center", c))
+}
+
 func centers(reading, first, second, change Length) (Length, error) {
 	if err := firstProblem(length("reading", reading), length("outside diameter", first), length("outside diameter", second)); err != nil {
 		return 0, err

@@ -44,6 +44,10 @@ func TestMethodsOfMeasuring(t *testing.T) {
 			"30 between faces that lie 2-1/8 and 3 from their centers",
 			func() (geometry.Length, error) { return geometry.FaceToFace(30, [2]geometry.Length{2.125, 3}) }, 35.125,
 		},
+		{
+			"30 from a center to a face that lies 2-1/8 from its own",
+			func() (geometry.Length, error) { return geometry.CenterToFace(30, 2.125) }, 32.125,
+		},
 	} {
 		near(t, c.name, figure(t)(c.got()), c.want, exact)
 	}

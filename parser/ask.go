@@ -91,6 +91,7 @@ const (
 	CenterToInside   Method = "center-to-inside"  // center of the one to the near side of the other
 	BackToBack       Method = "back-to-back"
 	FaceToFace       Method = "face-to-face"
+	CenterToFace     Method = "center-to-face" // center of the one to the facing face of the other
 	EndToCenter      Method = "end-to-center"
 	EndToEnd         Method = "end-to-end"
 )

@@ -330,7 +330,7 @@ func (r *reading) strange() string {
 // loneSide is the one side of a pipe that was measured from, without the other.
 func (s *scene) loneSide() string {
 	for _, e := range s.elements {
-		if side, ok := e.term.means("side"); ok && side != "center" && side != "end" {
+		if side, ok := e.term.means("side"); ok && side != "center" && side != "end" && side != "face" {
 			return e.text
 		}
 	}

@@ -296,7 +296,7 @@ func (s *scene) methodRole(t *term) Role {
 			return Room
 		}
 		return CenterToCenter
-	case FaceToFace, EndToCenter, "shoulder-to-shoulder":
+	case FaceToFace, CenterToFace, EndToCenter, "shoulder-to-shoulder":
 		return CenterToCenter
 	case BackToBack:
 		if s.onlyNineties() {

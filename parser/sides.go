@@ -17,14 +17,14 @@ func sides(in []element) []element {
 		for j := i + 2; j < len(in) && j <= i+9; j++ {
 			second := sideOf(in[j])
 			if second != "" && joinedSides(first, second, in[i+1:j]) {
-				method := element{term: methodTerm(first, second), text: in[j].text, begin: e.begin, end: in[j].end}
-				out := append(slices.Clone(in[:i]), fittingsOf(in[i:j])...)
 				rest := in[j+1:]
 				from := afterSide(rest) + bendOf(in[j], rest[afterSide(rest):])
-				out = append(append(out, fittingsOf(rest[:from])...), method)
+				fittings := append(fittingsOf(in[i:j]), fittingsOf(rest[:from])...)
+				method := element{term: methodTerm(first, second, namesBend(fittings)), text: in[j].text, begin: e.begin, end: in[j].end}
+				out := append(append(slices.Clone(in[:i]), fittings...), method)
 				return append(out, sides(rest[from:])...)
 			}
-			if in[j].quantity != nil && in[j].text != "one" {
+			if in[j].quantity != nil && in[j].text != "one" && !bendWithSide(in[i:j+1]) {
 				break
 			}
 		}
@@ -78,14 +78,28 @@ func afterSide(in []element) int {
 
 // bendOf is how many elements name the bend whose side it is: center of the 90.
 func bendOf(side element, rest []element) int {
-	if !strings.HasSuffix(side.text, " of") || len(rest) == 0 || rest[0].quantity == nil {
-		return 0
-	}
-	q := rest[0].quantity
-	if q.unit == noUnit && !q.plural && slices.Contains([]float64{22, 22.5, 45, 60, 90}, q.number) {
+	if ofSomething(side) && len(rest) > 0 && isBendNumber(rest[0].quantity) {
 		return 1
 	}
 	return 0
+}
+
+// ofSomething says whether a side ends in "of", so that what it is of follows.
+func ofSomething(side element) bool { return strings.HasSuffix(side.text, " of") }
+
+// bendWithSide says whether a run that begins with a side ends with the bend whose
+// side it is: center of one 90.
+func bendWithSide(run []element) bool {
+	if !ofSomething(run[0]) || !isBendNumber(run[len(run)-1].quantity) {
+		return false
+	}
+	return !slices.ContainsFunc(run[1:len(run)-1], func(e element) bool {
+		return !e.term.is("article") && !e.term.is("filler") && e.text != "one"
+	})
+}
+
+func isBendNumber(q *quantity) bool {
+	return q != nil && q.unit == noUnit && !q.plural && slices.Contains([]float64{22, 22.5, 45, 60, 90}, q.number)
 }
 
 // joinedSides says whether what stands between two sides makes a way of
@@ -116,8 +130,14 @@ func plainSide(side string) bool {
 	return !strange(side)
 }
 
-// methodTerm is the way of measuring that two sides make.
-func methodTerm(first, second string) *term {
+// namesBend says whether one of the fittings is a bend of some angle.
+func namesBend(fittings []element) bool {
+	return slices.ContainsFunc(fittings, func(e element) bool { return isBendNumber(e.quantity) })
+}
+
+// methodTerm is the way of measuring that two sides make. Where they are of bends
+// and not of pipes, what was measured is the piece between these.
+func methodTerm(first, second string, ofBends bool) *term {
 	methods := map[string]Method{
 		"outside outside": OutsideToOutside, "inside inside": InsideToInside,
 		"outside inside": OutsideToInside, "inside outside": OutsideToInside,
@@ -125,11 +145,16 @@ func methodTerm(first, second string) *term {
 		"center inside": CenterToInside, "inside center": CenterToInside,
 		"same same": OutsideToInside, "top top": OutsideToInside, "bottom bottom": OutsideToInside,
 		"front front": OutsideToInside, "rear rear": OutsideToInside, "back back": BackToBack, "center center": Centers, "face face": FaceToFace,
+		"center face": CenterToFace, "face center": CenterToFace,
 		"end center": EndToCenter, "center end": EndToCenter, "end end": EndToEnd,
 	}
 	method, ok := methods[first+" "+second]
 	if !ok {
 		return &term{language: English, meanings: []meaning{{"side", second}}}
 	}
-	return &term{language: English, meanings: []meaning{{"method", string(method)}}}
+	t := &term{language: English, meanings: []meaning{{"method", string(method)}}}
+	if ofBends {
+		t.meanings = append(t.meanings, meaning{"hint", "piece"})
+	}
+	return t
 }

@@ -21,7 +21,7 @@ func (w *work) toCenters(m parser.Measure) (geometry.Length, error) {
 		return w.byOneSide(m, geometry.CenterToOutside)
 	case parser.CenterToInside:
 		return w.byOneSide(m, geometry.CenterToInside)
-	case parser.FaceToFace, parser.EndToCenter, parser.EndToEnd:
+	case parser.FaceToFace, parser.CenterToFace, parser.EndToCenter, parser.EndToEnd:
 		return w.byEnds(m)
 	}
 	return m.Length, nil
@@ -66,6 +66,8 @@ func (w *work) byEnds(m parser.Measure) (geometry.Length, error) {
 	switch m.Method {
 	case parser.FaceToFace:
 		return geometry.FaceToFace(m.Length, j.faces())
+	case parser.CenterToFace:
+		return geometry.CenterToFace(m.Length, j.faces()[1])
 	case parser.EndToCenter:
 		taken.Takeoffs[1], taken.Gaps[1] = 0, 0
 		return geometry.Centers(m.Length, taken)
@@ -92,7 +94,7 @@ func (w *work) measured(m parser.Measure, centers geometry.Length) {
 // changeBy is what a way of laying the tape leaves out, or counts in.
 func changeBy(m parser.Method) parser.Role {
 	switch m {
-	case parser.FaceToFace:
+	case parser.FaceToFace, parser.CenterToFace:
 		return parser.Face
 	case parser.EndToCenter, parser.EndToEnd:
 		return parser.TakeoffOf

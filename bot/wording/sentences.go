@@ -108,6 +108,7 @@ var sentences = map[string]sentence{
 	"method center-to-inside":   {"center to inside", "de centro a dentro"},
 	"method back-to-back":       {"back to back", "de espalda a espalda"},
 	"method face-to-face":       {"face to face", "de cara a cara"},
+	"method center-to-face":     {"center to face", "de centro a cara"},
 	"method end-to-center":      {"end to center", "de punta a centro"},
 	"method end-to-end":         {"end to end", "de punta a punta"},
 
