@@ -26,13 +26,14 @@ func adjusted(in []element) []element {
 		case e.quantity != nil && e.quantity.unitFirst && isWhole(last(out)):
 			before := out[len(out)-1]
 			out[len(out)-1] = merged(before, e, before.quantity.value+e.quantity.value-1) // nine inch and a half
-		case e.term.is("operator") && isPlainLength(last(out)) && i+1 < len(in) && isAmount(in[i+1].quantity):
+		case e.term.is("operator") && isPlainLength(last(out)) && i+1 < len(in) && isAmount(in[i+1].quantity) && !behindOperator(out):
 			before, sign := out[len(out)-1], map[string]float64{"plus": 1, "minus": -1}[meant(e, "operator")]
 			if sign == 0 {
 				out = append(out, e)
 				continue
 			}
 			out[len(out)-1] = merged(before, in[i+1], before.quantity.value+sign*in[i+1].quantity.value)
+			out[len(out)-1].quantity.text = before.text + map[float64]string{1: " + ", -1: " - "}[sign] + in[i+1].text
 			i++
 		case isOver(e) && i+1 < len(in) && isWordAmount(last(out)) && isPlainLength(in[i+1].quantity):
 			amount := out[len(out)-1]
@@ -52,6 +53,16 @@ func adjusted(in []element) []element {
 		}
 	}
 	return out
+}
+
+// behindOperator says whether the last of the elements follows an operator, so
+// that what comes next is the next step of a sum: 30 minus 8-3/4 minus 1/8.
+func behindOperator(out []element) bool {
+	if len(out) < 2 {
+		return false
+	}
+	before := out[len(out)-2]
+	return before.term.is("operator") || before.mark == "-" || before.mark == "+"
 }
 
 // lines finds the user's own name for a maker's line of fittings: "the grey

@@ -1,6 +1,7 @@
 package parser
 
 import (
+	"slices"
 	"strings"
 
 	"dogleg/geometry"
@@ -103,17 +104,26 @@ func (s *sumReader) partOf() bool {
 	return s.operator(Times)
 }
 
-// swapped turns "subtract 2 from 31" and "take 2 off 31" round: 31 - 2.
+// swapped turns "subtract 2 from 31" and "take 2 off of 31" round: 31 - 2.
 func swapped(in []element) []element {
-	if len(in) != 4 || in[1].quantity == nil || in[3].quantity == nil {
-		return in
+	for i, e := range in {
+		if i+3 >= len(in) || !e.term.is("subtract") && e.text != "take" || in[i+1].quantity == nil {
+			continue
+		}
+		from := i + 2
+		if t := in[from].text; t != "from" && t != "off" && t != "out" && t != "off of" {
+			return in
+		}
+		if in[from+1].text == "of" {
+			from++
+		}
+		if from+1 >= len(in) || in[from+1].quantity == nil {
+			return in
+		}
+		out := append(slices.Clone(in[:i]), in[from+1], element{mark: "-", text: "-"}, in[i+1])
+		return append(out, in[from+2:]...)
 	}
-	takes := in[0].term.is("subtract") || in[0].text == "take"
-	from := in[2].text == "from" || in[2].text == "off"
-	if !takes || !from {
-		return in
-	}
-	return []element{in[3], {mark: "-", text: "-"}, in[1]}
+	return in
 }
 
 // distributed opens one bracket: (9 + 4) x 2 is 9 x 2 + 4 x 2.

@@ -103,6 +103,7 @@ func (p *part) read() Statement {
 		a.Name = p.name
 		return Statement{Text: p.text, Ask: a}
 	}
+	said = withoutAsides(said)
 	best, second := read(p.text, said)
 	if best == nil {
 		return refused(p.text, &Misunderstanding{Trouble: TooLong, Text: p.text})

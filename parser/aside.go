@@ -1,0 +1,58 @@
+package parser
+
+import "slices"
+
+// Some numbers are told along the way, and have no part in what is asked: how far
+// apart the joists stand, how long a stick of pipe is.
+
+// withoutAsides drops what is told along the way.
+func withoutAsides(in []element) []element {
+	for i := 0; i < len(in); i++ {
+		if n := asideAt(in[i:]); n > 0 {
+			in = append(slices.Clone(in[:i]), in[i+n:]...)
+			i--
+		}
+	}
+	return in
+}
+
+// asideAt is how many elements an aside takes that a run begins with; 0 if none
+// does.
+func asideAt(run []element) int {
+	switch {
+	case isFraming(run[0]):
+		n := 1
+		for n < len(run) && (run[n].term.is("link") || run[n].term.is("at") || run[n].term.is("filler")) {
+			n++
+		}
+		if n+1 < len(run) && isPlainLength(run[n].quantity) && onCenters(run[n+1]) {
+			return n + 2 // joists are 16 on center
+		}
+	case isPlainLength(run[0].quantity) && len(run) > 2 && onCenters(run[1]) && isFraming(run[2]):
+		return 3 // 16 on center joists
+	case isPlainLength(run[0].quantity) && run[0].quantity.unit == foot && len(run) > 1 && isStick(run[1]):
+		return 2 // 10 ft sticks
+	}
+	return 0
+}
+
+// isFraming says whether a word names what a house is framed of, at even
+// distances.
+func isFraming(e element) bool {
+	switch e.text {
+	case "joist", "joists", "stud", "studs", "rafter", "rafters", "truss", "trusses", "vigas", "viguetas":
+		return true
+	}
+	return false
+}
+
+func onCenters(e element) bool { return Method(meant(e, "method")) == Centers }
+
+// isStick says whether a word names a length of pipe as it is sold.
+func isStick(e element) bool {
+	switch e.text {
+	case "stick", "sticks", "sticks of", "stick of", "lengths of", "joints of":
+		return true
+	}
+	return false
+}
