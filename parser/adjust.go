@@ -15,7 +15,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(gradesApart(ofAnInch(loneInches(lines(saidTwice(in))))))
+	in = slopes(gradesApart(ofAnInch(heardUnits(loneInches(lines(saidTwice(in)))))))
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -178,6 +178,42 @@ func lean(out []element, e element) []element {
 		return append(out[:n-2], merged(out[n-2], e, out[n-2].quantity.value+sign*out[n-1].quantity.value))
 	}
 	return append(out[:n-1], merged(out[n-1], e, out[n-1].quantity.value+sign*thirtySecond))
+}
+
+// heardUnits takes "to" and "for" before a unit for the numbers that sound alike,
+// where no other sense can be made of the unit: thirty to feet, for inches apart.
+func heardUnits(in []element) []element {
+	for i := 1; i < len(in); i++ {
+		number, ok := map[string]float64{"to": 2, "too": 2, "for": 4}[in[i-1].text]
+		named := unit(meant(in[i], "unit"))
+		if !ok || in[i].quantity != nil || named != foot && named != inch || in[i].term.is("into") {
+			continue
+		}
+		from := i - 1
+		switch {
+		case i > 1 && isTens(in[i-2].quantity):
+			from, number = i-2, number+in[i-2].quantity.number
+		case i+1 < len(in) && (strings.HasPrefix(meant(in[i+1], "role"), string(Spacing)) || onCenters(in[i+1])):
+		default:
+			continue
+		}
+		q := &quantity{value: number, number: number, unit: named, whole: true, begin: in[from].begin, end: in[i].end}
+		if named == foot {
+			q.value *= 12
+		}
+		for _, e := range in[from : i+1] {
+			q.text = strings.TrimSpace(q.text + " " + e.text)
+		}
+		out := append(slices.Clone(in[:from]), element{quantity: q, text: q.text, begin: q.begin, end: q.end})
+		return heardUnits(append(out, in[i+1:]...))
+	}
+	return in
+}
+
+// isTens says whether a number is one of the words twenty to ninety, which a
+// digit may follow.
+func isTens(q *quantity) bool {
+	return q != nil && q.whole && q.unit == noUnit && !q.plural && q.number >= 20 && q.number < 100 && math.Mod(q.number, 10) == 0 && !isDigit(q.text[0])
 }
 
 // merged is a number that two elements make together.

@@ -40,6 +40,8 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		return angle, 0
 	case q.number > 5 && q.number < 90 && len(q.broken) == 0 && s.afterNinety(i):
 		return angle, 0.3 // a 90 to 47
+	case bend && !standard && i+1 < len(s.elements) && s.elements[i+1].term.is("method"):
+		return 0, math.Inf(1) // between two fittings 22.75 c-c
 	case bend && q.number >= 5 && (q.unit == noUnit || q.weak):
 		if standard {
 			return angle, 0.1

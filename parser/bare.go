@@ -53,10 +53,10 @@ func (s *scene) bareLabels(i int, q *quantity) []label {
 	if s.hint("around") && i > 0 && s.elements[i-1].term.is("by") {
 		add(Clearance, 0.3) // past center by 1
 	}
-	if i > 0 && s.elements[i-1].term.is("and") && !s.hasRole(Set) && !falls {
+	if i > 0 && s.elements[i-1].term.is("and") && !s.hasRole(Set) && !falls && !s.trims() {
 		add(Rise, 2.2)
 	}
-	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls {
+	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls && !s.trims() {
 		add(Roll, 2.2)
 	}
 	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.asksSet && !s.hint("shopping") && !s.hint("around") && (!falls || s.has("bend")) && !s.hint("lookup") && !s.multiplies() && !s.trims() {

@@ -24,6 +24,9 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	if i >= 2 && q.whole && s.elements[i-1].text == "x" && s.elements[i-2].quantity != nil && s.plainlyAngle(i-2) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.2}} // 45 x2
 	}
+	if i >= 1 && q.whole && q.unit == noUnit && q.number <= 4 && s.elements[i-1].mark == "(" && i+2 < len(s.elements) && s.elements[i+1].mark == ")" && s.elements[i+2].quantity != nil && s.plainlyAngle(i+2) {
+		return []label{{role: Bare, term: -1, count: true, cost: 0.1}} // (2) 45°
+	}
 	if s.hint("around") && s.material != "" && i+1 < len(s.elements) && s.elements[i+1].term.is("pipe") && i+2 < len(s.elements) && !s.elements[i+2].term.is("material") {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // jump a 6 in pipe
 	}

@@ -328,7 +328,7 @@ func (r *reading) otherAngle(k int) float64 {
 		if r.labels[j].role != AngleOf || r.labels[j].angle == r.labels[k].angle {
 			continue
 		}
-		if r.scene.joined(r.at[j], r.at[k]) || r.choice(j, k) || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
+		if r.scene.joined(r.at[j], r.at[k]) || r.choice(j, k) || r.scene.trims() || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
 			return 0.2
 		}
 		return 3

@@ -267,6 +267,9 @@ func (s *scene) methodLabels(i int) []label {
 		}
 		if cost := s.methodCost(i, j); cost < 1.5 {
 			l := label{role: s.methodRole(e.term), term: j, cost: cost + 0.8, bare: true}
+			if j < i && s.looksUp(i, s.elements[i].quantity) {
+				l.cost += 2.6 // center to end of a 10 inch weld 90
+			}
 			if l.role == Spacing && j == i+1 {
 				l.cost = 0.1 // on ten inch centers
 			}

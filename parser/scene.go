@@ -140,7 +140,7 @@ func (s *scene) opensWithSame() bool {
 // pieces says whether a straight piece is spoken of: plainly, or by what it is
 // between.
 func (s *scene) pieces() bool {
-	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends() || s.elbows() && !s.hasRole(Set))
+	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
 }
 
 // elbows says whether elbows are spoken of, and of no angle.
@@ -181,7 +181,7 @@ func isWeld(e element) bool {
 // oddWeld says whether a weld bend of an angle that none is sold in is spoken
 // of: such a one is cut down.
 func (s *scene) oddWeld() bool {
-	return s.welded && s.has("bend") && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.welded && (s.has("bend") || s.says("weld")) && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && e.quantity.unit == degree && usualAngle(e.quantity) != geometry.QuarterBend && usualAngle(e.quantity) != geometry.EighthBend
 	})
 }
@@ -308,6 +308,9 @@ func scenes(text string, in []element) []*scene {
 			replaced = append(replaced, in[i+1:]...)
 			s := newScene(text, replaced, 1)
 			s.cutting = cutting(e.quantity)
+			if e.quantity.unit == foot && s.falls() && i+1 < len(in) && in[i+1].term.is("material") {
+				s.cutting = 0.2 // 40 feet 4 inch pvc
+			}
 			s.second = i + 1
 			out = append(out, s)
 		}
