@@ -29,7 +29,7 @@ func (s *scene) tellsTwoLines() bool {
 			walls++
 		}
 	}
-	return max(walls, centers) > 1 || walls+centers > 0 && s.tellsApart()
+	return max(walls, centers) > 1 || walls+centers > 0 && (s.tellsApart() || s.hint("rolling") && s.has("from-wall"))
 }
 
 // isPlace says whether a word tells what a tape was read from, or to.
@@ -54,26 +54,68 @@ func (r *reading) halfRead() float64 {
 			readings++
 		}
 	}
-	if readings == 0 || readings == 2 || !r.scene.twoLines {
+	wall, height := r.bothWays()
+	if readings == 0 || readings == 2 || !r.scene.twoLines || readings == 4 && len(wall) == 2 && len(height) == 2 {
 		return 0
 	}
 	return 3
 }
 
-// apart makes the set of the readings to two lines.
+// bothWays lists the readings from a wall and those from a floor or a ceiling, as
+// places among the labels: two of each make a roll and a rise.
+func (r *reading) bothWays() (wall, height []int) {
+	place := -1
+	for k, l := range r.labels {
+		if l.role != Reading {
+			continue
+		}
+		if l.term >= 0 || k == 0 || !r.scene.joined(r.at[k-1], r.at[k]) {
+			place = l.term // else that of the one before: heights 52 and 31
+		}
+		switch {
+		case place < 0:
+		case r.scene.elements[place].term.is("from-wall"):
+			wall = append(wall, k)
+		case strings.HasPrefix(meant(r.scene.elements[place], "role"), string(Reading)):
+			height = append(height, k)
+		}
+	}
+	return wall, height
+}
+
+// apart makes the set of the readings to two lines, or their roll and their rise.
 func (b *builder) apart() {
-	readings := b.ask.All(Reading)
-	if len(readings) != 2 || !b.scene.twoLines {
+	if !b.scene.twoLines {
 		return
 	}
-	high, low := readings[0], readings[1]
-	if high.Length < low.Length {
+	var readings []int
+	for k, l := range b.labels {
+		if l.role == Reading {
+			readings = append(readings, k)
+		}
+	}
+	var made []Measure
+	switch wall, height := b.bothWays(); {
+	case len(readings) == 2:
+		made = []Measure{b.difference(Set, readings[0], readings[1])}
+	case len(readings) == 4 && len(wall) == 2 && len(height) == 2:
+		made = []Measure{b.difference(Roll, wall[0], wall[1]), b.difference(Rise, height[0], height[1])}
+	}
+	if len(made) == 0 || slices.ContainsFunc(made, func(m Measure) bool { return m.Length == 0 }) {
+		return
+	}
+	b.ask.Measures = slices.DeleteFunc(b.ask.Measures, func(m Measure) bool { return m.Role == Reading })
+	b.ask.Measures = append(made, b.ask.Measures...)
+}
+
+// difference is what lies between two readings, which are numbers of the labels.
+func (b *builder) difference(role Role, first, second int) Measure {
+	high, low := b.reading.number(first), b.reading.number(second)
+	if high.length() < low.length() {
 		high, low = low, high
 	}
-	if high.Length == low.Length {
-		return
+	return Measure{
+		Role: role, Length: high.length() - low.length(),
+		Text: strings.TrimSpace(high.text) + " - " + strings.TrimSpace(low.text),
 	}
-	set := Measure{Role: Set, Length: high.Length - low.Length, Text: high.Text + " - " + low.Text}
-	b.ask.Measures = slices.DeleteFunc(b.ask.Measures, func(m Measure) bool { return m.Role == Reading })
-	b.ask.Measures = append([]Measure{set}, b.ask.Measures...)
 }
