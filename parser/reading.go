@@ -3,6 +3,8 @@ package parser
 import (
 	"slices"
 	"strings"
+
+	"dogleg/geometry"
 )
 
 // reading is one way to read a statement: a label for each of its numbers.
@@ -328,12 +330,18 @@ func (r *reading) otherAngle(k int) float64 {
 		if r.labels[j].role != AngleOf || r.labels[j].angle == r.labels[k].angle {
 			continue
 		}
-		if r.scene.joined(r.at[j], r.at[k]) || r.choice(j, k) || r.scene.trims() || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
+		if r.scene.joined(r.at[j], r.at[k]) || r.choice(j, k) || r.cutDown(j, k) || r.scene.hint("trim") || r.scene.hint("fit") || r.scene.hint("same") {
 			return 0.2
 		}
 		return 3
 	}
 	return 0
+}
+
+// cutDown says whether one of two angles is that of the 90 which is to be cut down
+// to the other.
+func (r *reading) cutDown(j, k int) bool {
+	return r.scene.trims() && (r.labels[j].angle == geometry.QuarterBend || r.labels[k].angle == geometry.QuarterBend)
 }
 
 // choice says whether two angles are the bends to choose from: 45 or 60?

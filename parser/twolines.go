@@ -115,7 +115,7 @@ func (b *builder) difference(role Role, first, second int) Measure {
 		high, low = low, high
 	}
 	return Measure{
-		Role: role, Length: high.length() - low.length(),
+		Role: role, Length: high.length() - low.length(), Apart: true,
 		Text: strings.TrimSpace(high.text) + " - " + strings.TrimSpace(low.text),
 	}
 }
