@@ -38,8 +38,13 @@ var unsaid = map[string]string{
 	"7-1/2 set 1/7 bends 4 cast iron":                                             "sevenths are no word of the trade",
 	"laundry: 9-3/8 set 45s 2 abs":                                                "a name, parted by a colon",
 	"how much later does each line start, 3 lines 6 inch spacing 30 degree bends": "a line that starts, parted by a comma",
-	`10' - 3' 4-5/8"`:     "minus between feet and feet",
-	"(9-3/8 + 4-1/2) x 2": "parentheses",
+	`10' - 3' 4-5/8"`:                                     "minus between feet and feet",
+	"(9-3/8 + 4-1/2) x 2":                                 "parentheses",
+	`(2) 45° sch 80 pvc 1-1/2" set = 10 1/8"`:             "parentheses",
+	"weld 90 8 inch steel cut it to make a 23-1/2 degree": "an angle and a size side by side",
+	"fab shop: 12 in carbon steel ell, trim to 41 degrees, need outside & inside marks": "a name, parted by a colon",
+	"run of 2 ft 1/2 in and set of 8 3/16 - what angle":                                 "half an inch behind feet",
+	"grade 2 percent 40 feet 4 inch pvc drop in inches":                                 "feet and a size side by side",
 }
 
 func spanish(text string) bool {
