@@ -165,8 +165,10 @@ var figures = map[string]figured{
 	"SameSide": func(g given) ([]geometry.Length, error) {
 		return one(geometry.SameSide(g.lengths[0], g.lengths[1], g.lengths[2]))
 	},
-	"FaceToFace":     func(g given) ([]geometry.Length, error) { return one(geometry.FaceToFace(g.lengths[0], g.pair())) },
-	"CenterToFace":   func(g given) ([]geometry.Length, error) { return one(geometry.CenterToFace(g.lengths[0], g.lengths[1])) },
+	"FaceToFace": func(g given) ([]geometry.Length, error) { return one(geometry.FaceToFace(g.lengths[0], g.pair())) },
+	"CenterToFace": func(g given) ([]geometry.Length, error) {
+		return one(geometry.CenterToFace(g.lengths[0], g.lengths[1]))
+	},
 	"MarkAt":         func(g given) ([]geometry.Length, error) { return one(geometry.MarkAt(g.lengths[0], g.lengths[1])) },
 	"DryFit.Takeoff": func(g given) ([]geometry.Length, error) { return one(g.dryFit().Takeoff()) },
 	"SetOff":         func(g given) ([]geometry.Length, error) { return thrown(g.offset().SetOff(g.lengths[0])) },
