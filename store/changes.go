@@ -132,6 +132,8 @@ func (c Changes) replay(root *bucket) error {
 	switch {
 	case err != nil:
 		return fmt.Errorf("%w: %w", ErrMisfit, err)
+	case root.Bucket(metaBucket) == nil:
+		return fmt.Errorf("%w: they leave nothing to keep where the copy stands in", ErrMisfit)
 	case version(root) != made:
 		return fmt.Errorf("%w: they are of version %d, it is of %d", ErrMisfit, made, version(root))
 	case made < uint64(len(migrations)):
