@@ -143,7 +143,7 @@ func (o opening) read(rest string) (order, bool) {
 }
 
 func isNumber(text string) bool {
-	_, err := strconv.Atoi(text)
+	_, err := strconv.Atoi(strings.Trim(text, "#? "))
 	return err == nil
 }
 

@@ -67,10 +67,11 @@ func command(text string, in []element) *Command {
 			c.Factor = factor
 			return c
 		}
-		if !quiet(in[:at]) || !quietButNumber(rest) {
+		c.Number = firstWhole(rest)
+		numbered := len(fields) > 1 // a word that tells only with a number: job 3
+		if !quiet(in[:at]) || !quietButNumber(rest) || numbered && c.Number == 0 {
 			return nil
 		}
-		c.Number = firstWhole(rest)
 	}
 	return c
 }
