@@ -53,6 +53,7 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		}
 	}()
 	t := c.begin(m, memory)
+	undone := t.handBack()
 	var parts []part
 	if m.Pressed != "" {
 		parts = []part{t.pressed(m.Pressed)}
@@ -63,7 +64,7 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		return Reply{}
 	}
 	if n := len(parts); n > 0 {
-		parts[n-1] = parts[n-1].with(t.stale())
+		parts[n-1] = parts[n-1].with(t.stale()).with(t.asBefore(undone))
 	}
 	reply = joined(parts)
 	reply.Aloud = t.aloud(parts)

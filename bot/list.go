@@ -90,7 +90,6 @@ func (t *turn) add(s parser.Statement, words string) part {
 }
 
 func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
-	t.takeOff()
 	note := added{Job: from, When: t.message.When}
 	var lines []string
 	for _, c := range cuts {
@@ -134,6 +133,7 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 	}
 	var lines []string
 	found := true
+	note := handled{When: t.message.When}
 	for _, n := range o.numbers {
 		i := slices.IndexFunc(pieces, func(c store.Cut) bool { return c.Number == n })
 		if i < 0 {
@@ -141,8 +141,10 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 			lines = append(lines, t.say(wording.NoSuchPiece, "number", strconv.FormatUint(n, 10)))
 			continue
 		}
+		note.Before = append(note.Before, pieces[i])
 		lines = append(lines, do(pieces[i]))
 	}
+	t.noteHandled(note)
 	t.touched = true
 	return said(s, found, strings.Join(lines, "\n"))
 }
@@ -175,7 +177,7 @@ func (t *turn) clearList(s parser.Statement) part {
 	}
 	t.listMemory().ClearCuts()
 	t.touched = true
-	t.talk.Added = nil
+	t.talk.Added, t.talk.Handled = nil, nil
 	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
 }
 

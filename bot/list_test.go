@@ -303,5 +303,36 @@ func TestListFollowsAnEditedMessage(t *testing.T) {
 	h.say(twelve)
 	h.say("add laundry", "□ 1. ")
 	wants(t, "edited", h.edited("add kitchen", h.now), "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
+	added := h.now
 	h.say("list", "Cut list: 1 open, 0 done\n2 ABS DWV\n□ 2. 14-3/4 light, 45s, kitchen")
+
+	// Nor does it stay where the message adds nothing any more.
+	wants(t, "edited", h.edited("thanks", added), "Any time")
+	h.say("list", "The list is empty")
+}
+
+// A message that did something to pieces does it to others once it is edited.
+func TestListFollowsAnEditedOrder(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(twelve)
+	for _, name := range []string{"laundry", "kitchen", "attic"} {
+		h.say("add " + name)
+	}
+	h.say("done 2", "■ 2. ")
+	wants(t, "edited", h.edited("done 3", h.now), "■ 3. ", "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
+	h.say("list", "Cut list: 2 open, 1 done", "□ 1. ", "□ 2. ", "■ 3. ")
+
+	wants(t, "edited", h.edited("done 1 and 3", h.now.Add(-time.Minute)), "■ 1. ", "■ 3. ")
+	h.say("list", "Cut list: 1 open, 2 done", "■ 1. ", "□ 2. ", "■ 3. ")
+
+	h.say("drop 1", "Dropped ■ 1. ")
+	wants(t, "edited", h.edited("drop 2", h.now), "Dropped □ 2. ", "On the list: ■ 4. ")
+	h.say("list", "Cut list: 0 open, 2 done", "■ 3. ", "■ 4. ")
+
+	// What somebody did since is left alone.
+	h.say("undone 3", "□ 3. ")
+	opened := h.now
+	h.say("done 3", "■ 3. ")
+	h.say("clear list")
+	wants(t, "edited", h.edited("undone 4", opened), "The list is empty")
 }

@@ -28,6 +28,7 @@ type talk struct {
 	Cuts      []store.Cut `json:",omitzero"` // the pieces of the last answer, for the cut list
 	Unfigured bool        `json:",omitzero"` // the last ask for a piece of work could not be figured
 	Added     []added     `json:",omitzero"` // which jobs are on the list
+	Handled   []handled   `json:",omitzero"` // what was last done to its pieces
 
 	Shown *parser.Ask `json:",omitzero"` // what was answered last, of any kind
 	Steps string      `json:",omitzero"` // and how it was figured
