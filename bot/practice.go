@@ -202,9 +202,12 @@ func (t *turn) stop(s parser.Statement) part {
 	if t.talk.Practice.Posed == nil {
 		return t.tell(s, false, wording.NoProblem)
 	}
-	t.talk.Practice.Stop()
 	t.talk.Practice.Leaving = false
-	return t.tell(s, true, wording.PracticeStopped)
+	e := t.talk.Practice.Leave(t.message.When)
+	if e == nil || len(e.Questions) == 0 {
+		return t.tell(s, true, wording.PracticeStopped)
+	}
+	return t.results(said(s, true, wording.ExamResults(e, t.options(t.talk.Language))), e)
 }
 
 // score shows the score by kind.

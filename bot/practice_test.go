@@ -219,6 +219,19 @@ func TestAnExamIsNotDroppedUnasked(t *testing.T) {
 	h.say("examen", "pregunta 1 de 10")
 }
 
+// Who stops in the middle of an exam is told how it went so far.
+func TestStoppedExamTellsItsResults(t *testing.T) {
+	h := juniperStreet(t)
+	h.bot.Seed = 12
+	h.say(solve(t, h.say("exam").Text))
+	h.say("skip")
+	h.say("stop", "Stopped at question 3 of 10. 1 of 2 right", "2. ", "practice goes over the weak ones first.")
+	h.say("stop", "No problem is waiting")
+
+	h.say("examen")
+	h.say("parar", "Hasta aquí") // nothing was handed in
+}
+
 // An exam whose time ran out has its results told, whatever comes next.
 func TestAnExamPastItsTime(t *testing.T) {
 	h := juniperStreet(t)

@@ -96,8 +96,23 @@ func (t *Training) Expired(now time.Time) *Exam {
 	return e
 }
 
+// Leave ends an exam where it stands, and returns it; nil where none is.
+func (t *Training) Leave(now time.Time) *Exam {
+	e := t.Exam
+	t.Stop()
+	if e != nil {
+		e.Ended = now
+	}
+	return e
+}
+
 // Late says whether the time ran out.
-func (e *Exam) Late() bool { return !e.Ended.IsZero() && len(e.Questions) < len(e.Problems) }
+func (e *Exam) Late() bool { return !e.Ended.IsZero() && e.short() && e.over(e.Ended) }
+
+// Left says whether it was ended before its last question.
+func (e *Exam) Left() bool { return !e.Ended.IsZero() && e.short() && !e.over(e.Ended) }
+
+func (e *Exam) short() bool { return len(e.Questions) < len(e.Problems) }
 
 // Took is how long an exam took, at most [ExamTime].
 func (e *Exam) Took() time.Duration { return min(e.Ended.Sub(e.Began), ExamTime) }

@@ -183,6 +183,23 @@ func TestExamTime(t *testing.T) {
 	}
 }
 
+// Who leaves an exam has what was handed in so far, and is not called late.
+func TestExamLeft(t *testing.T) {
+	var tr practice.Training
+	if _, err := tr.Sit(seeded(6), monday); err != nil {
+		t.Fatal(err)
+	}
+	reply(t, &tr, true, monday.Add(time.Minute))
+	reply(t, &tr, false, monday.Add(2*time.Minute))
+	e := tr.Leave(monday.Add(3 * time.Minute))
+	if e == nil || !e.Left() || e.Late() || e.Right() != 1 || len(e.Questions) != 2 || e.Took() != 3*time.Minute {
+		t.Errorf("left: %+v", e)
+	}
+	if tr.Exam != nil || tr.Posed != nil || tr.Leave(monday) != nil {
+		t.Error("the exam goes on")
+	}
+}
+
 // A training goes on after a restart as if there had been none.
 func TestTrainingIsKept(t *testing.T) {
 	var tr practice.Training

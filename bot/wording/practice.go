@@ -69,9 +69,16 @@ func ExamResults(e *practice.Exam, o Options) string {
 
 // ExamHeading says in one line how an exam went.
 func ExamHeading(e *practice.Exam, o Options) string {
-	heading := o.say("exam ends", "right", strconv.Itoa(e.Right()), "number", strconv.Itoa(len(e.Problems)), "time", o.took(e.Took()))
-	if e.Late() {
+	of := len(e.Problems)
+	if e.Left() {
+		of = len(e.Questions)
+	}
+	heading := o.say("exam ends", "right", strconv.Itoa(e.Right()), "number", strconv.Itoa(of), "time", o.took(e.Took()))
+	switch {
+	case e.Late():
 		return o.say("time is up") + " " + heading
+	case e.Left():
+		return o.say("exam left", "number", strconv.Itoa(len(e.Questions)+1), "of", strconv.Itoa(len(e.Problems))) + " " + heading
 	}
 	return heading
 }

@@ -732,6 +732,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"exam begins":      {"Exam: {number} questions, {minutes} minutes. Send each figure as the tape reads. skip passes one over, stop ends it.", "Examen: {number} preguntas, {minutes} minutos. Manda cada medida como la da la cinta. saltar pasa una, parar lo termina."},
 	"exam ends":        {"{right} of {number} right, in {time}.", "{right} de {number} bien, en {time}."},
 	"time is up":       {"Time is up.", "Se acabó el tiempo."},
+	"exam left":        {"Stopped at question {number} of {of}.", "Parado en la pregunta {number} de {of}."},
 	"under a minute":   {"under a minute", "menos de un minuto"},
 	"so many minutes":  {"{minutes} min", "{minutes} min"},
 	"so many":          {"{right} of {asked}, {kind}", "{right} de {asked}, {kind}"},
