@@ -16,6 +16,10 @@ type Health struct {
 	// inside, nil if nothing has.
 	Pulse func(context.Context) error
 
+	// StandBy, where it is set before the bot is served, says why a process that
+	// receives nothing could not take over either, nil if it could.
+	StandBy func(context.Context) error
+
 	// The last poll succeeded, or Telegram was told where to call, or the feed
 	// can be read; and what a relay received it could hand on.
 	Receiving atomic.Bool
@@ -44,7 +48,7 @@ const pulseTakes = 5 * time.Second
 
 // Register adds to a mux what a service manager or a balancer asks: GET /healthz
 // says 200 as long as the process is worth keeping, GET /readyz as long as
-// updates reach it; else both say 503 and why.
+// updates reach it or it stands by; else both say 503 and why.
 func (h *Health) Register(mux *http.ServeMux) {
 	mux.HandleFunc("GET /healthz", report(h.alive))
 	mux.HandleFunc("GET /readyz", report(h.ready))
@@ -60,10 +64,13 @@ func (h *Health) alive(ctx context.Context) error {
 }
 
 func (h *Health) ready(ctx context.Context) error {
-	if !h.Receiving.Load() {
-		return errors.New("no updates are received")
+	if h.Receiving.Load() {
+		return h.alive(ctx)
 	}
-	return h.alive(ctx)
+	if h.StandBy != nil {
+		return h.StandBy(ctx)
+	}
+	return errors.New("no updates are received")
 }
 
 func report(state func(context.Context) error) http.HandlerFunc {

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"dogleg/bot/metrics"
@@ -124,6 +125,8 @@ type together struct {
 	shared   *cluster.Cluster
 	folder   string // where its copy of the database is
 	receives bool
+	works    bool
+	copied   *atomic.Bool // the copy of the database is there
 }
 
 // serveTogether does this process's share of serving, until the context ends or
@@ -138,19 +141,25 @@ func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slo
 	if err != nil {
 		return err
 	}
-	s, end, err := newService(world, log)
-	if err != nil {
-		return err
-	}
-	defer end()
-	// Waiting for the others is no fault that a restart would mend.
-	s.health.Pulse = func(context.Context) error { return nil }
-	defer watch(ctx, s.health, log)()
 	roles, err := rolesOf(world.env("DOGLEG_ROLES"))
 	if err != nil {
 		return err
 	}
-	t := together{service: s, env: world.env, shared: shared, folder: filepath.Dir(path), receives: slices.Contains(roles, receiving)}
+	t := together{
+		env: world.env, shared: shared, folder: filepath.Dir(path), copied: new(atomic.Bool),
+		receives: slices.Contains(roles, receiving), works: slices.Contains(roles, answering),
+	}
+	// Waiting for the others is no fault that a restart would mend.
+	health := &telegram.Health{Pulse: func(context.Context) error { return nil }}
+	if !t.receives || world.env("DOGLEG_WEBHOOK_URL") == "" { // whom Telegram calls is ready when it is called
+		health.StandBy = t.standsBy
+	}
+	var end func()
+	if t.service, end, err = newService(world, log, health); err != nil {
+		return err
+	}
+	defer end()
+	defer watch(ctx, t.health, log)()
 	parts, ctx := errgroup.WithContext(ctx)
 	for _, r := range roles {
 		parts.Go(func() error { return t.play(ctx, r) })
@@ -165,6 +174,18 @@ func unlessEnded(ctx context.Context, err error) error {
 		return nil
 	}
 	return err
+}
+
+// standsBy says why this process could not take over from another, nil if it
+// could.
+func (t together) standsBy(context.Context) error {
+	switch {
+	case !t.shared.Connected():
+		return errors.New("no server of NATS is reached")
+	case t.works && !t.copied.Load():
+		return errors.New("the copy of the database is not here yet")
+	}
+	return nil
 }
 
 func (t together) play(ctx context.Context, r role) error {
@@ -208,6 +229,7 @@ func (t together) answer(ctx context.Context) error {
 		return unlessEnded(ctx, err)
 	}
 	defer kept.Close()
+	t.copied.Store(true)
 	t.meters.Share(func() metrics.Journal { return metrics.Journal(kept.Status()) })
 	return kept.Run(ctx, func(ctx context.Context, db *store.DB) error {
 		ctx, leave := context.WithCancelCause(ctx)

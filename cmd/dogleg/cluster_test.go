@@ -141,6 +141,40 @@ func TestServeTogetherInOneProcess(t *testing.T) {
 	}
 }
 
+// TestWhoStandsByIsReady: a process that receives nothing, since another does or
+// since its role is another, is ready as long as it could take over.
+func TestWhoStandsByIsReady(t *testing.T) {
+	telegram := loopback.New()
+	defer telegram.Close()
+	address := natsHere(t)
+	ctx, stop := context.WithCancel(t.Context())
+	defer stop()
+	serve := func(roles string) (measured string, ended chan int) {
+		measured, ended = freePort(t), make(chan int, 1)
+		go func() {
+			ended <- Run(ctx, []string{"serve"}, strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}, environment(
+				"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", telegram.Base(), "DOGLEG_STORE", address,
+				"DOGLEG_ROLES", roles, "DOGLEG_METRICS", measured, "XDG_DATA_HOME", t.TempDir(),
+			))
+		}()
+		return measured, ended
+	}
+	var all []chan int
+	for _, roles := range []string{"receive,work", "receive", "work", "hear"} {
+		measured, ended := serve(roles)
+		all = append(all, ended)
+		if !telegram.Await(patience, func() bool { return fetch(measured, "/readyz") == "ok\n" }) {
+			t.Errorf("%s: %s", roles, fetch(measured, "/readyz"))
+		}
+	}
+	stop()
+	for _, ended := range all {
+		if status := <-ended; status != 0 {
+			t.Errorf("exit status %d", status)
+		}
+	}
+}
+
 func TestRoles(t *testing.T) {
 	for setting, want := range map[string][]role{
 		"":                   {receiving, answering, listening},

@@ -63,7 +63,7 @@ func (c serveCommand) databaseLast(env func(string) string) func(string) string 
 
 // serve serves with settings that were checked.
 func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) error {
-	s, end, err := newService(world, log)
+	s, end, err := newService(world, log, &telegram.Health{Pulse: pulse(db)})
 	if err != nil {
 		return err
 	}
@@ -73,7 +73,6 @@ func serve(ctx context.Context, db *store.DB, world streams, log *slog.Logger) e
 	}
 	defer s.addEar()()
 	s.addSpeaker()
-	s.health.Pulse = pulse(db)
 	defer watch(ctx, s.health, log)()
 	config := s.config(db)
 	config.Ear, config.Webhook, config.Hearers = s.ear, s.webhook, hearers()
@@ -101,9 +100,9 @@ type service struct {
 }
 
 // newService begins to publish what is counted where the settings say so, until
-// end is called.
-func newService(world streams, log *slog.Logger) (s *service, end func(), err error) {
-	s = &service{log: log, health: new(telegram.Health), answers: new(telegram.Health), conversation: &bot.Conversation{Log: log}}
+// end is called. The health is then asked at once, so it has to be whole.
+func newService(world streams, log *slog.Logger, health *telegram.Health) (s *service, end func(), err error) {
+	s = &service{log: log, health: health, answers: new(telegram.Health), conversation: &bot.Conversation{Log: log}}
 	s.token, _ = token(world.env)
 	s.base, _ = endpoint(world.env("DOGLEG_API_ENDPOINT"))
 	s.perSecond, _ = rate(world.env("DOGLEG_RATE"))

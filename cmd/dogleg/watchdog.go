@@ -96,8 +96,11 @@ func beatOnce(ctx context.Context, within time.Duration, health *telegram.Health
 		return
 	}
 	status := "STATUS=receiving no updates"
-	if health.Receiving.Load() {
+	switch {
+	case health.Receiving.Load():
 		status = "STATUS=receiving updates"
+	case health.StandBy != nil && health.StandBy(beating) == nil:
+		status = "STATUS=standing by"
 	}
 	_, _ = daemon.SdNotify(false, daemon.SdNotifyWatchdog+"\n"+status)
 }
