@@ -400,11 +400,31 @@ func (r *reading) twoMeanings(ask *Ask, m *Misunderstanding) *Misunderstanding {
 	case set && rise && ask.Kind == Offset:
 		m.Subject = "set"
 		return other(Set, Roll)
+	case r.wholeGrade() >= 0:
+		l := r.labels[r.wholeGrade()]
+		if l.term >= 0 {
+			m.Subject = r.scene.elements[l.term].text
+		}
+		second := *ask
+		second.Grade = geometry.Slope(r.number(r.wholeGrade()).number) * 12 / 100 * geometry.InchPerFoot
+		m.Trouble, m.Readings = TwoReadings, []Ask{second, *ask}
+		return m
 	case r.bareRolling() && !r.scene.hint("rolling"):
 		m.Subject = "and"
 		return other(Roll, Set)
 	}
 	return nil
+}
+
+// wholeGrade is the number that is a grade of so much and nothing else, -1 where
+// none is: a grade of 2 is more likely 2 in 100 than 2 inches in a foot.
+func (r *reading) wholeGrade() int {
+	for k, l := range r.labels {
+		if q := r.number(k); l.role == Grade && q.unit == noUnit && q.whole {
+			return k
+		}
+	}
+	return -1
 }
 
 // bareRolling says whether two lengths were taken for roll and rise with only
