@@ -2,8 +2,11 @@ package store_test
 
 import (
 	"fmt"
+	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
+	"time"
 
 	"dogleg/store"
 )
@@ -51,4 +54,44 @@ func keepMessages(b *testing.B, db *store.DB, together int) {
 			}
 		})
 	}
+}
+
+// BenchmarkCompact compacts a file of 200 MB while somebody writes a job after
+// another, and takes the longest that one of these waited. Before, while nothing is
+// compacted, is the floor.
+func BenchmarkCompact(b *testing.B) {
+	db := open(b, filepath.Join(b.TempDir(), "juniper.db"))
+	db.Keep = 1 << 20
+	for range 200 {
+		update(b, db, func(tx *store.Tx) {
+			for n := range 50 {
+				tx.Person(upstairs.Person(fmt.Sprint(n))).AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 1800)})
+			}
+		})
+	}
+	longest := func(during func()) (waited time.Duration) {
+		over := make(chan struct{})
+		go func() { during(); close(over) }()
+		for {
+			select {
+			case <-over:
+				return waited
+			default:
+				began := time.Now()
+				update(b, db, func(tx *store.Tx) { tx.Person(dana).AddJob(store.Job{Asked: "12 set 45s"}) })
+				waited = max(waited, time.Since(began))
+			}
+		}
+	}
+	var before, meanwhile time.Duration
+	for b.Loop() {
+		before = max(before, longest(func() { time.Sleep(time.Second) }))
+		meanwhile = max(meanwhile, longest(func() {
+			if err := db.Compact(); err != nil {
+				b.Error(err)
+			}
+		}))
+	}
+	b.ReportMetric(float64(before.Microseconds())/1000, "ms-longest-before")
+	b.ReportMetric(float64(meanwhile.Microseconds())/1000, "ms-longest-meanwhile")
 }

@@ -50,7 +50,19 @@ func (o operation) fields() (n int, ok bool) {
 type record struct {
 	operations []byte
 	path       string // of the bucket that the last one was about
+	shipped    int    // how much of it was shipped before
 }
+
+// shipFromHere says that what was done so far was shipped already. A nil record
+// notes nothing.
+func (r *record) shipFromHere() {
+	if r != nil {
+		r.shipped, r.path = len(r.operations), nowhere
+	}
+}
+
+// nowhere is the path of no bucket, so that the next operation says where it is.
+const nowhere = "?"
 
 // add notes an operation that was done on a bucket. A nil record notes nothing.
 func (r *record) add(on *bucket, o operation, fields ...[]byte) {
@@ -71,10 +83,10 @@ func (r *record) append(o operation, fields ...[]byte) {
 	}
 }
 
-// changes are what was gathered, of a database with this version.
-func (r *record) changes(version uint64) Changes {
+// changes are what was gathered from a place on, of a database with this version.
+func (r *record) changes(version uint64, from int) Changes {
 	c := binary.AppendUvarint([]byte{changesForm}, version)
-	return append(c, r.operations...)
+	return append(c, r.operations[from:]...)
 }
 
 func appendField(to, field []byte) []byte {

@@ -26,7 +26,7 @@ func OpenCopy(path string) (*DB, error) {
 }
 
 func copyOptions() *bbolt.Options {
-	return &bbolt.Options{Timeout: lockTimeout, NoSync: true, NoGrowSync: true, NoFreelistSync: true}
+	return &bbolt.Options{Timeout: lockTimeout, InitialMmapSize: room(), NoSync: true, NoGrowSync: true, NoFreelistSync: true}
 }
 
 // positionKey holds the place in the journal at which this copy stands. It is of
@@ -70,9 +70,7 @@ func (db *DB) Position() (at uint64, err error) {
 // Rebase says that this copy stands at another place: that of a journal that
 // goes on from what is in it.
 func (db *DB) Rebase(at uint64) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	return db.bolt.Update(func(tx *bbolt.Tx) error { return stand(rootOf(tx, nil), at) })
+	return db.change(func(root *bucket) error { return stand(root, at) })
 }
 
 func position(root *bucket) uint64 { return numberOf(root.Bucket(metaBucket).Get(positionKey)) }
@@ -85,10 +83,10 @@ func stand(root *bucket, at uint64) error {
 // ship hands on what the transaction wrote. From here to the end of the commit
 // the changes may be in the journal and not in this copy, so they are kept.
 func (db *DB) ship(root *bucket) error {
-	if root.record == nil || len(root.record.operations) == 0 {
+	if db.Ship == nil || len(root.record.operations) == root.record.shipped {
 		return nil
 	}
-	c := root.record.changes(version(root))
+	c := root.record.changes(version(root), root.record.shipped)
 	at, err := db.Ship(c)
 	if err != nil {
 		return fmt.Errorf("store: not written, for it could not be shipped: %w", err)

@@ -4,12 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"net/url"
-	"os"
-	"path/filepath"
 	"regexp"
-	"strings"
-
-	"go.etcd.io/bbolt"
 )
 
 // Forget takes away all that is kept of the person, in every chat of the
@@ -82,54 +77,3 @@ func (tx *Tx) forgetQuarantined(user string) {
 // forgottenKey holds when somebody was forgotten last, until the file is
 // compacted.
 var forgottenKey = []byte("forgotten")
-
-// Forgotten says whether somebody was forgotten whose bytes may still be in the
-// file.
-func (db *DB) Forgotten() (yes bool) {
-	_ = db.look(func(root *bucket) error {
-		yes = root.Bucket(metaBucket).Get(forgottenKey) != nil
-		return nil
-	})
-	return yes
-}
-
-// Compact writes the file anew without what was deleted, and puts it in the
-// place of the old one in one step, while the program goes on: transactions wait
-// as long as it takes. Killed anywhere, one of the two files is there whole.
-func (db *DB) Compact() error {
-	db.swap.Lock()
-	defer db.swap.Unlock()
-	path := db.path
-	fresh, err := draft(path, compacted(path)+"*", db.options, func(to *bbolt.DB) error { return bbolt.Compact(to, db.bolt, compactAtOnce) })
-	if err != nil {
-		return err
-	}
-	err = fresh.Update(func(tx *bbolt.Tx) error { return tx.Bucket(metaBucket).Delete(forgottenKey) })
-	if err == nil {
-		err = replace(fresh.Path(), path)
-	}
-	if err != nil {
-		return discard(fresh, err)
-	}
-	old := db.bolt
-	db.bolt = fresh // which holds the lock on the new file already
-	return old.Close()
-}
-
-// compacted is how the name begins of what is to take the place of a file. Only
-// who has the lock on that file makes such.
-func compacted(path string) string { return "." + filepath.Base(path) + ".compacted-" }
-
-// tidy takes away what a process left behind that was killed while it compacted.
-// Who calls has the lock.
-func tidy(path string) {
-	files, _ := os.ReadDir(filepath.Dir(path)) // those that could be read
-	for _, file := range files {
-		if strings.HasPrefix(file.Name(), compacted(path)) {
-			_ = os.Remove(filepath.Join(filepath.Dir(path), file.Name()))
-		}
-	}
-}
-
-// compactAtOnce is how many bytes are copied in one transaction.
-const compactAtOnce = 1 << 20

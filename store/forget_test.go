@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
 
 	"dogleg/store"
@@ -88,45 +87,4 @@ func forms(text string) []string {
 		}
 	}
 	return all
-}
-
-// TestCompactWhileWriting: writers go on, the lock holds, and all is there
-// afterwards in a smaller file.
-func TestCompactWhileWriting(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "juniper.db")
-	db := open(t, path)
-	var writing sync.WaitGroup
-	for writer := range 4 {
-		writing.Go(func() {
-			for range 50 {
-				err := db.Update(func(tx *store.Tx) error {
-					tx.Person(upstairs.Person(fmt.Sprint(writer))).AddJob(store.Job{Asked: strings.Repeat("x", 3000)})
-					return nil
-				})
-				if err != nil {
-					t.Error(err)
-				}
-			}
-		})
-	}
-	for range 5 {
-		if err := db.Compact(); err != nil {
-			t.Error(err)
-		}
-		if _, err := store.Open(path); err == nil {
-			t.Error("a second process may open it")
-		}
-	}
-	writing.Wait()
-	view(t, db, func(tx *store.Tx) {
-		for writer := range 4 {
-			jobs := tx.Person(upstairs.Person(fmt.Sprint(writer))).Jobs()
-			if len(jobs) != 50 || jobs[49].Number != 50 {
-				t.Errorf("writer %d: %d jobs", writer, len(jobs))
-			}
-		}
-	})
-	if others, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".*")); len(others) > 0 {
-		t.Errorf("left behind: %v", others)
-	}
 }

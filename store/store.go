@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strconv"
 	"sync"
 	"sync/atomic"
 	"syscall"
@@ -63,23 +65,37 @@ type DB struct {
 	// the changes are in the journal; the next Update writes them here first.
 	Ship func(c Changes) (at uint64, err error)
 
-	path    string
-	options *bbolt.Options
-	swap    sync.RWMutex // held for writing while another file takes the place of bolt
-	bolt    *bbolt.DB
-	current atomic.Bool // the file is of this program's version
-	owed    shipment    // for who may write in bolt
+	path       string
+	options    *bbolt.Options
+	compacting sync.Mutex   // held while the file is compacted; it is locked before swap
+	swap       sync.RWMutex // held for writing while another file takes the place of bolt, for reading by who writes or begins to read
+	bolt       *bbolt.DB
+	current    atomic.Bool // the file is of this program's version
+	owed       shipment    // for who may write in bolt
+	tail       *tail       // gathers what is written, nil where nobody wants it
 }
 
 // Open opens the database at path, or makes a new one if there is no such
 // file. A file that is there already is written to only when it is a database
 // of this program.
 func Open(path string) (*DB, error) {
-	db, err := openAs(path, &bbolt.Options{Timeout: lockTimeout}, migrations)
+	db, err := openAs(path, &bbolt.Options{Timeout: lockTimeout, InitialMmapSize: room()}, migrations)
 	if err == nil {
 		db.current.Store(true)
 	}
 	return db, err
+}
+
+// room is how much of the process's memory is set aside for the file to grow into,
+// as addresses and not as memory. Where it outgrows them, it is mapped anew, and
+// for that who writes waits until nobody reads any more: a backup, or a copy that
+// is compacted. Windows would make the file as large, and 32 bits have few
+// addresses.
+func room() int {
+	if runtime.GOOS == "windows" || strconv.IntSize < 64 {
+		return 0
+	}
+	return 1 << 30
 }
 
 // openAs opens the file at path in some way, brought up by some steps.
@@ -117,6 +133,8 @@ func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.D
 
 // Close closes the database. It waits for open transactions.
 func (db *DB) Close() error {
+	db.compacting.Lock()
+	defer db.compacting.Unlock()
 	db.swap.Lock()
 	defer db.swap.Unlock()
 	return db.bolt.Close()

@@ -42,9 +42,6 @@ func (db *DB) View(fn func(*Tx) error) error {
 // write runs fn where it may write, and ships what it wrote.
 func (db *DB) write(fn func(root *bucket) error) error {
 	return db.alone(func(root *bucket) error {
-		if db.Ship != nil {
-			root.record = &record{}
-		}
 		if err := fn(root); err != nil {
 			return err
 		}
@@ -55,22 +52,56 @@ func (db *DB) write(fn func(root *bucket) error) error {
 // alone runs fn where it may write, behind what the last transaction shipped and
 // could not commit.
 func (db *DB) alone(fn func(root *bucket) error) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	return db.bolt.Update(func(tx *bbolt.Tx) error {
-		root := rootOf(tx, nil)
+	return db.change(func(root *bucket) error {
 		if err := db.settle(root); err != nil {
 			return err
 		}
+		root.record.shipFromHere()
 		return fn(root)
 	})
 }
 
-// look runs fn where it may only read.
-func (db *DB) look(fn func(root *bucket) error) error {
+// change runs fn in a transaction of the file that may write, and gathers what it
+// writes where somebody wants it.
+func (db *DB) change(fn func(root *bucket) error) error {
 	db.swap.RLock()
 	defer db.swap.RUnlock()
-	return db.bolt.View(func(tx *bbolt.Tx) error { return fn(rootOf(tx, nil)) })
+	gathered := false
+	err := db.bolt.Update(func(tx *bbolt.Tx) error {
+		var r *record
+		if db.Ship != nil || db.tail != nil {
+			r = new(record)
+		}
+		root := rootOf(tx, r)
+		if err := fn(root); err != nil {
+			return err
+		}
+		if gathered = db.tail != nil; gathered {
+			db.tail.add(r.changes(version(root), 0))
+		}
+		return nil
+	})
+	if err != nil && gathered {
+		db.tail.spoil(err)
+	}
+	return err
+}
+
+// look runs fn where it may only read. Nobody waits for it, be it as long as a
+// backup.
+func (db *DB) look(fn func(root *bucket) error) error {
+	tx, err := db.beginToRead()
+	if err != nil {
+		return err
+	}
+	defer func() { _ = tx.Rollback() }() // which fails only where it was called before
+	return fn(rootOf(tx, nil))
+}
+
+func (db *DB) beginToRead() (*bbolt.Tx, error) {
+	db.swap.RLock()
+	defer db.swap.RUnlock()
+	return db.bolt.Begin(false)
 }
 
 func (db *DB) run(root *bucket, fn func(*Tx) error) error {
