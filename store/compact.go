@@ -50,6 +50,14 @@ func (db *DB) copyTo(to *bbolt.DB, since *tail) error {
 	copied := make(chan error, 1)
 	db.swap.Lock() // nobody writes, and no transaction begins
 	db.tail = since
+	// The last of what bbolt copies it commits when its own transaction has ended
+	// that reads it, so another keeps the pages as they are until then.
+	hold, err := db.bolt.Begin(false)
+	if err != nil {
+		db.swap.Unlock()
+		return err
+	}
+	defer func() { _ = hold.Rollback() }() // which fails only where it was called before
 	begun := db.bolt.Stats().TxN
 	go func() { copied <- bbolt.Compact(to, db.bolt, compactAtOnce) }()
 	for len(copied) == 0 && db.bolt.Stats().TxN == begun { // until its own transaction has begun

@@ -26,7 +26,9 @@ func OpenCopy(path string) (*DB, error) {
 }
 
 func copyOptions() *bbolt.Options {
-	return &bbolt.Options{Timeout: lockTimeout, InitialMmapSize: room(), NoSync: true, NoGrowSync: true, NoFreelistSync: true}
+	// Without NoGrowSync, although a copy needn't be safe: bbolt says that on some
+	// file systems what was written is not what is read then.
+	return &bbolt.Options{Timeout: lockTimeout, InitialMmapSize: room(), NoSync: true, NoFreelistSync: true}
 }
 
 // positionKey holds the place in the journal at which this copy stands. It is of

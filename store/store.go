@@ -98,6 +98,9 @@ func room() int {
 	return 1 << 30
 }
 
+// growth is by how many bytes a file grows at a time.
+const growth = 1 << 20
+
 // openAs opens the file at path in some way, brought up by some steps.
 func openAs(path string, options *bbolt.Options, steps []migration) (*DB, error) {
 	bolt, err := open(path, options, steps)
@@ -123,6 +126,7 @@ func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.D
 	if err != nil {
 		return nil, err
 	}
+	bolt.AllocSize = growth
 	tidy(path)
 	_ = os.Chmod(path, mode) // one that was copied here may be open to all; whose it is decides
 	if err := migrate(bolt, steps); err != nil {
@@ -179,6 +183,7 @@ func draft(path, name string, options *bbolt.Options, fill func(*bbolt.DB) error
 	if err != nil {
 		return nil, errors.Join(err, os.Remove(file.Name()))
 	}
+	bolt.AllocSize = growth
 	if err := fill(bolt); err != nil {
 		return nil, discard(bolt, err)
 	}
