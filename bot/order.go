@@ -181,7 +181,7 @@ func nameToAdd(rest string) (string, bool) {
 	if slices.Contains([]string{"a", "an", "the", "un", "una", "otro", "another"}, strings.ToLower(first)) {
 		first, _, _ = strings.Cut(after, " ")
 	}
-	return name, !startsWithFigure(first)
+	return name, !startsWithFigure(first) && !slices.Contains([]string{"these", "up", "those", "together"}, strings.ToLower(first))
 }
 
 // startsWithFigure says whether a word is a number, in figures or in words.

@@ -51,7 +51,11 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		}
 		return angle, 0.6
 	case s.multiplies() || s.trims():
-		if q.number >= 5 && q.number <= 90 && q.unit == noUnit {
+		switch {
+		case q.unit != noUnit || q.number < 5 || q.number > 90:
+		case s.trims() && q.number < 12:
+			return angle, 1.2 // more likely the size: a weld elbow of 6 to 30 degrees
+		default:
 			return angle, 0.4
 		}
 	case q.unit == inch && !q.weak:

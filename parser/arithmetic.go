@@ -14,7 +14,8 @@ func arithmetic(text string, in []element) *Ask {
 		return nil
 	}
 	s := &sumReader{}
-	in = distributed(swapped(in))
+	in = distributed(swapped(divided(in)))
+	s.addsUp = addsList(in)
 	for i, e := range in {
 		if !s.take(i, e, in) {
 			return nil
@@ -38,6 +39,7 @@ type sumReader struct {
 	language Language // empty where no word is of any
 	single   soleLength
 	halve    bool
+	addsUp   bool // a list: a comma and an "and" are a plus
 }
 
 // soleLength is a message of one length and nothing else.
@@ -61,6 +63,10 @@ func (s *sumReader) take(i int, e element, in []element) bool {
 		return s.operator(Divide)
 	case e.text == "x" && e.term.is("by"):
 		return s.operator(Times)
+	case s.addsUp && e.mark == ",", s.addsUp && e.term.is("and") && s.open:
+		return s.open || s.operator(Plus) // 14-1/2, 22-3/8, and 5-1/4
+	case s.addsUp && e.mark == ":" && len(s.sum.Terms) == 0:
+		return true
 	case e.mark == "=" || e.mark == "?" || e.mark == "." || e.mark == ",":
 		return i+1 == len(in) || e.mark == "="
 	case e.term.is("operator"):
@@ -102,6 +108,39 @@ func (s *sumReader) partOf() bool {
 	}
 	s.sum.Terms[0].Number, s.sum.Terms[0].Plain = s.sum.Terms[0].Length.Inches(), true
 	return s.operator(Times)
+}
+
+// addsList says whether a statement begins by telling to add up what follows.
+func addsList(in []element) bool {
+	return len(in) > 0 && slices.Contains([]string{"add", "add up", "total", "total of", "sum", "sum of", "sum up", "suma", "sumar"}, in[0].text)
+}
+
+// divided turns "split 94-1/2 into 6 equal pieces" into 94-1/2 ÷ 6.
+func divided(in []element) []element {
+	for i, e := range in {
+		if i+3 >= len(in) || !isSplit(e) || !isPlainLength(in[i+1].quantity) || in[i+2].text != "into" && in[i+2].text != "in" && in[i+2].text != "en" {
+			continue
+		}
+		parts := in[i+3].quantity
+		if parts == nil || !parts.whole || parts.unit != noUnit || parts.number < 2 {
+			return in
+		}
+		out := append(slices.Clone(in[:i]), in[i+1], element{mark: "÷", text: "÷"}, in[i+3])
+		return append(out, slices.DeleteFunc(slices.Clone(in[i+4:]), isShare)...)
+	}
+	return in
+}
+
+func isSplit(e element) bool {
+	return slices.Contains([]string{"split", "divide", "divided", "cut", "divide up", "divide", "dividir", "divido", "parte", "partir"}, e.text)
+}
+
+// isShare says whether a word names what something is divided into.
+func isShare(e element) bool {
+	return slices.Contains([]string{
+		"equal", "even", "same", "evenly", "equally", "pieces", "parts", "spaces", "lengths", "sections", "cuts",
+		"how long", "each", "each one", ",", "partes", "iguales", "pedazos", "tramos", "piezas",
+	}, e.text)
 }
 
 // swapped turns "subtract 2 from 31" and "take 2 off of 31" round: 31 - 2.

@@ -42,7 +42,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		if meant(next, "hint") == "parallel" && next.text != "bank" {
 			return []label{{role: LineCount, term: -1, count: true, cost: 0.1}} // 2 parallel 45s
 		}
-		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && next.quantity.unit == inch && s.elements[i+2].term.is("material") {
+		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && (next.quantity.unit == inch || !next.quantity.whole) && s.elements[i+2].term.is("material") {
 			return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // the two 3 inch pvc pipes
 		}
 	}
@@ -76,6 +76,8 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:
 		return nil
+	case q.number == 2 && next.quantity.unit == noUnit && s.plainlyAngle(i+1):
+		l.cost = 0.8 // two 45 3 pvc
 	case next.quantity.plural || s.besideBend(i+1):
 		switch {
 		case s.hint("need") && !s.namesAny():

@@ -80,12 +80,16 @@ func heardOtherwise(in []element, i int) bool {
 // standsFor says whether the "one" at i comes behind a word that tells one of
 // several from the others, and before nothing that it could count.
 func standsFor(in []element, i int) bool {
+	if i+2 < len(in) && in[i+1].term.is("and") && (in[i+2].term.is("other-end") || in[i+2].text == "the" && in[i+1].quantity == nil && i+3 < len(in) && in[i+3].text == "other") {
+		return true // the start of one and the other
+	}
 	if i+1 < len(in) && (in[i+1].term.is("material") || in[i+1].term.is("bend") || in[i+1].term.is("unit")) {
 		return false
 	}
 	before := in[i-1]
 	switch before.text {
-	case "other", "each", "every", "which", "top", "bottom", "upper", "lower", "new", "old", "existing":
+	case "other", "each", "every", "which", "top", "bottom", "upper", "lower", "new", "old", "existing",
+		"quick", "easy", "hard", "last", "next", "same", "right", "wrong", "only", "little", "good":
 		return true
 	case "the", "that", "this":
 		return i+1 == len(in) || in[i+1].quantity == nil

@@ -192,7 +192,7 @@ func (b *builder) isTakeoff() bool {
 	if b.stepped() || b.gives(CenterToCenter) || b.gives(Cut) || b.gives(EndGap) || b.gives(DryFit) || s.hint("same") {
 		return false
 	}
-	asked := s.hint("lookup") || b.ask.Method == EndToCenter && a.Angle != 0 && len(a.Measures) == 0 || s.names(TakeoffOf) || s.names("makeup")
+	asked := s.hint("lookup") || b.ask.Method == EndToCenter && a.Angle != 0 && len(a.Measures) == 0 || s.names(TakeoffOf) || s.names("makeup") || s.hasRole(Face) && len(a.Measures) == 0
 	given := b.gives(TakeoffOf) || b.gives(Face)
 	about := a.Angle != 0 || a.Pipe.Size != "" || a.Pipe.Material != "" || a.Ends[0].Fitting.Shape != ""
 	return asked && !given && about || given && about

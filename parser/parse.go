@@ -292,7 +292,7 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 		m.Trouble = NotFiguring
 	case r.onlyBare(ask), ask.Kind == Unstated && len(ask.Measures) == 0 && ask.Angle == 0 && r.scene.has("ask") && r.scene.unknown() != "" && !r.scene.hint("same"):
 		m.Trouble = NotFiguring
-	case r.scene.loneSide() != "":
+	case r.scene.loneSide() != "" && !r.scene.trims():
 		m.Trouble, m.Subject = OneSide, r.scene.loneSide()
 	case word != "":
 		m.Trouble, m.Subject, m.Near = UnknownWord, word, nearest(word)

@@ -28,9 +28,9 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 			cost += 0.7 // travel on a 17-3/16 set
 		}
 		if (r == TakeoffOf || r == Face || r == Depth) && s.looksUp(i, q) {
-			cost += 2.6
+			cost += 3.2
 		}
-		if r == Set && strings.Contains(how, "soft") && s.plainlyAngle(i) {
+		if (r == Set || r == Cut) && strings.Contains(how, "soft") && s.plainlyAngle(i) {
 			cost++ // a 45 offset
 		}
 		if (r == Spacing || r == TakeoffOf) && s.plainlyAngle(i) {
@@ -109,6 +109,8 @@ func (s *scene) looksUp(i int, q *quantity) bool {
 func (s *scene) roleHere(r Role, how string, i, j int) Role {
 	falls := s.falls()
 	switch {
+	case r == "spread" && s.hint("rolling"):
+		return Roll
 	case r == "spread" && (s.hasRole(LineCount) || s.hint("parallel")):
 		return Spacing
 	case r == "spread":
@@ -135,9 +137,9 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare // how much do I take off
 	case r == Cut && how == "soft piece" && !s.hint("check") && !s.asksSet:
 		return Bare
-	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll)) && (s.says("ends") || s.says("puntas") || s.has("stub")) && !s.bank():
+	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll) || s.says("pipe ends") && s.names(Set)) && (s.says("ends") || s.says("pipe ends") || s.says("puntas") || s.has("stub")) && !s.bank():
 		return GapNow
-	case r == Room && falls && !s.hint("fit"):
+	case r == Room && falls && (!s.hint("fit") || s.hint("fall") && !s.names(Set) && !s.names(Roll)):
 		return Drop // I only have 5 inches
 	case r == Spacing && s.hint("fit"):
 		return Room
@@ -147,6 +149,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == GapNow && s.hint("fit"):
 		return Room
+	case r == GapNow && s.hint("around"):
+		return Clearance
 	case (r == StickOut || s.elements[j].term.is("from-wall")) && s.endsFromWall():
 		return Reading
 	case isPlace(s.elements[j]) && s.twoLines:
@@ -179,6 +183,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == Spacing && s.marks() && !s.hint("parallel"):
 		return GapNow
+	case r == Drop && !falls && s.elements[j].text == "dropping":
+		return Bare // dropping a 3 inch stack through the wall
 	case r == Drop && !falls && (s.names(Roll) || s.hint("rolling")):
 		return Rise
 	case r == Long && s.has("obstacle"):
@@ -196,10 +202,18 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 // wantsOther says whether the word at j names the set that a dry fit came to,
 // since another word says which was wanted: the set's 8-7/8 dry, need 9-1/8.
 func (s *scene) wantsOther(j int) bool {
-	if !s.hint("check") || isWanted(s.elements[j]) || j > 1 && s.elements[j-1].quantity != nil && isWanted(s.elements[j-2]) {
+	if !s.hint("check") || isWanted(s.elements[j]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && isWanted(s.elements[j-2]) {
 		return false
 	}
 	return slices.ContainsFunc(s.elements, isWanted)
+}
+
+// wantedRightBefore says whether a word for what is wanted stands before element j
+// with nothing but an article between: wanted a set of 12.
+func (s *scene) wantedRightBefore(j int) bool {
+	for j--; j >= 0 && s.elements[j].term.is("article"); j-- {
+	}
+	return j >= 0 && isWanted(s.elements[j])
 }
 
 // isWanted says whether a word goes before the length that a dry fit should have

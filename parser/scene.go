@@ -140,7 +140,28 @@ func (s *scene) opensWithSame() bool {
 // pieces says whether a straight piece is spoken of: plainly, or by what it is
 // between.
 func (s *scene) pieces() bool {
+	if s.linesApart() && !s.onlyNineties() {
+		return false
+	}
 	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
+}
+
+// linesApart says whether it is told how far apart two lines are, whatever else is
+// between fittings: the pipes are 4 apart on centers.
+func (s *scene) linesApart() bool {
+	for j, e := range s.elements {
+		if !slices.Contains([]string{"pipes", "lines", "pipes are", "tubos", "líneas", "lineas"}, e.text) {
+			continue
+		}
+		k := j + 1
+		for k < len(s.elements) && (s.elements[k].term.is("link") || s.elements[k].term.is("filler") || s.elements[k].term.is("article") || s.elements[k].term.is("at")) {
+			k++
+		}
+		if k+1 < len(s.elements) && isPlainLength(s.elements[k].quantity) && (strings.HasPrefix(meant(s.elements[k+1], "role"), string(Spacing)) || onCenters(s.elements[k+1])) {
+			return true
+		}
+	}
+	return false
 }
 
 // elbows says whether elbows are spoken of, and of no angle.

@@ -15,7 +15,7 @@ func (s *scene) tellsTwoLines() bool {
 	if s.hint("around") || s.hint("fall") || s.hint("check") || s.hint("fit") || s.hint("parallel") || s.has("stub") || s.names(GapNow) || s.names(Overlap) || s.names(StickOut) {
 		return false
 	}
-	if s.hasRole(Set) || s.hasRole(Roll) || s.hasRole(Run) || s.hasRole(Travel) || s.hasRole(Depth) || s.pieces() || s.says("ends") {
+	if s.hasRole(Set) || s.hasRole(Roll) || s.hasRole(Run) || s.hasRole(Depth) || s.says("ends") {
 		return false
 	}
 	walls, centers := 0, 0
@@ -28,6 +28,9 @@ func (s *scene) tellsTwoLines() bool {
 		case isPlace(e) && e.text != "off it":
 			walls++
 		}
+	}
+	if walls < 2 && (s.pieces() || s.hasRole(Travel)) {
+		return false
 	}
 	return max(walls, centers) > 1 || walls+centers > 0 && (s.tellsApart() || s.hint("rolling") && s.has("from-wall"))
 }
