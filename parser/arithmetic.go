@@ -65,6 +65,8 @@ func (s *sumReader) take(i int, e element, in []element) bool {
 		return s.operator(Times)
 	case s.addsUp && e.mark == ",", s.addsUp && e.term.is("and") && s.open:
 		return s.open || s.operator(Plus) // 14-1/2, 22-3/8, and 5-1/4
+	case s.addsUp && e.term.is("with"):
+		return s.operator(Plus)
 	case s.addsUp && e.mark == ":" && len(s.sum.Terms) == 0:
 		return true
 	case e.mark == "=" || e.mark == "?" || e.mark == "." || e.mark == ",":
@@ -117,6 +119,9 @@ func addsList(in []element) bool {
 
 // divided turns "split 94-1/2 into 6 equal pieces" into 94-1/2 ÷ 6.
 func divided(in []element) []element {
+	if len(in) > 3 && isPlainLength(in[0].quantity) && in[1].text == "into" && slices.ContainsFunc(in[3:], isShare) {
+		in = append([]element{{text: "divide"}}, in...) // 101-1/4 into 5 equal parts
+	}
 	for i, e := range in {
 		if i+3 >= len(in) || !isSplit(e) || !isPlainLength(in[i+1].quantity) || in[i+2].text != "into" && in[i+2].text != "in" && in[i+2].text != "en" {
 			continue

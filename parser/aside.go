@@ -36,8 +36,12 @@ func asideAt(run []element) int {
 		}
 	case isPlainLength(run[0].quantity) && len(run) > 2 && onCenters(run[1]) && isFraming(run[2]):
 		return 3 // 16 on center joists
-	case run[0].text == "times" && len(run) > 1 && isMultiplier(run[1].quantity):
-		return 2 // the set times 1.414
+	case run[0].text == "times" && len(run) > 1 && isMultiplier(run[1].quantity, 2):
+		return 2 // the set times 1.41
+	case isMultiplier(run[0].quantity, 3):
+		return 1 // he always used 1.414
+	case isPlainLength(run[0].quantity) && len(run) > 1 && run[1].text == "sleeve":
+		return 2
 	case isPlainLength(run[0].quantity) && run[0].quantity.unit == foot && len(run) > 1 && isStick(run[1]):
 		return 2 // 10 ft sticks
 	}
@@ -54,14 +58,14 @@ func isFraming(e element) bool {
 	return false
 }
 
-// isMultiplier says whether a number is one that books print, in two decimals or
-// more, to make the travel of the set or the run.
-func isMultiplier(q *quantity) bool {
+// isMultiplier says whether a number is one that books print, in so many decimals
+// or more, to make the travel of the set or the run.
+func isMultiplier(q *quantity, atLeast int) bool {
 	if q == nil || q.unit != noUnit || !strings.Contains(q.text, ".") {
 		return false
 	}
 	_, decimals, _ := strings.Cut(strings.TrimSpace(q.text), ".")
-	return len(decimals) > 1 && slices.ContainsFunc(geometry.Bends(), func(a geometry.Angle) bool {
+	return len(decimals) >= atLeast && slices.ContainsFunc(geometry.Bends(), func(a geometry.Angle) bool {
 		travel := 1 / math.Sin(a.Radians())
 		run := 1 / math.Tan(a.Radians())
 		return math.Abs(q.number-travel) < 0.005 || math.Abs(q.number-run) < 0.005

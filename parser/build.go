@@ -143,33 +143,51 @@ func (b *builder) number(k int, l label) {
 	}
 }
 
-// methods gives each way of laying the tape to the measure nearest to it.
+// methods gives each way of laying the tape to the measure nearest to it: where two
+// ways are told of one, "can't get on center, so inside to inside is 9", the nearer.
 func (b *builder) methods() {
+	var ways []way
 	for j, e := range b.scene.elements {
-		value, ok := e.term.means("method")
-		if !ok {
+		if !e.term.is("method") || b.claimed(j) && !b.claimsMeasure(j) {
 			continue
 		}
-		best, cost := -1, 4.0
-		if b.claimed(j) && !b.claimsMeasure(j) {
-			continue
+		ways = append(ways, b.waysOf(j, Method(meant(e, "method")))...)
+	}
+	slices.SortStableFunc(ways, func(x, y way) int { return compare(x.cost, y.cost) })
+	used := map[int]bool{}
+	for _, w := range ways {
+		if w.measure < 0 && len(b.ask.Measures) == 0 {
+			b.ask.Method = w.method
 		}
-		measure := 0
-		for k, l := range b.labels {
-			if !isMeasure(l) {
-				continue
-			}
-			if c := b.scene.methodCost(b.at[k], j); takesMethod(l.role) && (Method(value) != EndToEnd || l.role == CenterToCenter) && c < cost && b.ask.Measures[measure].Method == "" {
-				best, cost = measure, c
-			}
-			measure++
-		}
-		if best >= 0 {
-			b.ask.Measures[best].Method = Method(value)
-		} else if len(b.ask.Measures) == 0 {
-			b.ask.Method = Method(value)
+		if w.measure >= 0 && !used[w.word] && b.ask.Measures[w.measure].Method == "" {
+			b.ask.Measures[w.measure].Method, used[w.word] = w.method, true
 		}
 	}
+}
+
+// way is a way of laying the tape that a word tells, and the measure that may have
+// been taken so; -1 for none.
+type way struct {
+	method        Method
+	word, measure int
+	cost          float64
+}
+
+// waysOf lists the measures that the word at j may tell the way of.
+func (b *builder) waysOf(j int, m Method) []way {
+	out := []way{{m, j, -1, 4}}
+	measure := 0
+	for k, l := range b.labels {
+		if !isMeasure(l) {
+			continue
+		}
+		c := b.scene.methodCost(b.at[k], j)
+		if takesMethod(l.role) && (m != EndToEnd || l.role == CenterToCenter) && c < 4 {
+			out = append(out, way{m, j, measure, c})
+		}
+		measure++
+	}
+	return out
 }
 
 // methodCost is what stands between a number and the way it was measured, which

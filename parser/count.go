@@ -72,7 +72,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		l.cost = 0.6
 	case next.term.is("pipe") && s.bank():
 		l.role, l.cost = LineCount, 0.05
-	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends"):
+	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends" || next.text == "puntas"):
 		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:
 		return nil

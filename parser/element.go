@@ -59,6 +59,10 @@ func pronouns(in []element) []element {
 		if heardOtherwise(in, i) {
 			in[i].quantity, in[i].word = nil, strings.ToLower(in[i].text)
 		}
+		if in[i].text == "one in" && in[i].quantity != nil && (in[i-1].text == "the" || in[i-1].text == "that") && i+1 < len(in) && in[i+1].quantity == nil {
+			in[i].quantity, in[i].term = nil, pronoun // the one in the attic
+			continue
+		}
 		if !strings.EqualFold(in[i].text, "one") || in[i].quantity == nil || !standsFor(in, i) {
 			continue
 		}

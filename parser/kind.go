@@ -189,7 +189,7 @@ func (b *builder) stepped() bool {
 
 func (b *builder) isTakeoff() bool {
 	s, a := b.scene, b.ask
-	if b.stepped() || b.gives(CenterToCenter) || b.gives(Cut) || b.gives(EndGap) || b.gives(DryFit) || s.hint("same") {
+	if b.stepped() || b.gives(CenterToCenter) || b.gives(Spacing) || b.gives(Cut) || b.gives(EndGap) || b.gives(DryFit) || s.hint("same") {
 		return false
 	}
 	asked := s.hint("lookup") || b.ask.Method == EndToCenter && a.Angle != 0 && len(a.Measures) == 0 || s.names(TakeoffOf) || s.names("makeup") || s.hasRole(Face) && len(a.Measures) == 0

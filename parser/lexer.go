@@ -295,7 +295,7 @@ var fractionOrdinal = regexp.MustCompile(`(?i)(\d/\d+)(?:nds?|ths?)\b`)
 var slashList = regexp.MustCompile(`(\d/\d+)/(\d+)/(\d)`)
 
 // shortAnd is the and of a mixed number in few letters: 7 n 5/8, inch n a half.
-var shortAnd = regexp.MustCompile(`(?i)(\d|\binch|\bfoot) '?n'? ((?:a |an )?(?:half|quarter|eighth|sixteenth)\b|\d+/\d+)`)
+var shortAnd = regexp.MustCompile(`(?i)(\d|\binch|\bfoot) (?:'?n'?|an) ((?:a |an )?(?:half|quarter|eighth|sixteenth)\b|\d+/\d+)`)
 
 // heardNumber is a number that a phone heard as another word: for and a half.
 var heardNumber = regexp.MustCompile(`(?i)\b(?:for|too?) and (?:a |an |one |three |five |seven |nine |eleven |thirteen |fifteen )?(?:half|quarter|eighth|sixteenth)s?\b`)

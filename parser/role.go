@@ -143,8 +143,10 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Drop // I only have 5 inches
 	case r == Spacing && s.hint("fit"):
 		return Room
-	case r == Room && s.marks() && !s.hint("fit"):
+	case r == Room && s.marks() && (!s.hint("fit") || s.has("stub")):
 		return GapNow
+	case r == Rise && falls && s.elements[j].text == "of height":
+		return Drop
 	case r == JointGap && s.marks() && !s.has("joint"):
 		return GapNow
 	case r == GapNow && s.hint("fit"):
@@ -165,7 +167,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Room
 	case r == Drop && s.marks() && !falls:
 		return Bare
-	case r == Spacing && (s.pieces() || s.onlyNineties() || s.has("both") && s.has("bend") && !s.names(Set)) && !s.bank():
+	case r == Spacing && (s.pieces() || s.onlyNineties() || !s.linesApart() && s.has("both") && s.has("bend") && !s.names(Set)) && !s.bank():
 		return CenterToCenter
 	case r == Spacing && falls:
 		return Long
@@ -191,7 +193,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Obstacle
 	case r == Long && !falls && s.pieces():
 		return CenterToCenter
-	case r == Long && !falls && s.has("scrap"):
+	case r == Long && !falls && (s.has("scrap") || s.asksSet):
 		return Cut
 	case r == Long && !falls && !s.asked(j):
 		return Bare
@@ -202,7 +204,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 // wantsOther says whether the word at j names the set that a dry fit came to,
 // since another word says which was wanted: the set's 8-7/8 dry, need 9-1/8.
 func (s *scene) wantsOther(j int) bool {
-	if !s.hint("check") || isWanted(s.elements[j]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && isWanted(s.elements[j-2]) {
+	if !s.hint("check") || isWanted(s.elements[j]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && s.wantedRightBefore(j-1) {
 		return false
 	}
 	return slices.ContainsFunc(s.elements, isWanted)
@@ -311,6 +313,9 @@ func (s *scene) methodRole(t *term) Role {
 	case EndToEnd:
 		if s.hint("fit") {
 			return Room
+		}
+		if s.asksSet {
+			return Cut // what there is of pipe
 		}
 		return CenterToCenter
 	case FaceToFace, CenterToFace, EndToCenter, "shoulder-to-shoulder":

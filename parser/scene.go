@@ -140,7 +140,7 @@ func (s *scene) opensWithSame() bool {
 // pieces says whether a straight piece is spoken of: plainly, or by what it is
 // between.
 func (s *scene) pieces() bool {
-	if s.linesApart() && !s.onlyNineties() {
+	if s.linesApart() && !s.onlyNineties() || s.asksSet {
 		return false
 	}
 	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
@@ -154,8 +154,11 @@ func (s *scene) linesApart() bool {
 			continue
 		}
 		k := j + 1
-		for k < len(s.elements) && (s.elements[k].term.is("link") || s.elements[k].term.is("filler") || s.elements[k].term.is("article") || s.elements[k].term.is("at")) {
+		for k < len(s.elements) && (s.elements[k].term.is("link") || s.elements[k].term.is("filler") || s.elements[k].term.is("article") || s.elements[k].term.is("at") || s.looksAhead(k)) {
 			k++
+		}
+		if k < len(s.elements) && isPlainLength(s.elements[k].quantity) && s.looksAhead(k-1) {
+			return true
 		}
 		if k+1 < len(s.elements) && isPlainLength(s.elements[k].quantity) && (strings.HasPrefix(meant(s.elements[k+1], "role"), string(Spacing)) || onCenters(s.elements[k+1])) {
 			return true

@@ -24,7 +24,7 @@ func sides(in []element) []element {
 				out := append(append(slices.Clone(in[:i]), fittings...), method)
 				return append(out, sides(rest[from:])...)
 			}
-			if in[j].quantity != nil && in[j].text != "one" && !bendWithSide(in[i:j+1]) {
+			if in[j].quantity != nil && in[j].text != "one" && in[j].text != "2" && !bendWithSide(in[i:j+1]) {
 				break
 			}
 		}
@@ -110,8 +110,8 @@ func joinedSides(first, second string, between []element) bool {
 		return false
 	}
 	for _, e := range between {
-		if e.term.is("to") {
-			return true
+		if e.term.is("to") || e.text == "2" && len(between) == 1 {
+			return true // outside 2 outside
 		}
 		if plainSide(first) && (e.text == "a" || e.mark == "-" || e.mark == "/") {
 			return true
