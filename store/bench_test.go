@@ -87,7 +87,7 @@ func BenchmarkCompact(b *testing.B) {
 	for b.Loop() {
 		before = max(before, longest(func() { time.Sleep(time.Second) }))
 		meanwhile = max(meanwhile, longest(func() {
-			if err := db.Compact(); err != nil {
+			if err := db.Compact(b.Context()); err != nil {
 				b.Error(err)
 			}
 		}))

@@ -104,6 +104,11 @@ func (b *bucket) Make(name []byte) (*bucket, error) {
 	if there := b.Bucket(name); there != nil {
 		return there, nil
 	}
+	return b.create(name)
+}
+
+// create makes a bucket in it, where none of this name may be.
+func (b *bucket) create(name []byte) (*bucket, error) {
 	bolt, err := b.bolt.CreateBucket(name)
 	if err != nil {
 		return nil, err

@@ -50,19 +50,7 @@ func (o operation) fields() (n int, ok bool) {
 type record struct {
 	operations []byte
 	path       string // of the bucket that the last one was about
-	shipped    int    // how much of it was shipped before
 }
-
-// shipFromHere says that what was done so far was shipped already. A nil record
-// notes nothing.
-func (r *record) shipFromHere() {
-	if r != nil {
-		r.shipped, r.path = len(r.operations), nowhere
-	}
-}
-
-// nowhere is the path of no bucket, so that the next operation says where it is.
-const nowhere = "?"
 
 // add notes an operation that was done on a bucket. A nil record notes nothing.
 func (r *record) add(on *bucket, o operation, fields ...[]byte) {
@@ -83,8 +71,18 @@ func (r *record) append(o operation, fields ...[]byte) {
 	}
 }
 
-// changes are what was gathered from a place on, of a database with this version.
-func (r *record) changes(version uint64, from int) Changes {
+// rewind sees to it that what follows can be read by itself, and returns where it
+// will begin.
+func (r *record) rewind() int {
+	if r.path != "" {
+		r.path = ""
+		r.append(inBucket, nil)
+	}
+	return len(r.operations)
+}
+
+// changes are what was gathered from there on, of a database with this version.
+func (r *record) changes(from int, version uint64) Changes {
 	c := binary.AppendUvarint([]byte{changesForm}, version)
 	return append(c, r.operations[from:]...)
 }
@@ -128,19 +126,7 @@ func (c Changes) replay(root *bucket) error {
 	if err != nil {
 		return err
 	}
-	at := root
-	for len(rest) > 0 && err == nil {
-		o := operation(rest[0])
-		var fields [2][]byte
-		if fields, rest, err = cutFields(o, rest[1:]); err != nil {
-			break
-		}
-		if o == inBucket {
-			at = root.along(fields[0])
-			continue
-		}
-		err = at.do(o, fields)
-	}
+	err = perform(root, rest, (*bucket).along, (*bucket).do)
 	switch {
 	case err != nil:
 		return fmt.Errorf("%w: %w", ErrMisfit, err)
@@ -153,6 +139,30 @@ func (c Changes) replay(root *bucket) error {
 	}
 	if wrong := misplaced(root); len(wrong) > 0 {
 		return fmt.Errorf("%w: %s", ErrMisfit, wrong[0])
+	}
+	return nil
+}
+
+// perform does one operation after another, each in the bucket that along finds.
+func perform(root *bucket, operations []byte, along func(*bucket, []byte) *bucket, do func(*bucket, operation, [2][]byte) error) error {
+	at := root
+	for len(operations) > 0 {
+		o := operation(operations[0])
+		fields, rest, err := cutFields(o, operations[1:])
+		if err != nil {
+			return err
+		}
+		operations = rest
+		if o == inBucket {
+			at = along(root, fields[0])
+			continue
+		}
+		if at == nil {
+			return errors.New("a bucket is missing")
+		}
+		if err := do(at, o, fields); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -185,16 +195,13 @@ func (b *bucket) along(path []byte) *bucket {
 
 // do does one operation.
 func (b *bucket) do(o operation, fields [2][]byte) error {
-	if b == nil {
-		return errors.New("a bucket is missing")
-	}
 	switch o {
 	case putKey:
 		return b.Put(fields[0], fields[1])
 	case deleteKey:
 		return b.Delete(fields[0])
 	case makeBucket:
-		_, err := b.bolt.CreateBucket(fields[0])
+		_, err := b.create(fields[0])
 		return err
 	case deleteBucket:
 		return b.DeleteBucket(fields[0])

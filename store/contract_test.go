@@ -90,7 +90,7 @@ func TestCopiesStayAlike(t *testing.T) {
 			},
 			"catch up": func(*rapid.T) { j.apply(t, there) },
 			"compact": func(*rapid.T) {
-				if err := errors.Join(db.Compact(), there.Compact()); err != nil {
+				if err := errors.Join(db.Compact(t.Context()), there.Compact(t.Context())); err != nil {
 					rt.Fatal(err)
 				}
 			},

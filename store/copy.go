@@ -72,7 +72,7 @@ func (db *DB) Position() (at uint64, err error) {
 // Rebase says that this copy stands at another place: that of a journal that
 // goes on from what is in it.
 func (db *DB) Rebase(at uint64) error {
-	return db.change(func(root *bucket) error { return stand(root, at) })
+	return db.oneByOne(func(root *bucket) error { return stand(root, at) })
 }
 
 func position(root *bucket) uint64 { return numberOf(root.Bucket(metaBucket).Get(positionKey)) }
@@ -82,13 +82,13 @@ func stand(root *bucket, at uint64) error {
 	return root.Bucket(metaBucket).Put(positionKey, number(at))
 }
 
-// ship hands on what the transaction wrote. From here to the end of the commit
+// ship hands on what the transaction wrote from a place in its record on. From here to the end of the commit
 // the changes may be in the journal and not in this copy, so they are kept.
-func (db *DB) ship(root *bucket) error {
-	if db.Ship == nil || len(root.record.operations) == root.record.shipped {
+func (db *DB) ship(root *bucket, from int) error {
+	if len(root.record.operations) == from {
 		return nil
 	}
-	c := root.record.changes(version(root), root.record.shipped)
+	c := root.record.changes(from, version(root))
 	at, err := db.Ship(c)
 	if err != nil {
 		return fmt.Errorf("store: not written, for it could not be shipped: %w", err)

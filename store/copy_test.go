@@ -261,7 +261,7 @@ func TestPlaceGoesWithTheFile(t *testing.T) {
 	update(t, db, contract.Everything)
 	update(t, db, func(tx *store.Tx) { tx.Person(upstairs.Person("8")).Forget("") })
 	before := hash(t, db)
-	if err := db.Compact(); err != nil {
+	if err := db.Compact(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	if db.Forgotten() || hash(t, db) != before {

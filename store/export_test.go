@@ -16,6 +16,12 @@ func (db *DB) Full(full bool) {
 	}
 }
 
+// CopyAtOnce says how many bytes Compact copies at once.
+func (db *DB) CopyAtOnce(n int) { db.copyAtOnce = n }
+
+// LittleSpace lets no file that Compact makes become larger than so many bytes.
+func (db *DB) LittleSpace(bytes int) { db.options.MaxSize = bytes }
+
 // MigrateWith brings an open file up to date by other steps than the real ones.
 func (db *DB) MigrateWith(steps ...func(*bbolt.Tx) error) error {
 	all := append([]migration{}, migrations...)

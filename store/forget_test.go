@@ -46,7 +46,7 @@ func TestForgottenLeaveNoTrace(t *testing.T) {
 	if !db.Forgotten() || !bytes.Contains(read(t, path), []byte(words)) {
 		t.Fatal("before it is compacted, nothing tells that it should be: the test proves nothing")
 	}
-	if err := db.Compact(); err != nil {
+	if err := db.Compact(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	content := read(t, path)

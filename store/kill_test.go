@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"bufio"
+	"context"
 	"encoding/binary"
 	"fmt"
 	"os"
@@ -54,7 +55,7 @@ func writeUntilKilled(path string) {
 		}
 		fmt.Println(n)
 		if n%5 == 0 {
-			if err := db.Compact(); err != nil {
+			if err := db.Compact(context.Background()); err != nil {
 				fmt.Println("error:", err)
 				os.Exit(1)
 			}

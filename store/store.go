@@ -67,12 +67,14 @@ type DB struct {
 
 	path       string
 	options    *bbolt.Options
-	compacting sync.Mutex   // held while the file is compacted; it is locked before swap
-	swap       sync.RWMutex // held for writing while another file takes the place of bolt, for reading by who writes or begins to read
+	compacting sync.Mutex   // held by Compact; it is locked before the next two
+	writing    sync.Mutex   // held by who writes in bolt
+	swap       sync.RWMutex // held with writing while another file takes the place of bolt, for reading by who begins to read
 	bolt       *bbolt.DB
 	current    atomic.Bool // the file is of this program's version
 	owed       shipment    // for who may write in bolt
-	tail       *tail       // gathers what is written, nil where nobody wants it
+	tail       tail        // what was written since Compact began
+	copyAtOnce int         // bytes that Compact copies in one transaction
 }
 
 // Open opens the database at path, or makes a new one if there is no such
@@ -88,8 +90,7 @@ func Open(path string) (*DB, error) {
 
 // room is how much of the process's memory is set aside for the file to grow into,
 // as addresses and not as memory. Where it outgrows them, it is mapped anew, and
-// for that who writes waits until nobody reads any more: a backup, or a copy that
-// is compacted. Windows would make the file as large, and 32 bits have few
+// for that who writes waits until nobody reads any more: a backup, say. Windows would make the file as large, and 32 bits have few
 // addresses.
 func room() int {
 	if runtime.GOOS == "windows" || strconv.IntSize < 64 {
@@ -107,7 +108,7 @@ func openAs(path string, options *bbolt.Options, steps []migration) (*DB, error)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, named(err))
 	}
-	return &DB{Now: time.Now, Keep: KeptJobs, path: path, options: options, bolt: bolt}, nil
+	return &DB{Now: time.Now, Keep: KeptJobs, path: path, options: options, bolt: bolt, copyAtOnce: copyAtOnce}, nil
 }
 
 func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.DB, err error) {
@@ -135,10 +136,12 @@ func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.D
 	return bolt, nil
 }
 
-// Close closes the database. It waits for open transactions.
+// Close closes the database. It waits for open transactions, and for Compact.
 func (db *DB) Close() error {
 	db.compacting.Lock()
 	defer db.compacting.Unlock()
+	db.writing.Lock()
+	defer db.writing.Unlock()
 	db.swap.Lock()
 	defer db.swap.Unlock()
 	return db.bolt.Close()

@@ -81,7 +81,7 @@ func TestOpenFileIsItsOwnersOnly(t *testing.T) {
 		t.Fatal(err)
 	}
 	db := open(t, path)
-	if err := db.Compact(); err != nil {
+	if err := db.Compact(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {

@@ -42,63 +42,61 @@ func (db *DB) View(fn func(*Tx) error) error {
 // write runs fn where it may write, and ships what it wrote.
 func (db *DB) write(fn func(root *bucket) error) error {
 	return db.alone(func(root *bucket) error {
+		if db.Ship == nil {
+			return fn(root)
+		}
+		if root.record == nil {
+			root.record = &record{}
+		}
+		from := root.record.rewind()
 		if err := fn(root); err != nil {
 			return err
 		}
-		return db.ship(root)
+		return db.ship(root, from)
 	})
 }
 
 // alone runs fn where it may write, behind what the last transaction shipped and
 // could not commit.
 func (db *DB) alone(fn func(root *bucket) error) error {
-	return db.change(func(root *bucket) error {
+	return db.oneByOne(func(root *bucket) error {
 		if err := db.settle(root); err != nil {
 			return err
 		}
-		root.record.shipFromHere()
 		return fn(root)
 	})
 }
 
-// change runs fn in a transaction of the file that may write, and gathers what it
-// writes where somebody wants it.
-func (db *DB) change(fn func(root *bucket) error) error {
-	db.swap.RLock()
-	defer db.swap.RUnlock()
-	gathered := false
+// oneByOne runs fn where it may write, when nobody else does. Everything that is
+// written goes through here, so that Compact hears of it.
+func (db *DB) oneByOne(fn func(root *bucket) error) error {
+	db.writing.Lock()
+	defer db.writing.Unlock()
+	r, done := db.tail.record(), false
 	err := db.bolt.Update(func(tx *bbolt.Tx) error {
-		var r *record
-		if db.Ship != nil || db.tail != nil {
-			r = new(record)
-		}
-		root := rootOf(tx, r)
-		if err := fn(root); err != nil {
-			return err
-		}
-		if gathered = db.tail != nil; gathered {
-			db.tail.add(r.changes(version(root), 0))
-		}
-		return nil
+		err := fn(rootOf(tx, r))
+		done = err == nil
+		return err
 	})
-	if err != nil && gathered {
-		db.tail.spoil(err)
+	if done {
+		db.tail.add(r, err)
 	}
 	return err
 }
 
-// look runs fn where it may only read. Nobody waits for it, be it as long as a
-// backup.
+// look runs fn where it may only read.
 func (db *DB) look(fn func(root *bucket) error) error {
-	tx, err := db.beginToRead()
+	tx, err := db.begin()
 	if err != nil {
 		return err
 	}
-	defer func() { _ = tx.Rollback() }() // which fails only where it was called before
+	defer func() { _ = tx.Rollback() }() // of one that reads, it fails only where it is over
 	return fn(rootOf(tx, nil))
 }
 
-func (db *DB) beginToRead() (*bbolt.Tx, error) {
+// begin begins a transaction that only reads. It may go on when another file takes
+// the place of the one that it reads.
+func (db *DB) begin() (*bbolt.Tx, error) {
 	db.swap.RLock()
 	defer db.swap.RUnlock()
 	return db.bolt.Begin(false)

@@ -34,7 +34,7 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 		return keepFiles(reply, filepath.Dir(path)), err
 	}
 	err = terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in))
-	compactForgotten(db, conversation.Log)
+	compactForgotten(context.WithoutCancel(ctx), db, conversation.Log)
 	return errors.Join(err, db.Close())
 }
 

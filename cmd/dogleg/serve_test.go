@@ -178,7 +178,7 @@ func TestServeHandsOverAndForgets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	compactForgotten(db, slog.New(slog.DiscardHandler))
+	compactForgotten(t.Context(), db, slog.New(slog.DiscardHandler))
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}

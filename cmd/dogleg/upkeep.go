@@ -54,7 +54,7 @@ func keepCompact(ctx context.Context, db *store.DB, log *slog.Logger) (stop func
 		tick := time.NewTicker(betweenCompactions)
 		defer tick.Stop()
 		for ctx.Err() == nil {
-			compactForgotten(db, log)
+			compactForgotten(ctx, db, log)
 			select {
 			case <-tick.C:
 			case <-ctx.Done():
@@ -63,12 +63,11 @@ func keepCompact(ctx context.Context, db *store.DB, log *slog.Logger) (stop func
 	})
 }
 
-func compactForgotten(db *store.DB, log *slog.Logger) {
+func compactForgotten(ctx context.Context, db *store.DB, log *slog.Logger) {
 	if !db.Forgotten() {
 		return
 	}
-	if err := db.Compact(); err != nil {
+	if err := db.Compact(ctx); err != nil && ctx.Err() == nil {
 		log.Error("what was forgotten can't be taken out of the file yet", "error", err)
-		return
 	}
 }

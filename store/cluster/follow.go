@@ -28,7 +28,7 @@ func (k *Copy) follow(ctx context.Context) error {
 	tidied := time.Time{}
 	for ctx.Err() == nil {
 		if time.Since(tidied) > tidyEvery {
-			k.tidy()
+			k.tidy(ctx)
 			tidied = time.Now()
 		}
 		err := k.followOne(ctx)
@@ -47,12 +47,12 @@ func (k *Copy) follow(ctx context.Context) error {
 }
 
 // tidy takes out of the file what is left of people who were forgotten.
-func (k *Copy) tidy() {
+func (k *Copy) tidy(ctx context.Context) {
 	if !k.db.Forgotten() {
 		return
 	}
 	k.forgot.Store(true)
-	if err := k.db.Compact(); err != nil {
+	if err := k.db.Compact(ctx); err != nil && ctx.Err() == nil {
 		k.c.log.Error("a copy can't be compacted", "error", err)
 	}
 }

@@ -52,7 +52,7 @@ func (k *Copy) tend(ctx context.Context) {
 	}
 	for ctx.Err() == nil {
 		wait := tidyEvery
-		k.tidy()
+		k.tidy(ctx)
 		if k.forgot.Load() || k.since.Load() > k.longest() {
 			if err := k.Snapshot(ctx); err != nil && ctx.Err() == nil {
 				k.c.log.Error("no snapshot could be made; the journal grows until one is", "error", err)

@@ -164,7 +164,7 @@ func compactWhileWriting(t *testing.T, db *store.DB) {
 		})
 	}
 	for range 5 {
-		if err := db.Compact(); err != nil {
+		if err := db.Compact(t.Context()); err != nil {
 			t.Error(err)
 		}
 	}
@@ -203,7 +203,7 @@ func hashIsOfWhatIsKept(t *testing.T, db *store.DB) {
 		seen[sum] = written.what
 	}
 	before := hash(t, db)
-	if err := db.Compact(); err != nil {
+	if err := db.Compact(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	update(t, db, func(*store.Tx) {})
@@ -279,7 +279,7 @@ func forgottenAreGoneEverywhere(t *testing.T, db *store.DB) {
 			t.Errorf("in quarantine: %v", q)
 		}
 	})
-	if err := db.Compact(); err != nil || db.Forgotten() {
+	if err := db.Compact(t.Context()); err != nil || db.Forgotten() {
 		t.Errorf("compacted: %v; it is to be compacted still: %v", err, db.Forgotten())
 	}
 }
