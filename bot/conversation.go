@@ -119,13 +119,13 @@ func (t *turn) hear(text string) []part {
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
-	if parts := t.settle(text); len(parts) > 0 {
+	statements := parser.Parse(text)
+	if parts := t.settle(text, statements); len(parts) > 0 {
 		return parts
 	}
-	if p, ok := t.mark(text); ok {
+	if p, ok := t.mark(statements); ok {
 		return []part{p}
 	}
-	statements := parser.Parse(text)
 	if t.message.Overheard && !plainlyAsked(statements) {
 		return nil
 	}

@@ -52,11 +52,11 @@ func (t *turn) poseToGroup(s parser.Statement, g *group) part {
 
 // markInGroup marks a reply to the problem that waits for everyone. The first
 // right one has it; a wrong one is for the ears of the one who sent it.
-func (t *turn) markInGroup(text string, g *group) (part, bool) {
+func (t *turn) markInGroup(statements []parser.Statement, g *group) (part, bool) {
 	if g.Posed == nil {
 		return part{}, false
 	}
-	s, reply, ok := bareFigure(text, g.Posed.Wanted())
+	s, reply, ok := bareFigure(statements, g.Posed.Wanted())
 	if !ok {
 		return part{}, false
 	}

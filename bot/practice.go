@@ -115,16 +115,16 @@ func (t *turn) keepsExam(s parser.Statement, ask wording.Phrase) (part, bool) {
 	return p, true
 }
 
-// mark reads a message as the answer to the problem that waits; ok is false if
-// it is none.
-func (t *turn) mark(text string) (p part, ok bool) {
+// mark takes the statements of a message for the answer to the problem that waits;
+// ok is false if they are none.
+func (t *turn) mark(statements []parser.Statement) (p part, ok bool) {
 	if g := t.group(); g != nil {
-		return t.markInGroup(text, g)
+		return t.markInGroup(statements, g)
 	}
 	if t.talk.Practice.Posed == nil {
 		return part{}, false
 	}
-	s, reply, ok := bareFigure(text, t.talk.Practice.Posed.Wanted())
+	s, reply, ok := bareFigure(statements, t.talk.Practice.Posed.Wanted())
 	if !ok {
 		return part{}, false
 	}
@@ -135,8 +135,7 @@ func (t *turn) mark(text string) (p part, ok bool) {
 
 // bareFigure is the one figure that a message consists of, perhaps with the
 // name of what was wanted: "13-1/2", "cut 13-1/2".
-func bareFigure(text string, wanted parser.Role) (parser.Statement, geometry.Length, bool) {
-	statements := parser.Parse(text)
+func bareFigure(statements []parser.Statement, wanted parser.Role) (parser.Statement, geometry.Length, bool) {
 	ask := statements[0].Ask
 	if len(statements) != 1 || ask == nil {
 		return parser.Statement{}, 0, false

@@ -18,9 +18,9 @@ func (t *turn) ask(j job, wanted parser.Role) {
 }
 
 // settle reads a message as a bare answer to what waits. It returns nothing if
-// it is none.
-func (t *turn) settle(text string) []part {
-	if len(t.waiting) == 0 || standsAlone(parser.Parse(text)[0]) {
+// it is none. The statements are those of the text.
+func (t *turn) settle(text string, statements []parser.Statement) []part {
+	if len(t.waiting) == 0 || standsAlone(statements[0]) {
 		return nil
 	}
 	var parts []part

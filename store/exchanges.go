@@ -28,13 +28,16 @@ var (
 // SetExchange keeps an exchange in the place of what was kept for its question.
 func (p *Person) SetExchange(e Exchange) {
 	b := p.madePart(exchangesBucket)
+	more := b.Get(messageKey(e.Question)) == nil
 	p.tx.put(b, messageKey(e.Question), e)
 	if e.Answer != 0 {
 		if answers := p.madePart(answersBucket); answers != nil {
 			p.tx.fail(answers.Put(messageKey(e.Answer), messageKey(e.Question)))
 		}
 	}
-	p.trimExchanges(b)
+	if more {
+		p.trimExchanges(b)
+	}
 }
 
 // Exchange finds an exchange by its question. It is false if none is kept.

@@ -159,20 +159,29 @@ type received struct {
 // any to be read.
 func decode(raw json.RawMessage) *received {
 	r := &received{raw: raw}
-	var numbered struct {
-		ID int64 `json:"update_id"`
-	}
-	if r.bad = json.Unmarshal(raw, &numbered); r.bad != nil {
-		return r
-	}
-	if r.id = numbered.ID; r.id == 0 {
+	r.bad = json.Unmarshal(raw, &r.update)
+	r.id = r.update.ID
+	switch {
+	case r.bad != nil:
+		r.id = numberIn(raw)
+	case r.id == 0:
 		r.bad = errors.New("no update_id")
-		return r
-	}
-	if r.bad = json.Unmarshal(raw, &r.update); r.bad == nil {
+	default:
 		r.bad = r.update.check()
 	}
 	return r
+}
+
+// numberIn is the number of an update of which something else can't be read, 0 if
+// that can't be either.
+func numberIn(raw json.RawMessage) int64 {
+	var numbered struct {
+		ID int64 `json:"update_id"`
+	}
+	if json.Unmarshal(raw, &numbered) != nil {
+		return 0
+	}
+	return numbered.ID
 }
 
 // check finds what no message can be without.

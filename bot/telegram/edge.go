@@ -74,6 +74,9 @@ func (e *edge) patience(err error, failures int) time.Duration {
 
 // pause waits and is false if the context ended first.
 func (e *edge) pause(ctx context.Context, d time.Duration) bool {
+	if d <= 0 {
+		return ctx.Err() == nil
+	}
 	timer := time.NewTimer(d)
 	defer timer.Stop()
 	select {

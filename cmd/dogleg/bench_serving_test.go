@@ -32,8 +32,10 @@ import (
 // is measured; the commits are counted.
 //
 // The server runs in the same process, so the processor time of either bot has
-// the same share of the server's in it.
+// the same share of the server's in it, and both have as much room for garbage as
+// serve has.
 func BenchmarkServing(b *testing.B) {
+	b.Cleanup(collectSeldom(os.Getenv))
 	b.Run("at once", func(b *testing.B) { serving(b, "served", 0, "≥ 0.9 ×") })
 	b.Run("50 ms away", func(b *testing.B) {
 		serving(b, "served, 50 ms added to every call", 50*time.Millisecond, "≥ 0.95 ×")
