@@ -345,3 +345,13 @@ func TestPerCent(t *testing.T) {
 		}
 	}
 }
+
+// What is told of a bend is read before the way the tape was laid; the text of the
+// statement is still all that was said.
+func TestSidesOfABendKeepTheirText(t *testing.T) {
+	for _, text := range []string{"end of pipe to center of 90", "from the center of the tee to the center of the 90"} {
+		if got := parser.Parse(text)[0].Text; got != text {
+			t.Errorf("%q: the text read is %q", text, got)
+		}
+	}
+}

@@ -20,7 +20,10 @@ func sides(in []element) []element {
 				rest := in[j+1:]
 				from := afterSide(rest) + bendOf(in[j], rest[afterSide(rest):])
 				fittings := append(fittingsOf(in[i:j]), fittingsOf(rest[:from])...)
-				method := element{term: methodTerm(first, second, namesBend(fittings)), text: in[j].text, begin: e.begin, end: in[j].end}
+				method := element{term: methodTerm(first, second, namesBend(fittings)), text: in[j].text, begin: e.begin, end: in[j+from].end}
+				for k := range fittings {
+					fittings[k].begin, fittings[k].end = e.begin, e.begin // before the method, as they stand now
+				}
 				out := append(append(slices.Clone(in[:i]), fittings...), method)
 				return append(out, sides(rest[from:])...)
 			}
