@@ -16,6 +16,9 @@ const thirtySecond = 1.0 / 32
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
 	in = slopes(gradesApart(ofAnInch(heardUnits(loneInches(lines(saidTwice(in)))))))
+	if !slices.ContainsFunc(in, adjusts) {
+		return in
+	}
 	out := make([]element, 0, len(in))
 	for i := 0; i < len(in); i++ {
 		e := in[i]
@@ -53,6 +56,15 @@ func adjusted(in []element) []element {
 		}
 	}
 	return out
+}
+
+// adjusts says whether an element may do something to a number beside it: most
+// statements have none that does.
+func adjusts(e element) bool {
+	if e.quantity != nil {
+		return e.quantity.unitFirst
+	}
+	return isOver(e) || e.term.is("not") || e.term.is("operator") || e.term.is("lean") || e.term.is("short-of")
 }
 
 // behindOperator says whether the last of the elements follows an operator, so
@@ -184,9 +196,9 @@ func lean(out []element, e element) []element {
 // where no other sense can be made of the unit: thirty to feet, for inches apart.
 func heardUnits(in []element) []element {
 	for i := 1; i < len(in); i++ {
-		number, ok := map[string]float64{"to": 2, "too": 2, "for": 4}[in[i-1].text]
+		number := heardNumberIn(in[i-1].text)
 		named := unit(meant(in[i], "unit"))
-		if !ok || in[i].quantity != nil || named != foot && named != inch || in[i].term.is("into") {
+		if number == 0 || in[i].quantity != nil || named != foot && named != inch || in[i].term.is("into") {
 			continue
 		}
 		from := i - 1
@@ -208,6 +220,17 @@ func heardUnits(in []element) []element {
 		return heardUnits(append(out, in[i+1:]...))
 	}
 	return in
+}
+
+// heardNumberIn is the number that sounds like a small word, or 0.
+func heardNumberIn(word string) float64 {
+	switch word {
+	case "to", "too":
+		return 2
+	case "for":
+		return 4
+	}
+	return 0
 }
 
 // isTens says whether a number is one of the words twenty to ninety, which a

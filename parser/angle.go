@@ -67,10 +67,7 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	if i > 0 && s.elements[i-1].term.is("method") && (i == 1 || s.elements[i-2].quantity == nil) {
 		return 0, math.Inf(1) // center to center 45, two tees
 	}
-	cost := map[geometry.Angle]float64{45: 0.6, 22.5: 0.6, 60: 0.8, 90: 0.9}[angle]
-	if cost == 0 {
-		cost = 1.4
-	}
+	cost := rarity(angle)
 	if q.weak {
 		cost += 0.4
 	}
@@ -81,6 +78,20 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		cost += 2 // 30 30s: the first is a length
 	}
 	return angle, cost
+}
+
+// rarity is what it costs to take a number for a bend of an angle: the less the
+// more of them are sold.
+func rarity(angle geometry.Angle) float64 {
+	switch angle {
+	case geometry.EighthBend, geometry.SixteenthBend:
+		return 0.6
+	case 60:
+		return 0.8
+	case geometry.QuarterBend:
+		return 0.9
+	}
+	return 1.4
 }
 
 // otherAngle says whether some other number is plainly the angle.

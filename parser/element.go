@@ -63,7 +63,7 @@ func pronouns(in []element) []element {
 			in[i].quantity, in[i].term = nil, pronoun // the one in the attic
 			continue
 		}
-		if !strings.EqualFold(in[i].text, "one") || in[i].quantity == nil || !standsFor(in, i) {
+		if in[i].quantity == nil || !strings.EqualFold(in[i].text, "one") || !standsFor(in, i) {
 			continue
 		}
 		in[i].quantity, in[i].term = nil, pronoun
@@ -77,8 +77,11 @@ var pronoun = &term{words: []string{"one"}, language: English, meanings: []meani
 // heardOtherwise says whether "ate" or "won" at i means just that, and no number
 // that sounds alike: somebody did it, or it is asked who did.
 func heardOtherwise(in []element, i int) bool {
+	if in[i].quantity == nil {
+		return false
+	}
 	text := strings.ToLower(in[i].text)
-	return in[i].quantity != nil && (text == "ate" || text == "won") && (in[i-1].term.is("filler") || in[i-1].term.is("ask") || in[i-1].word != "")
+	return (text == "ate" || text == "won") && (in[i-1].term.is("filler") || in[i-1].term.is("ask") || in[i-1].word != "")
 }
 
 // standsFor says whether the "one" at i comes behind a word that tells one of
@@ -117,9 +120,10 @@ func spoil(flat []element) {
 }
 
 // phrases joins words that make a phrase of the vocabulary, the longest first.
-// A dash or slash between the words of a phrase is part of it: no-hub, c/c.
+// A dash or slash between the words of a phrase is part of it: no-hub, c/c. What
+// was joined stands where its words stood, in the same memory.
 func phrases(flat []element) []element {
-	out := make([]element, 0, len(flat))
+	out := flat[:0]
 	repairs := 0
 	for i := 0; i < len(flat); {
 		if flat[i].word == "" {
@@ -168,31 +172,33 @@ func phraseAt(run []element) (*term, int) {
 	case len(terms[0].words) == 1: // the longest stands first
 		return terms[0], 1
 	}
-	said, ends := wordsFrom(run, len(terms[0].words))
-	t := words().longest(said)
-	if t == nil {
-		return nil, 0
+	for _, t := range terms {
+		if length := phraseLength(run, t.words); length > 0 {
+			return t, length
+		}
 	}
-	return t, ends[len(t.words)-1] + 1
+	return nil, 0
 }
 
-// wordsFrom lists up to so many words from the start of a run, and the place of
-// each, passing over dashes and slashes between them.
-func wordsFrom(run []element, most int) (said []string, at []int) {
-	for i, e := range run {
-		switch {
+// phraseLength is how many elements a phrase takes that a run begins with, with the
+// dashes, slashes and dots between its words; 0 if the run begins with another.
+func phraseLength(run []element, phrase []string) int {
+	found := 0
+	for i := range run {
+		switch e := &run[i]; {
 		case e.word != "":
-			said, at = append(said, withoutPossessive(e.word)), append(at, i)
+			if withoutPossessive(e.word) != phrase[found] {
+				return 0
+			}
+			if found++; found == len(phrase) {
+				return i + 1
+			}
 		case e.mark == "-" || e.mark == "/" || e.mark == ".":
-			continue
 		default:
-			return said, at
-		}
-		if len(said) == most {
-			break
+			return 0
 		}
 	}
-	return said, at
+	return 0
 }
 
 // withoutPossessive is a word as the vocabulary spells it: without its 's, where
@@ -201,8 +207,7 @@ func withoutPossessive(word string) string {
 	if word == "&" {
 		return "and"
 	}
-	base, ok := strings.CutSuffix(word, "'s")
-	if _, known := words().phrases[word]; ok && !known {
+	if base, ok := strings.CutSuffix(word, "'s"); ok && words().phrases[word] == nil {
 		word = base
 	}
 	if rest, ok := strings.CutPrefix(word, "centre"); ok {

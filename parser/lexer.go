@@ -180,7 +180,31 @@ func classify(t *lexer.Token) {
 // curly quotes, long dashes, hard spaces, fractions that are one character.
 // Positions in a reading are positions in the plain text.
 func plain(text string) string {
+	if !isPlain(text) {
+		text = inPlainCharacters(text)
+	}
+	text = rewritten(text)
+	if strings.Contains(text, "''") || strings.Contains(text, "..") {
+		text = spelling.Replace(text)
+	}
+	return strings.TrimSpace(text)
+}
+
+// isPlain says whether a text has none but characters that the tokens are made of,
+// as most messages do.
+func isPlain(text string) bool {
+	for i := range len(text) {
+		if b := text[i]; b >= utf8.RuneSelf || b < ' ' && b != '\n' || b == 0x7f || b == '`' || b == '*' {
+			return false
+		}
+	}
+	return true
+}
+
+// inPlainCharacters puts those characters in the place of all others.
+func inPlainCharacters(text string) string {
 	var b strings.Builder
+	b.Grow(len(text))
 	var before rune
 	for _, r := range strings.ToValidUTF8(text, " ") {
 		switch {
@@ -202,17 +226,17 @@ func plain(text string) string {
 		}
 		before = r
 	}
-	return strings.TrimSpace(spelling.Replace(rewritten(b.String())))
+	return b.String()
 }
 
 // rewritten brings what is written in several ways to one: plurals with an
 // apostrophe, metric decimals, ordinals, lists with slashes. Most messages have
 // nothing of the kind, which is cheap to see.
 func rewritten(s string) string {
-	if strings.Contains(s, "'") {
+	if strings.Contains(s, "'s") || strings.Contains(s, "'S") {
 		s = possessive.ReplaceAllString(s, "${1}s")
 	}
-	if strings.Contains(s, ",") {
+	if mayHaveDecimalComma(s) {
 		s = decimalComma.ReplaceAllString(s, "$1.$2$3")
 	}
 	if mayHaveOrdinal(s) {
@@ -222,20 +246,21 @@ func rewritten(s string) string {
 	if strings.Count(s, "/") > 1 {
 		s = slashList.ReplaceAllString(s, "$1 $2 $3")
 	}
-	if strings.Contains(s, " n") || strings.Contains(s, " N") || strings.Contains(s, " '") {
-		s = shortAnd.ReplaceAllString(s, "$1 and $2")
-	}
 	low := strings.ToLower(s)
+	if strings.Contains(low, " n ") || strings.Contains(low, " n' ") || strings.Contains(low, " 'n") {
+		s = shortAnd.ReplaceAllString(s, "$1 and $2")
+		low = strings.ToLower(s)
+	}
 	if strings.Contains(low, "cent") || strings.Contains(low, "ciento") {
 		s = perCent.ReplaceAllString(s, "percent")
 	}
 	if strings.Contains(low, " ates") {
 		s = heardEighths.ReplaceAllString(s, "$1 eighths")
 	}
-	if strings.Contains(low, "half") || strings.Contains(low, "media") {
+	if strings.Contains(low, "and a half") || strings.Contains(low, "y media") {
 		s = halfBehind.ReplaceAllString(s, "$1-1/2 $2")
 	}
-	if strings.Contains(s, " and ") {
+	if strings.Contains(low, "for and ") || strings.Contains(low, "to and ") || strings.Contains(low, "too and ") {
 		s = heardNumber.ReplaceAllStringFunc(s, func(m string) string {
 			if strings.EqualFold(m[:3], "for") {
 				return "four" + m[3:]
@@ -244,6 +269,16 @@ func rewritten(s string) string {
 		})
 	}
 	return s
+}
+
+// mayHaveDecimalComma says whether a comma stands right between two digits.
+func mayHaveDecimalComma(s string) bool {
+	for i := 1; i+1 < len(s); i++ {
+		if s[i] == ',' && isDigit(s[i-1]) && isDigit(s[i+1]) {
+			return true
+		}
+	}
+	return false
 }
 
 // mayHaveOrdinal says whether the ending of an ordinal stands right behind a

@@ -197,7 +197,17 @@ func (r *reading) words() string {
 
 // trouble is what is wrong with the best reading, if anything is.
 func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
-	m := &Misunderstanding{Text: text, Read: measurable(*ask)}
+	m := r.wrong(ask)
+	if m.Trouble == "" {
+		return nil
+	}
+	m.Text, m.Read = text, measurable(*ask)
+	return &m
+}
+
+// wrong is what is wrong with the best reading; its Trouble is empty where nothing
+// is, as mostly.
+func (r *reading) wrong(ask *Ask) (m Misunderstanding) {
 	for k, l := range r.labels {
 		q := r.number(k)
 		m.Subject = strings.TrimSpace(q.text)
@@ -218,14 +228,11 @@ func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
 		}
 		return m
 	}
-	if trouble := r.troubleOfWhole(ask, m); trouble != nil {
-		return trouble
-	}
-	if r.cost > dearest {
+	m = r.wrongAsWhole(ask)
+	if m.Trouble == "" && r.cost > dearest {
 		m.Trouble, m.Subject = Unclaimed, r.dearestNumber()
-		return m
 	}
-	return nil
+	return m
 }
 
 // dearest is the most that a reading may cost and still be believed: more than
@@ -276,10 +283,9 @@ func nearSizes(m catalog.Material, size catalog.Size) []string {
 	return out
 }
 
-// troubleOfWhole is what is wrong with an ask although every number has its
+// wrongAsWhole is what is wrong with an ask although every number has its
 // place.
-func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstanding {
-	m.Subject = ""
+func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 	switch word := r.strange(); {
 	case ask.empty() && r.scene.unknown() != "":
 		m.Trouble, m.Subject = UnknownWord, r.scene.unknown()
@@ -303,7 +309,7 @@ func (r *reading) troubleOfWhole(ask *Ask, m *Misunderstanding) *Misunderstandin
 	case ask.unlikeBends():
 		m.Trouble, m.Subject = Contradiction, string(AngleOf)
 	default:
-		return r.twoMeanings(ask, m)
+		return r.twoMeanings(ask)
 	}
 	return m
 }
@@ -365,8 +371,8 @@ func (a *Ask) unlikeBends() bool {
 
 // twoMeanings asks back where a word of the trade means two things, and both
 // make sense here.
-func (r *reading) twoMeanings(ask *Ask, m *Misunderstanding) *Misunderstanding {
-	other := func(from, to Role) *Misunderstanding {
+func (r *reading) twoMeanings(ask *Ask) Misunderstanding {
+	other := func(word string, from, to Role) Misunderstanding {
 		second := *ask
 		second.Measures = slices.Clone(ask.Measures)
 		for i := range second.Measures {
@@ -378,8 +384,7 @@ func (r *reading) twoMeanings(ask *Ask, m *Misunderstanding) *Misunderstanding {
 			second.Ends[0].Depth, second.Ends[1].Depth = second.Ends[0].Takeoff, second.Ends[1].Takeoff
 			second.Ends[0].Takeoff, second.Ends[1].Takeoff = 0, 0
 		}
-		m.Trouble, m.Readings = TwoReadings, []Ask{*ask, second}
-		return m
+		return Misunderstanding{Trouble: TwoReadings, Subject: word, Readings: []Ask{*ask, second}}
 	}
 	said := func(word string) bool {
 		return slices.ContainsFunc(r.labels, func(l label) bool { return l.term >= 0 && r.scene.elements[l.term].text == word })
@@ -389,31 +394,26 @@ func (r *reading) twoMeanings(ask *Ask, m *Misunderstanding) *Misunderstanding {
 	_, run := ask.Length(Run)
 	switch {
 	case said("advance") && run && !set:
-		m.Subject = "advance"
-		return other(Run, Set)
+		return other("advance", Run, Set)
 	case said("spread") && set && ask.Kind == Offset:
-		m.Subject = "spread"
-		return other(Set, Spacing)
+		return other("spread", Set, Spacing)
 	case (said("makeup") || said("make up")) && ask.Ends[0].Takeoff > 0:
-		m.Subject = "makeup"
-		return other(TakeoffOf, Depth)
+		return other("makeup", TakeoffOf, Depth)
 	case set && rise && ask.Kind == Offset:
-		m.Subject = "set"
-		return other(Set, Roll)
+		return other("set", Set, Roll)
 	case r.wholeGrade() >= 0:
-		l := r.labels[r.wholeGrade()]
-		if l.term >= 0 {
+		m := Misunderstanding{Trouble: TwoReadings}
+		if l := r.labels[r.wholeGrade()]; l.term >= 0 {
 			m.Subject = r.scene.elements[l.term].text
 		}
 		second := *ask
 		second.Grade = geometry.Slope(r.number(r.wholeGrade()).number) * 12 / 100 * geometry.InchPerFoot
-		m.Trouble, m.Readings = TwoReadings, []Ask{second, *ask}
+		m.Readings = []Ask{second, *ask}
 		return m
 	case r.bareRolling() && !r.scene.hint("rolling"):
-		m.Subject = "and"
-		return other(Roll, Set)
+		return other("and", Roll, Set)
 	}
-	return nil
+	return Misunderstanding{}
 }
 
 // wholeGrade is the number that is a grade of so much and nothing else, -1 where
