@@ -9,14 +9,14 @@ import (
 )
 
 // angleLabels takes the number for the angle that a fitting turns.
-func (s *scene) angleLabels(i int, q *quantity) []label {
+func (s *scene) angleLabels(out []label, i int, q *quantity) []label {
 	angle, cost := s.angleOf(i, q)
 	if infinite(cost) {
-		return nil
+		return out
 	}
 	l := label{role: AngleOf, term: -1, cost: cost, angle: angle}
 	l.odd = angle <= 0 || angle > 90
-	return []label{l}
+	return append(out, l)
 }
 
 func infinite(v float64) bool { return math.IsInf(v, 0) }

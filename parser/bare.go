@@ -7,10 +7,9 @@ import (
 
 // bareLabels gives a number that no word claims the role that its place
 // suggests: the first length is the set.
-func (s *scene) bareLabels(i int, q *quantity) []label {
-	var out []label
+func (s *scene) bareLabels(out []label, i int, q *quantity) []label {
 	if s.wordsOtherwise(i) || s.countsFittings(i) {
-		return nil
+		return out
 	}
 	add := func(r Role, cost float64) { out = append(out, label{role: r, term: -1, cost: cost, bare: true}) }
 	joined := i+1 < len(s.elements) && s.elements[i+1].term.is("by") || i > 0 && s.elements[i-1].term.is("by")

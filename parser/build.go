@@ -131,7 +131,7 @@ func (b *builder) number(k int, l label) {
 		}
 		b.ask.Pipe.Size = l.size
 	case PipeOf:
-		b.ask.Pipe.Schedule = l.sched
+		b.ask.Pipe.Schedule = strings.TrimSpace(b.scene.elements[b.at[k]].text)
 	case LineCount:
 		b.ask.Lines = int(q.number)
 	case Grade:

@@ -20,22 +20,31 @@ type element struct {
 
 // elements cuts a message into elements. It never fails.
 func elements(text string) []element {
-	all := items(text)
-	flat := make([]element, 0, len(all))
-	for _, it := range all {
-		e := element{begin: it.offset, mark: it.mark, word: it.word}
-		if it.measure != nil {
-			e.quantity = quantityOf(it.measure, text)
-			e.begin, e.end, e.text = e.quantity.begin, e.quantity.end, e.quantity.text
-			e.word = strings.ToLower(e.text) // for phrases: "one end"
-		} else {
-			e.text = it.word + it.mark
-			e.end = min(e.begin+len(e.text), len(text))
-		}
-		flat = append(flat, e)
+	rest := stretchOf(text)
+	flat := make([]element, 0, len(rest.tokens))
+	for !rest.peek().EOF() {
+		flat = append(flat, elementAt(rest, text))
 	}
 	spoil(flat)
 	return sides(pronouns(addresses(phrases(flat))))
+}
+
+// elementAt takes the measure, the mark or the word that stands next: a token with
+// which no measure begins is one by itself.
+func elementAt(rest *stretch, text string) element {
+	if m := rest.measure(); m != nil {
+		q := quantityOf(m, text)
+		word := strings.ToLower(q.text) // for phrases: "one end"
+		return element{quantity: q, begin: q.begin, end: q.end, text: q.text, word: word}
+	}
+	t := rest.next()
+	e := element{begin: t.Pos.Offset, end: min(t.Pos.Offset+len(t.Value), len(text)), text: t.Value}
+	if t.Type == dashToken || t.Type == anyToken {
+		e.mark = t.Value
+	} else {
+		e.word = t.Value
+	}
+	return e
 }
 
 // addresses takes the street of an address for no fitting: Juniper Street.

@@ -18,7 +18,7 @@ import (
 
 // message = { Dash | Any | Word | measure | any other token } .
 //
-// That much is not worth a grammar's while: see [items].
+// That much is not worth a grammar's while: see [elements].
 
 // measure = number [ Foot [ [ Dash ] number [ Inch ] ] | Inch [ Fraction ] | Metric | Degree | Percent ] [ Plural ]
 //
@@ -88,50 +88,45 @@ var grammar = sync.OnceValue(func() *participle.Parser[measure] {
 // Grammar is the language of measures in extended Backus-Naur form.
 func Grammar() string { return grammar().String() }
 
-// item is a measure, a mark or a word, at its place in the message.
-type item struct {
-	measure *measure
-	mark    string
-	word    string
-	offset  int
+// stretch is a message cut into tokens, and how far it was read. The last token is
+// its end.
+type stretch struct {
+	tokens []lexer.Token
+	at     int
 }
 
-// items cuts a message into measures, marks and words. It cannot fail: a token
-// with which no measure begins is a word by itself.
-func items(text string) []item {
-	rest, err := lexer.Upgrade(&cutter{text: text})
-	if err != nil {
-		panic(err) // a cutter has none
-	}
-	out := make([]item, 0, len(text)/3)
-	for {
-		t := rest.Peek()
-		i := item{offset: t.Pos.Offset}
-		switch {
-		case t.EOF():
-			return out
-		case t.Type == dashToken || t.Type == anyToken:
-			i.mark = rest.Next().Value
-		case mayMeasure(rest):
-			i.measure = measureAt(rest)
+func stretchOf(text string) *stretch {
+	s := &stretch{tokens: make([]lexer.Token, 0, pieces(text)+1)}
+	for c := (cutter{text: text}); ; {
+		t, _ := c.Next() // a cutter has no errors
+		s.tokens = append(s.tokens, t)
+		if t.EOF() {
+			return s
 		}
-		if i.mark == "" && i.measure == nil {
-			i.word = rest.Next().Value
-		}
-		out = append(out, i)
 	}
+}
+
+func (s *stretch) peek() *lexer.Token { return &s.tokens[s.at] }
+
+// next takes a token; the end stays.
+func (s *stretch) next() *lexer.Token {
+	t := &s.tokens[s.at]
+	if !t.EOF() {
+		s.at++
+	}
+	return t
 }
 
 // mayMeasure says whether a measure can begin with the next token. Most words
 // that have a type of their own stand for themselves: a, and, in.
-func mayMeasure(rest *lexer.PeekingLexer) bool {
-	first, before := rest.Peek().Type, rest.MakeCheckpoint()
-	rest.Next()
-	second := rest.Peek().Type
-	rest.LoadCheckpoint(before)
+func (s *stretch) mayMeasure() bool {
+	first := s.peek().Type
 	switch first {
-	case lexer.EOF, wordToken, andToken, metricToken, degreeToken, percentToken, pluralToken:
+	case lexer.EOF, wordToken, anyToken, andToken, dashToken, metricToken, degreeToken, percentToken, pluralToken:
 		return false
+	}
+	second := s.tokens[s.at+1].Type
+	switch first {
 	case inchToken, footToken:
 		return second == andToken // inch and a half
 	case articleToken:
@@ -140,17 +135,38 @@ func mayMeasure(rest *lexer.PeekingLexer) bool {
 	return true
 }
 
-// measureAt takes the measure that the tokens begin with, if they do.
-func measureAt(rest *lexer.PeekingLexer) *measure {
-	before := rest.MakeCheckpoint()
-	if m := plainMeasure(rest); m != nil {
-		return m
-	}
-	rest.LoadCheckpoint(before)
-	m, err := grammar().ParseFromLexer(rest, participle.AllowTrailing(true))
-	if err != nil {
-		rest.LoadCheckpoint(before)
+// measure takes the measure that the tokens begin with, if they do.
+func (s *stretch) measure() *measure {
+	if !s.mayMeasure() {
 		return nil
 	}
+	before := s.at
+	if m := plainMeasure(s); m != nil {
+		return m
+	}
+	s.at = before
+	rest, err := lexer.Upgrade(&untilWord{s.tokens[s.at:]})
+	if err != nil {
+		panic(err) // what was cut once has no errors
+	}
+	m, err := grammar().ParseFromLexer(rest, participle.AllowTrailing(true))
+	if err != nil {
+		return nil
+	}
+	s.at += int(rest.RawCursor())
 	return m
+}
+
+// untilWord gives the grammar the next tokens up to one that is part of no measure,
+// which is the end to it: the rest of the message is nothing to look ahead at.
+type untilWord struct{ tokens []lexer.Token }
+
+// Next gives one token after the other.
+func (m *untilWord) Next() (lexer.Token, error) {
+	t := m.tokens[0]
+	if t.Type == wordToken || t.Type == anyToken || t.EOF() {
+		return lexer.EOFToken(t.Pos), nil
+	}
+	m.tokens = m.tokens[1:]
+	return t, nil
 }

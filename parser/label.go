@@ -22,30 +22,28 @@ type label struct {
 	bare  bool // no word claims it
 	count bool // how many, of something else
 	odd   bool // there is no such pipe, or no such angle: kept for the refusal
-	sched string
 }
 
 // unclaimed is the cost of a number that stands for nothing: more than any
 // reading in which it stands for something.
 const unclaimed = 10
 
-// labels lists what the number at element i may be taken for.
-func (s *scene) labels(i int) []label {
+// labels lists what the number at element i may be taken for, behind those of the
+// numbers before it.
+func (s *scene) labels(out []label, i int) []label {
 	q := s.elements[i].quantity
-	out := make([]label, 1, 8)
-	out[0] = label{role: Bare, term: -1, cost: unclaimed}
+	out = append(out, label{role: Bare, term: -1, cost: unclaimed})
 	if q.unit == grade {
 		return append(out, label{role: Grade, term: s.claimant(i, Grade)})
 	}
 	if sched, ok := s.schedule(i); ok {
 		return append(out, sched)
 	}
-	out = append(out, s.angleLabels(i, q)...)
-	out = append(out, s.countLabels(i, q)...)
+	out = append(s.angleLabels(out, i, q), s.countLabels(i, q)...)
 	if q.isLength() {
-		out = append(out, s.roleLabels(i, q)...)
-		out = append(out, s.sizeLabels(i, q)...)
-		out = append(out, s.bareLabels(i, q)...)
+		out = s.roleLabels(out, i, q)
+		out = s.sizeLabels(out, i, q)
+		out = s.bareLabels(out, i, q)
 	}
 	return out
 }
@@ -86,7 +84,9 @@ func (s *scene) looksAhead(j int) bool {
 // weight is what the element at k costs that stands between a number and its
 // word: the end of a sentence as much as a comma, how many fittings there are
 // hardly more than the word for them.
-func (s *scene) weight(k int) float64 {
+func (s *scene) weight(k int) float64 { return s.weights[k] }
+
+func (s *scene) weightOf(k int) float64 {
 	e := s.elements[k]
 	switch {
 	case e.mark == "." && (k == 0 || s.elements[k-1].quantity == nil || s.elements[k-1].quantity.unit == noUnit):

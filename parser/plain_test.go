@@ -24,7 +24,7 @@ func TestPlainMeasuresAreTheGrammars(t *testing.T) {
 		between := rapid.SampledFrom([]string{"", " "}).Draw(t, "between")
 		text := first + between + strings.Join(rest, between)
 
-		plain := tokensOf(t, text)
+		plain := stretchOf(text)
 		got := plainMeasure(plain)
 		if got == nil {
 			return
@@ -37,8 +37,8 @@ func TestPlainMeasuresAreTheGrammars(t *testing.T) {
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Fatalf("%q: %s", text, diff)
 		}
-		if plain.RawCursor() != all.RawCursor() {
-			t.Fatalf("%q: reads up to token %d, the grammar up to %d", text, plain.RawCursor(), all.RawCursor())
+		if plain.at != int(all.RawCursor()) {
+			t.Fatalf("%q: reads up to token %d, the grammar up to %d", text, plain.at, all.RawCursor())
 		}
 	})
 }

@@ -25,29 +25,46 @@ func read(text string, in []element) (best, second *reading) {
 		return nil, nil
 	}
 	for _, s := range scenes(text, in) {
-		r := &search{scene: s, options: nil}
-		for i, e := range s.elements {
-			if e.quantity != nil {
-				r.at = append(r.at, i)
-				options := s.labels(i)
-				slices.SortStableFunc(options, func(a, b label) int { return compare(a.cost, b.cost) })
-				r.options = append(r.options, options)
-			}
-		}
-		r.run(&best, &second)
+		newSearch(s).run(&best, &second)
 	}
 	return best, second
 }
 
+// newSearch lists the labels of every number in a scene, the cheapest first.
+func newSearch(s *scene) *search {
+	n := numbers(s.elements)
+	r := &search{scene: s, at: make([]int, 0, n), options: make([][]label, 0, n), chosen: make([]label, 0, n)}
+	all := make([]label, 0, n*usualLabels)
+	for i := range s.elements {
+		if s.elements[i].quantity == nil {
+			continue
+		}
+		from := len(all)
+		all = s.labels(all, i)
+		options := all[from:]
+		slices.SortStableFunc(options, func(a, b label) int { return compare(a.cost, b.cost) })
+		r.at, r.options = append(r.at, i), append(r.options, options)
+	}
+	return r
+}
+
+// usualLabels is how many labels a number may have, as a rule.
+const usualLabels = 5
+
 // readable says whether a statement is short enough to be one thing asked.
 func readable(in []element) bool {
-	numbers := 0
-	for _, e := range in {
-		if e.quantity != nil {
-			numbers++
+	return numbers(in) <= mostNumbers && len(in) <= mostElements
+}
+
+// numbers is how many numbers there are.
+func numbers(in []element) int {
+	n := 0
+	for i := range in {
+		if in[i].quantity != nil {
+			n++
 		}
 	}
-	return numbers <= mostNumbers && len(in) <= mostElements
+	return n
 }
 
 // mostElements is how many words, numbers and marks one statement may hold.
@@ -70,6 +87,7 @@ type search struct {
 	at      []int
 	options [][]label
 	chosen  []label
+	found   reading // the one that is looked at
 }
 
 func (r *search) run(best, second **reading) {
@@ -82,9 +100,9 @@ func (r *search) try(cost float64, best, second **reading) {
 	}
 	n := len(r.chosen)
 	if n == len(r.at) {
-		found := reading{scene: r.scene, labels: r.chosen, at: r.at}
-		found.cost = cost + found.whole()
-		keep(found, best, second)
+		r.found = reading{scene: r.scene, labels: r.chosen, at: r.at}
+		r.found.cost = cost + r.found.whole()
+		keep(&r.found, best, second)
 		return
 	}
 	for _, l := range r.options[n] {
@@ -100,16 +118,16 @@ func (r *search) try(cost float64, best, second **reading) {
 // keep files a reading as the best or second best; of two that say the same,
 // the cheaper is kept. The search goes on with the labels of what it found, so
 // what is filed gets its own.
-func keep(found reading, best, second **reading) {
+func keep(found *reading, best, second **reading) {
 	filed := func() *reading {
-		r := found
+		r := *found
 		r.labels = slices.Clone(found.labels)
 		return &r
 	}
 	switch {
 	case *best == nil:
 		*best = filed()
-	case (*best).same(&found):
+	case (*best).same(found):
 		if found.cost < (*best).cost {
 			*best = filed()
 		}

@@ -8,8 +8,7 @@ import (
 )
 
 // roleLabels lists the roles that words nearby would give the number.
-func (s *scene) roleLabels(i int, q *quantity) []label {
-	var out []label
+func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
 	for j, e := range s.elements {
 		value, ok := e.term.means("role")
 		if !ok {
@@ -59,7 +58,7 @@ func (s *scene) roleLabels(i int, q *quantity) []label {
 		}
 		out = append(out, label{role: r, term: j, cost: cost + implausible(r, q)})
 	}
-	return append(out, s.methodLabels(i)...)
+	return s.methodLabels(out, i)
 }
 
 // namedBehind says whether a word right behind number i says what it is, and is
@@ -272,11 +271,10 @@ func implausible(r Role, q *quantity) float64 {
 
 // methodLabels lets the way a tape was laid claim a number that no role does:
 // "13-7/8 out to out" is a set, "24 face to face" a piece.
-func (s *scene) methodLabels(i int) []label {
+func (s *scene) methodLabels(out []label, i int) []label {
 	if s.countsFittings(i) {
-		return nil
+		return out
 	}
-	var out []label
 	for j, e := range s.elements {
 		if !e.term.is("method") {
 			continue

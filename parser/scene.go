@@ -24,6 +24,12 @@ type scene struct {
 	broken        int      // numbers cut up otherwise than they look
 	cutting       float64  // what that costs
 	second        int      // the element that a number was cut off into, where one was
+
+	// What is asked for every number and every word near it is looked for once.
+	weights   []float64 // what each element costs that stands between
+	fall      bool      // one is spoken of
+	trimmed   bool      // an elbow is to be cut down
+	lineCount int       // the element that says how many lines there are, or -1
 }
 
 func newScene(text string, elements []element, broken int) *scene {
@@ -47,8 +53,19 @@ func newScene(text string, elements []element, broken int) *scene {
 			}
 		}
 	}
+	s.look()
 	s.twoLines, s.asksSet = s.tellsTwoLines(), s.wantsSet()
 	return s
+}
+
+// look settles what the rest of the reading asks for again and again.
+func (s *scene) look() {
+	s.weights = make([]float64, len(s.elements))
+	for k := range s.elements {
+		s.weights[k] = s.weightOf(k)
+	}
+	s.fall, s.trimmed = s.saysFall(), s.saysTrim()
+	s.lineCount = s.findLineCount()
 }
 
 func (s *scene) hint(h string) bool    { return slices.Contains(s.hints, h) }
@@ -56,7 +73,9 @@ func (s *scene) hasRole(r Role) bool   { return slices.Contains(s.roles, r) }
 func (s *scene) has(means string) bool { return s.first(means) >= 0 }
 
 // falls says whether a fall is spoken of: by a word, or by a grade.
-func (s *scene) falls() bool {
+func (s *scene) falls() bool { return s.fall }
+
+func (s *scene) saysFall() bool {
 	return s.hint("fall") || s.feetAtFraction() || s.feetThatDrop() || slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && e.quantity.unit == grade
 	})
@@ -101,7 +120,9 @@ func (s *scene) bank() bool { return s.bankAt() >= 0 || s.hint("parallel") }
 
 // bankAt is the place of the number that says how many lines there are: "three
 // lines", "four 2 inch pipes". It is -1 where there is none.
-func (s *scene) bankAt() int {
+func (s *scene) bankAt() int { return s.lineCount }
+
+func (s *scene) findLineCount() int {
 	fewest := 3.0
 	if s.hint("parallel") {
 		fewest = 2
@@ -185,7 +206,9 @@ func (s *scene) multiplies() bool {
 
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
 // fit or at a mark.
-func (s *scene) trims() bool {
+func (s *scene) trims() bool { return s.trimmed }
+
+func (s *scene) saysTrim() bool {
 	down := s.hint("trim") || s.welded && (s.hint("cutdown") || s.has("from-a") || s.weldToAngle() || s.oddWeld())
 	return down && !s.hasRole(Set) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
 }

@@ -2,7 +2,6 @@ package parser
 
 import (
 	"math"
-	"strings"
 
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -13,16 +12,15 @@ func (s *scene) schedule(i int) (label, bool) {
 	if i == 0 || !s.elements[i-1].term.is("scheduled") {
 		return label{}, false
 	}
-	return label{role: PipeOf, term: i - 1, sched: strings.TrimSpace(s.elements[i].text)}, true
+	return label{role: PipeOf, term: i - 1}, true
 }
 
 // sizeLabels takes the number for the size of the pipe.
-func (s *scene) sizeLabels(i int, q *quantity) []label {
+func (s *scene) sizeLabels(out []label, i int, q *quantity) []label {
 	size := sizeOf(q)
 	if size == "" || q.unit == foot {
-		return nil
+		return out
 	}
-	var out []label
 	for j, e := range s.elements {
 		m, ok := e.term.means("material")
 		if !ok {
@@ -41,7 +39,7 @@ func (s *scene) sizeLabels(i int, q *quantity) []label {
 		}
 		out = append(out, l)
 	}
-	return append(out, s.sizeWithout(i, q, size)...)
+	return s.sizeWithout(out, i, q, size)
 }
 
 // sizeCost is what stands between a size and its material; the size comes
@@ -68,9 +66,10 @@ func (s *scene) isSchedule(k int) bool {
 }
 
 // sizeWithout takes the number for a size where no material stands near it.
-func (s *scene) sizeWithout(i int, q *quantity, size catalog.Size) []label {
-	if _, ok := realSize(s.material, size, q); !ok {
-		return nil
+func (s *scene) sizeWithout(out []label, i int, q *quantity, size catalog.Size) []label {
+	real, ok := realSize(s.material, size, q)
+	if !ok {
+		return out
 	}
 	cost := 3.0
 	switch {
@@ -84,8 +83,7 @@ func (s *scene) sizeWithout(i int, q *quantity, size catalog.Size) []label {
 			cost = min(cost, s.between(i, j)+0.1)
 		}
 	}
-	real, _ := realSize(s.material, size, q)
-	return []label{{role: SizeOf, term: -1, size: real, cost: cost}}
+	return append(out, label{role: SizeOf, term: -1, size: real, cost: cost})
 }
 
 // isPlural says whether a word names several pipes.
