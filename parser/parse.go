@@ -201,8 +201,9 @@ func (r *reading) trouble(ask *Ask, text string) *Misunderstanding {
 	if m.Trouble == "" {
 		return nil
 	}
-	m.Text, m.Read = text, measurable(*ask)
-	return &m
+	found := m // by itself, so that nothing is allocated where nothing is wrong
+	found.Text, found.Read = text, measurable(*ask)
+	return &found
 }
 
 // wrong is what is wrong with the best reading; its Trouble is empty where nothing
