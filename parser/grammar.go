@@ -108,6 +108,11 @@ func stretchOf(text string) *stretch {
 
 func (s *stretch) peek() *lexer.Token { return &s.tokens[s.at] }
 
+// typeAt is the type of the token so many behind the next.
+func (s *stretch) typeAt(n int) lexer.TokenType {
+	return s.tokens[min(s.at+n, len(s.tokens)-1)].Type
+}
+
 // next takes a token; the end stays.
 func (s *stretch) next() *lexer.Token {
 	t := &s.tokens[s.at]
@@ -125,7 +130,7 @@ func (s *stretch) mayMeasure() bool {
 	case lexer.EOF, wordToken, anyToken, andToken, dashToken, metricToken, degreeToken, percentToken, pluralToken:
 		return false
 	}
-	second := s.tokens[s.at+1].Type
+	second := s.typeAt(1)
 	switch first {
 	case inchToken, footToken:
 		return second == andToken // inch and a half

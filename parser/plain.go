@@ -2,8 +2,8 @@ package parser
 
 import "github.com/alecthomas/participle/v2/lexer"
 
-// Nine measures of ten are digits with at most a unit: 12, 45s, 1-1/2, 3/4", 238
-// mm. To read these by the grammar takes longer than all else that is done for a
+// Nine measures of ten are digits or one word, with at most a unit: 12, 45s, 1-1/2,
+// 3/4", 238 mm, two inch. To read these by the grammar takes longer than all else that is done for a
 // message, so they are read here; at the first token that could make more of them
 // it is left to the grammar. What is read is the same: a test holds the two
 // against each other, and the grammar is the one that is right.
@@ -23,25 +23,22 @@ func plainMeasure(rest *stretch) *measure {
 	return m
 }
 
-// plainNumber takes 12, 12.625, 5/8 or 12-5/8.
+// plainNumber takes 12, 12.625, 5/8, 12-5/8, 12 and 5/8, or a number of one word.
 func plainNumber(rest *stretch) *number {
 	n := &number{Pos: rest.peek().Pos}
-	switch first := rest.peek().Type; {
-	case first == decimalToken:
+	switch rest.peek().Type {
+	case decimalToken:
 		n.Decimal = rest.next().Value
-	case first == fractionToken:
+	case fractionToken:
 		n.Lone = plainFraction(rest)
-	case first == wholeToken:
+	case wholeToken:
 		n.Whole = rest.next().Value
-		if rest.peek().Type == dashToken {
-			n.Join = rest.next().Value
-			if rest.peek().Type != fractionToken {
-				return nil
-			}
+		n.Join, n.Fraction = plainPart(rest)
+	case digitToken, teenToken, tenToken:
+		if rest.goesOnInWords() {
+			return nil
 		}
-		if rest.peek().Type == fractionToken {
-			n.Fraction = plainFraction(rest)
-		}
+		n.Words = &cardinal{Tens: []string{rest.next().Value}}
 	default:
 		return nil
 	}
@@ -49,32 +46,71 @@ func plainNumber(rest *stretch) *number {
 	return n
 }
 
+// plainPart takes the fraction of a mixed number, with what joins it; nil where none
+// in digits follows.
+func plainPart(rest *stretch) (join string, part *fraction) {
+	first := rest.peek().Type
+	if (first == dashToken || first == andToken) && rest.typeAt(1) == fractionToken {
+		join = rest.next().Value
+	}
+	if rest.peek().Type != fractionToken {
+		return "", nil
+	}
+	return join, plainFraction(rest)
+}
+
 func plainFraction(rest *stretch) *fraction {
 	t := rest.next()
 	return &fraction{Slashed: t.Value, Pos: t.Pos, EndPos: rest.peek().Pos}
+}
+
+// goesOnInWords says whether the number word that stands next may be the first of
+// several: forty five, two hundred.
+func (s *stretch) goesOnInWords() bool {
+	second := s.typeAt(1)
+	if s.typeAt(0) == tenToken && (second == dashToken || second == andToken) {
+		second = s.typeAt(2)
+	}
+	return second == digitToken || second == hundredToken
+}
+
+// mayJoin says whether what stands next may be the fraction of a mixed number: 12 5
+// eighths, two and a half.
+func (s *stretch) mayJoin() bool {
+	switch s.typeAt(0) {
+	case dashToken, andToken, fractionToken, fractionWordToken, digitToken, teenToken, tenToken, hundredToken:
+		return true
+	case wholeToken, articleToken:
+		next := s.typeAt(1)
+		return next == fractionWordToken || next == dashToken
+	}
+	return false
 }
 
 // takeUnit takes the unit behind a number, if there is one. It is false where
 // what follows may belong to the measure too: feet have inches, and a fraction may
 // stand behind an inch mark.
 func (m *measure) takeUnit(rest *stretch) bool {
+	if n := m.Number; (n.Whole != "" || n.Words != nil) && n.Fraction == nil && rest.mayJoin() {
+		return false
+	}
 	switch rest.peek().Type {
-	case wholeToken:
-		return m.Number.Whole == "" || m.Number.Fraction != nil // 12 5 eighths
-	case wordToken, anyToken, decimalToken, pluralToken, lexer.EOF:
-		return true
 	case metricToken:
 		m.Metric = rest.next().Value
 	case degreeToken:
 		m.Degree = rest.next().Value
 	case percentToken:
 		m.Percent = rest.next().Value
+	case footToken:
+		m.Foot = rest.next().Value
+		next := rest.peek().Type
+		return next == wordToken || next == anyToken || next == lexer.EOF
 	case inchToken:
 		m.Inch = rest.next().Value
 		next := rest.peek().Type
-		return next != andToken && next != fractionToken
-	default:
-		return false
+		return next != fractionToken && (next != andToken || rest.typeAt(1) == wordToken)
+	case dashToken:
+		return rest.typeAt(1) != inchToken // 12-inch
 	}
 	return true
 }

@@ -19,7 +19,7 @@ func TestPlainMeasuresAreTheGrammars(t *testing.T) {
 		"hundred", "half", "eighths", "set", "pvc",
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		first := rapid.SampledFrom([]string{"12", "5/8", "1.25", "7-1/2", "3 1/4"}).Draw(t, "first")
+		first := rapid.SampledFrom([]string{"12", "5/8", "1.25", "7-1/2", "3 1/4", "5 and 7/8", "five", "eleven", "forty"}).Draw(t, "first")
 		rest := rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 6).Draw(t, "rest")
 		between := rapid.SampledFrom([]string{"", " "}).Draw(t, "between")
 		text := first + between + strings.Join(rest, between)
