@@ -11,7 +11,7 @@ import "slices"
 // that was said puts the system sold under it first, and is the schedule of
 // all systems returned.
 func Match(p Pipe) []System {
-	var found []System
+	found := make([]System, 0, mostAlike)
 	for _, e := range loaded().systems {
 		if e.canBe(p) {
 			found = append(found, e.System)
@@ -26,6 +26,10 @@ func Match(p Pipe) []System {
 	}
 	return found
 }
+
+// mostAlike is how many systems most pipes can be: PVC is for drains, in two
+// schedules for pressure, for sewers.
+const mostAlike = 4
 
 // canBe says whether nothing that was said of the pipe rules this system out.
 func (e *entry) canBe(p Pipe) bool {

@@ -109,20 +109,18 @@ func (s System) TakeoffMeans() string { return loaded().system(s.ID).means }
 // If the system's schedule is not said and the size is made in several, the
 // wall is zero.
 func (s System) Dimensions(size Size) (Dimensions, bool) {
-	var found []Dimensions
+	var d Dimensions
+	found := false
 	for _, p := range loaded().pipes[place{s.ID, size}] {
-		if s.takes(p.schedule) {
-			found = append(found, p.Dimensions)
+		switch {
+		case !s.takes(p.schedule):
+		case found:
+			d.Wall = 0
+		default:
+			d, found = p.Dimensions, true
 		}
 	}
-	if len(found) == 0 {
-		return Dimensions{}, false
-	}
-	d := found[0]
-	if len(found) > 1 {
-		d.Wall = 0
-	}
-	return d, true
+	return d, found
 }
 
 // Insertion is how far a pipe goes into a fitting of the system: the depth of

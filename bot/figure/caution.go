@@ -87,13 +87,7 @@ func (w *work) cautions() []Caution {
 	if w.onlyFigures() {
 		return nil
 	}
-	var all []Caution
-	for _, c := range w.calledFor() {
-		if c.called {
-			all = append(all, c.caution)
-		}
-	}
-	return all
+	return append(w.calledByLine(), w.calledByPipe()...)
 }
 
 // onlyFigures says whether nothing is built: sums and multipliers.
@@ -107,10 +101,22 @@ type called struct {
 	called  bool
 }
 
-func (w *work) calledFor() []called {
+// those are the cautions that are called for.
+func those(all []called) []Caution {
+	var out []Caution
+	for _, c := range all {
+		if c.called {
+			out = append(out, c.caution)
+		}
+	}
+	return out
+}
+
+// calledByPipe are the cautions of what the pipe is, and how it is joined.
+func (w *work) calledByPipe() []Caution {
 	s := w.answer.System
 	plastic := s.Joint == catalog.Solvent
-	return append(w.calledByLine(), []called{
+	return those([]called{
 		{HotWork, s.Joint == catalog.Solder || s.Joint == catalog.ButtWeld || s.Joint == catalog.SocketWeld},
 		{Gas, s.Material == catalog.Steel && (s.Joint == catalog.Thread || s.Joint == catalog.ButtWeld)},
 		{ABSDry, plastic && s.Material == catalog.ABS},
@@ -126,7 +132,7 @@ func (w *work) calledFor() []called {
 		{DrainGrade, w.turnsDrain()},
 		{DryVent, w.turnsDrain()},
 		{TestFirst, s.ID != ""},
-	}...)
+	})
 }
 
 // turn is what the fittings turn: of a fit, the best bend, not the true angle.
@@ -144,10 +150,10 @@ func (w *work) turnsDrain() bool {
 
 // calledByLine are the cautions of what is done with the line: where it is
 // cut, how it falls, how it turns.
-func (w *work) calledByLine() []called {
+func (w *work) calledByLine() []Caution {
 	a, kind := w.turn(), w.answer.Kind
 	stands, passes, turns := kind == parser.Mark, kind == parser.Around, w.turnsDrain()
-	return []called{
+	return those([]called{
 		{CheckTakeoff, w.unsure()},
 		{BelowMinimum, w.belowMinimum()},
 		{LiveLine, stands},
@@ -159,7 +165,7 @@ func (w *work) calledByLine() []called {
 		{Silica, passes},
 		{OldLead, stands && (w.answer.System.Material == catalog.CastIron || w.answer.System.Material == catalog.Copper)},
 		{OldAsbestos, stands && (w.answer.System.ID == "" || w.answer.System.Use == catalog.Sewer)},
-	}
+	})
 }
 
 // listed says whether a bend is in the IPC's table of fittings for a change in

@@ -105,4 +105,13 @@ func changeBy(m parser.Method) parser.Role {
 }
 
 // step adds a step.
-func (w *work) step(s Step) { w.answer.Steps = append(w.answer.Steps, s) }
+func (w *work) step(s Step) {
+	if w.answer.Steps == nil {
+		w.answer.Steps = make([]Step, 0, usualSteps)
+	}
+	w.answer.Steps = append(w.answer.Steps, s)
+}
+
+// usualSteps is how many steps an answer has room for at first: as many as most are
+// figured in.
+const usualSteps = 8

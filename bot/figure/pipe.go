@@ -93,8 +93,8 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 	if p == (catalog.Pipe{}) {
 		return nil, w.missingMaterial()
 	}
-	matches := catalog.Match(p)
-	if p.Size = size; len(catalog.Match(p)) > 0 {
+	matches := catalog.Match(withSize(p, size))
+	if len(matches) == 0 {
 		matches = catalog.Match(p)
 	}
 	if len(matches) == 0 {
@@ -106,6 +106,11 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 		}
 	}
 	return matches, nil
+}
+
+func withSize(p catalog.Pipe, size catalog.Size) catalog.Pipe {
+	p.Size = size
+	return p
 }
 
 func (w *work) missingMaterial() error {

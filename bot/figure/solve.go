@@ -30,7 +30,7 @@ func Solve(ask parser.Ask, settings Settings) (*Answer, error) {
 
 // work is one ask on its way to an answer.
 type work struct {
-	ask      parser.Ask
+	ask      *parser.Ask // that of the answer
 	settings Settings
 	answer   *Answer
 
@@ -49,8 +49,8 @@ func newWork(ask parser.Ask, settings Settings) *work {
 	if ask.Handbook && settings.Handbook == ExactFigures {
 		settings.Handbook = ThreeDecimals
 	}
-	w := &work{ask: ask, settings: settings, given: map[parser.Role]geometry.Length{}}
-	w.answer = &Answer{Ask: ask, Kind: ask.Kind}
+	answer := &Answer{Ask: ask, Kind: ask.Kind}
+	w := &work{ask: &answer.Ask, settings: settings, answer: answer, given: map[parser.Role]geometry.Length{}}
 	w.asked = ask.Angle
 	for _, end := range ask.Ends {
 		if w.asked == 0 {

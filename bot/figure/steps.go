@@ -188,7 +188,7 @@ func (w *work) endWith(main parser.Role) {
 	if at < 0 {
 		return
 	}
-	kept := slices.Clone(steps[:at])
+	last, kept := steps[at], steps[:at]
 	following := map[parser.Role]bool{main: true}
 	for _, s := range steps[at+1:] {
 		if slices.ContainsFunc(s.Terms, func(q Quantity) bool { return following[q.Role] }) {
@@ -197,5 +197,5 @@ func (w *work) endWith(main parser.Role) {
 		}
 		kept = append(kept, s)
 	}
-	w.answer.Steps = append(kept, steps[at])
+	w.answer.Steps = append(kept, last)
 }

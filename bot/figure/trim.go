@@ -42,12 +42,14 @@ func (w *work) trim() error {
 // was said and the pipe's diameter.
 func (w *work) elbow() (geometry.Elbow, error) {
 	e := geometry.Elbow{Angle: w.asked}
+	assumed := *w.ask // the answer's own stays as it was understood
 	if !w.pipeSaid() {
-		w.ask.Pipe.Material = catalog.Steel // what elbows are trimmed of
+		assumed.Pipe.Material = catalog.Steel // what elbows are trimmed of
 	}
-	if w.ask.Pipe.Joint == "" {
-		w.ask.Pipe.Joint = catalog.ButtWeld
+	if assumed.Pipe.Joint == "" {
+		assumed.Pipe.Joint = catalog.ButtWeld
 	}
+	w.ask = &assumed
 	outside, err := w.outside(0)
 	if err != nil {
 		return e, err

@@ -49,15 +49,14 @@ func Reply(a *figure.Answer, o Options) string {
 
 // whole joins lines and keeps what fits one message, cutting between lines.
 func whole(lines []string) string {
-	var kept []string
+	kept := spoken(lines)
 	size := 0
-	for _, line := range spoken(lines) {
+	for i, line := range kept {
 		size += units(line) + 1
 		if size > longest {
-			kept = append(kept, "…")
+			kept = append(kept[:i], "…")
 			break
 		}
-		kept = append(kept, line)
 	}
 	return strings.Join(kept, "\n")
 }

@@ -39,7 +39,7 @@ func ofTheFitting(r parser.Role) bool {
 
 // spoken drops what there was nothing to say of.
 func spoken(parts []string) []string {
-	var said []string
+	said := make([]string, 0, len(parts))
 	for _, p := range parts {
 		if p != "" {
 			said = append(said, p)
