@@ -69,11 +69,11 @@ type fraction struct {
 	EndPos  lexer.Position
 }
 
-// cardinal = [ Digit ] Hundred [ [ And ] tens ] | tens .
+// cardinal = tens | [ Digit ] Hundred [ [ And ] tens ] .
 // tens = Ten [ [ Dash ] Digit ] | Teen | Digit .
 type cardinal struct {
-	Words []string `parser:"  @Digit? @Hundred ( And? ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit ) )?"`
-	Tens  []string `parser:"| ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit )"`
+	Tens  []string `parser:"  ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit (?! Hundred ) )"`
+	Words []string `parser:"| @Digit? @Hundred ( And? ( @Ten ( Dash? @Digit | And @Digit (?! FractionWord ) )? | @Teen | @Digit ) )?"`
 }
 
 // grammar is built once, when the first message needs it: most don't, and a
@@ -131,10 +131,10 @@ func (s *stretch) mayMeasure() bool {
 		return false
 	}
 	second := s.typeAt(1)
-	switch first {
-	case inchToken, footToken:
+	switch {
+	case first == inchToken || first == footToken:
 		return second == andToken // inch and a half
-	case articleToken:
+	case first == articleToken:
 		return second == inchToken || second == footToken || second == dashToken || second == fractionWordToken
 	}
 	return true

@@ -39,6 +39,8 @@ func plainNumber(rest *stretch) *number {
 			return nil
 		}
 		n.Words = &cardinal{Tens: []string{rest.next().Value}}
+	case lexer.EOF:
+		return nil
 	default:
 		return nil
 	}
@@ -83,6 +85,7 @@ func (s *stretch) mayJoin() bool {
 	case wholeToken, articleToken:
 		next := s.typeAt(1)
 		return next == fractionWordToken || next == dashToken
+	case lexer.EOF:
 	}
 	return false
 }
@@ -91,7 +94,7 @@ func (s *stretch) mayJoin() bool {
 // what follows may belong to the measure too: feet have inches, and a fraction may
 // stand behind an inch mark.
 func (m *measure) takeUnit(rest *stretch) bool {
-	if n := m.Number; (n.Whole != "" || n.Words != nil) && n.Fraction == nil && rest.mayJoin() {
+	if m.Number.alone() && rest.mayJoin() {
 		return false
 	}
 	switch rest.peek().Type {
@@ -103,14 +106,44 @@ func (m *measure) takeUnit(rest *stretch) bool {
 		m.Percent = rest.next().Value
 	case footToken:
 		m.Foot = rest.next().Value
-		next := rest.peek().Type
-		return next == wordToken || next == anyToken || next == lexer.EOF
+		return m.takeInches(rest)
 	case inchToken:
 		m.Inch = rest.next().Value
 		next := rest.peek().Type
 		return next != fractionToken && (next != andToken || rest.typeAt(1) == wordToken)
 	case dashToken:
 		return rest.typeAt(1) != inchToken // 12-inch
+	case lexer.EOF:
 	}
 	return true
 }
+
+// takeInches takes the inches in digits behind a number of feet, if there are any. It
+// is false where there may be others, or where what looks like inches is in feet too.
+func (m *measure) takeInches(rest *stretch) bool {
+	at := 0
+	if rest.peek().Type == dashToken {
+		at = 1
+	}
+	switch rest.typeAt(at) {
+	case wordToken, anyToken, lexer.EOF:
+		return at == 0
+	case wholeToken, decimalToken, fractionToken:
+	default:
+		return false
+	}
+	if at == 1 {
+		m.Dash = rest.next().Value
+	}
+	m.Inches = plainNumber(rest)
+	if m.Inches.alone() && rest.mayJoin() || rest.peek().Type == footToken {
+		return false
+	}
+	if rest.peek().Type == inchToken {
+		m.Mark = rest.next().Value
+	}
+	return true
+}
+
+// alone says whether a number is a whole one, so that a fraction may follow it.
+func (n *number) alone() bool { return (n.Whole != "" || n.Words != nil) && n.Fraction == nil }
