@@ -148,14 +148,14 @@ func (t Tape) FeetInches() string {
 }
 
 func mixed(whole int, t Tape) string {
-	fraction := strconv.Itoa(t.Numerator) + "/" + strconv.Itoa(t.Denominator)
+	over, under := strconv.Itoa(t.Numerator), strconv.Itoa(t.Denominator)
 	switch {
 	case t.Numerator == 0:
 		return strconv.Itoa(whole)
 	case whole == 0:
-		return fraction
+		return over + "/" + under
 	}
-	return strconv.Itoa(whole) + "-" + fraction
+	return strconv.Itoa(whole) + "-" + over + "/" + under
 }
 
 // Metric writes l in millimeters with the given number of decimals: 425 mm.

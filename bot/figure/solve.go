@@ -216,8 +216,15 @@ func (w *work) mainFirst() {
 
 // figured adds a length to the answer.
 func (w *work) figured(r parser.Role, l geometry.Length) {
+	if w.answer.Lengths == nil {
+		w.answer.Lengths = make([]Length, 0, usualLengths)
+	}
 	w.answer.Lengths = append(w.answer.Lengths, Length{Role: r, Length: l})
 }
+
+// usualLengths is how many lengths an answer has room for at first: those of an
+// offset.
+const usualLengths = 6
 
 // wants says whether the words ask for one of these.
 func (w *work) wants(roles ...parser.Role) bool {

@@ -31,8 +31,12 @@ func (s sentence) in(l parser.Language) string {
 // with what takes its place. A test reads this package's source and holds
 // every key that it names against the table.
 func (o Options) say(key string, pairs ...string) string {
-	var b strings.Builder
 	sentence := sentences[key].in(o.Language)
+	if !strings.Contains(sentence, "{") {
+		return sentence // most have nothing to fill in
+	}
+	var b strings.Builder
+	b.Grow(len(sentence) + lengths(pairs))
 	for {
 		before, rest, open := strings.Cut(sentence, "{")
 		name, after, closed := strings.Cut(rest, "}")
@@ -43,6 +47,15 @@ func (o Options) say(key string, pairs ...string) string {
 		b.WriteString(value(pairs, name))
 		sentence = after
 	}
+}
+
+// lengths is how long strings are together.
+func lengths(all []string) int {
+	n := 0
+	for _, s := range all {
+		n += len(s)
+	}
+	return n
 }
 
 // value is what stands for a name among pairs of them; a name that has none
@@ -82,8 +95,9 @@ func (o Options) list(items []string, last string) string {
 // capital starts a line with a capital letter.
 func capital(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
+	upper := unicode.ToUpper(first)
+	if size == 0 || upper == first {
 		return s
 	}
-	return string(unicode.ToUpper(first)) + s[size:]
+	return string(upper) + s[size:]
 }

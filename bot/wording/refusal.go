@@ -135,7 +135,7 @@ func (o Options) missing(m *figure.Missing) []string {
 	}
 	var figured []string
 	for _, l := range m.Partly.Lengths {
-		if onlyGeometry(l.Role) && !given(m.Partly.Ask, l) {
+		if onlyGeometry(l.Role) && !given(&m.Partly.Ask, l) {
 			figured = append(figured, o.figure(m.Partly, l, o.bare))
 		}
 	}

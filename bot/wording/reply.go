@@ -172,7 +172,7 @@ func (o Options) figures(a *figure.Answer) []string {
 	first, _ := main(a)
 	var parts []string
 	for _, l := range a.Lengths {
-		if l.Role == first.Role || given(a.Ask, l) || a.Rolling && l.Role == parser.Set {
+		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
 			continue
 		}
 		parts = append(parts, o.figure(a, l, o.bare))
@@ -182,9 +182,9 @@ func (o Options) figures(a *figure.Answer) []string {
 
 // given tells whether a figured length only repeats what was said, but for
 // the last bits of the arithmetic.
-func given(ask parser.Ask, l figure.Length) bool {
-	for _, m := range ask.All(l.Role) {
-		if math.Abs((m.Length - l.Length).Inches()) < 1e-6 {
+func given(ask *parser.Ask, l figure.Length) bool {
+	for _, m := range ask.Measures {
+		if m.Role == l.Role && math.Abs((m.Length - l.Length).Inches()) < 1e-6 {
 			return true
 		}
 	}
