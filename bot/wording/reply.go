@@ -184,7 +184,7 @@ func (o Options) figures(a *figure.Answer) []string {
 // the last bits of the arithmetic.
 func given(ask *parser.Ask, l figure.Length) bool {
 	for _, m := range ask.Measures {
-		if m.Role == l.Role && math.Abs((m.Length - l.Length).Inches()) < 1e-6 {
+		if m.Role == l.Role && math.Abs((m.Length-l.Length).Inches()) < 1e-6 {
 			return true
 		}
 	}
