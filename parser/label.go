@@ -120,6 +120,8 @@ func (e element) weight() float64 {
 		return 0.2
 	case e.term.is("and"), e.term.is("by"):
 		return 0.5
+	case strings.HasPrefix(meant(e, "role"), "wanted"):
+		return 0.4 // has to be
 	case e.term.is("role"):
 		return 1.3
 	}

@@ -247,7 +247,7 @@ func rewritten(s string) string {
 		s = slashList.ReplaceAllString(s, "$1 $2 $3")
 	}
 	low := strings.ToLower(s)
-	if strings.Contains(low, " n ") || strings.Contains(low, " n' ") || strings.Contains(low, " 'n") {
+	if strings.Contains(low, " n ") || strings.Contains(low, " n' ") || strings.Contains(low, " 'n") || strings.Contains(low, " an ") {
 		s = shortAnd.ReplaceAllString(s, "$1 and $2")
 		low = strings.ToLower(s)
 	}

@@ -137,12 +137,15 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 	case r == Cut && how == "soft piece" && !s.hint("check") && !s.asksSet:
 		return Bare
 	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll) || s.says("pipe ends") && s.names(Set)) && (s.says("ends") || s.says("pipe ends") || s.says("puntas") || s.has("stub")) && !s.bank():
+		if s.hint("fit") {
+			return Room
+		}
 		return GapNow
 	case r == Room && falls && (!s.hint("fit") || s.hint("fall") && !s.names(Set) && !s.names(Roll)):
 		return Drop // I only have 5 inches
 	case r == Spacing && s.hint("fit"):
 		return Room
-	case r == Room && s.marks() && (!s.hint("fit") || s.has("stub")):
+	case r == Room && s.marks() && (!s.hint("fit") || s.says("stub")):
 		return GapNow
 	case r == Rise && falls && s.elements[j].text == "of height":
 		return Drop

@@ -61,7 +61,7 @@ func strange(side string) bool { return strings.HasPrefix(side, unknownSide) }
 // the center of the tee to the center of the 90.
 func fittingsOf(in []element) []element {
 	return slices.DeleteFunc(slices.Clone(in), func(e element) bool {
-		return !e.term.is("fitting") && (e.quantity == nil || e.text == "one")
+		return !e.term.is("fitting") && (e.quantity == nil || e.text == "one" || e.text == "2")
 	})
 }
 

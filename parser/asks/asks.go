@@ -74,7 +74,7 @@ func expect(line string) Expectation {
 			plain = append(plain, w)
 			continue
 		}
-		if key == "name" {
+		if key == "name" || key == "joint" {
 			value = strings.ReplaceAll(value, "_", " ")
 		}
 		e.Keys[key] = append(e.Keys[key], value)
