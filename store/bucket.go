@@ -1,6 +1,8 @@
 package store
 
 import (
+	"bytes"
+	"errors"
 	"iter"
 
 	"go.etcd.io/bbolt"
@@ -119,11 +121,31 @@ func (b *bucket) create(name []byte) (*bucket, error) {
 
 // DeleteBucket takes a bucket away with all that is in it.
 func (b *bucket) DeleteBucket(name []byte) error {
-	err := b.bolt.DeleteBucket(name)
+	err := deleteAll(b.bolt, name)
 	if err == nil {
 		b.record.add(b, deleteBucket, name)
 	}
 	return err
+}
+
+// deleteAll deletes a bucket, and first those in it, one by one: bbolt deletes them
+// while it walks over them. Where the bucket was written to in this transaction it
+// passes over some, whose pages are lost to the file then.
+func deleteAll(in *bbolt.Bucket, name []byte) error {
+	if b := in.Bucket(name); b != nil {
+		var inner [][]byte
+		err := b.ForEachBucket(func(k []byte) error {
+			inner = append(inner, bytes.Clone(k))
+			return nil
+		})
+		for _, k := range inner {
+			err = errors.Join(err, deleteAll(b, k))
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return in.DeleteBucket(name)
 }
 
 // NextSequence gives a number that was never given before.

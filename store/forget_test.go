@@ -88,3 +88,28 @@ func forms(text string) []string {
 	}
 	return all
 }
+
+// TestForgottenInTheTransactionThatWrote: who writes and is forgotten in one
+// transaction, as where their messages come together, leaves no page behind that
+// nobody knows of.
+func TestForgottenInTheTransactionThatWrote(t *testing.T) {
+	db := fresh(t)
+	fill := func(tx *store.Tx) {
+		p := tx.Person(dana)
+		for range 5 { // too much of each to stand beside the other
+			p.AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 100)})
+			p.AddCut(store.Cut{Length: 12, Name: strings.Repeat("laundry ", 100)})
+			p.SetExchange(store.Exchange{Question: 1, Answer: 2})
+		}
+		p.SetTakeoff(sixteenths("pvc-dwv", "45", "2", strings.Repeat("grey ", 100), 18))
+	}
+	update(t, db, fill)
+	update(t, db, func(tx *store.Tx) {
+		fill(tx)
+		tx.Person(dana).SetNote(store.State, []byte(`{}`))
+		tx.Person(dana).Forget("")
+	})
+	if err := db.Check(); err != nil {
+		t.Error(err)
+	}
+}
