@@ -163,7 +163,7 @@ func (o Options) question(wanted parser.Role, options []string) string {
 	if text, ok := o.said("ask " + string(wanted)); ok {
 		return text
 	}
-	return o.say("ask length", "what", o.name(wanted))
+	return o.say("ask any length", "what", o.name(wanted))
 }
 
 // impossible says why something can't be built and what would work.
