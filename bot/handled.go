@@ -26,10 +26,7 @@ func (t *turn) noteHandled(h handled) {
 	if len(h.Before) == 0 {
 		return
 	}
-	t.talk.Handled = append(t.talk.Handled, h)
-	if extra := len(t.talk.Handled) - mostHandled; extra > 0 {
-		t.talk.Handled = slices.Clone(t.talk.Handled[extra:])
-	}
+	t.talk.Handled = lastOf(append(t.talk.Handled, h), mostHandled)
 }
 
 // handBack puts the list back as it was before this message was first said, where

@@ -135,10 +135,15 @@ func (t *turn) noteAdded(a added) {
 	if a.Job == 0 || len(a.Numbers) == 0 {
 		return
 	}
-	t.talk.Added = append(t.talk.Added, a)
-	if extra := len(t.talk.Added) - mostAdded; extra > 0 {
-		t.talk.Added = slices.Clone(t.talk.Added[extra:])
+	t.talk.Added = lastOf(append(t.talk.Added, a), mostAdded)
+}
+
+// lastOf keeps the last of what is remembered, so many at most.
+func lastOf[T any](all []T, most int) []T {
+	if extra := len(all) - most; extra > 0 {
+		return slices.Clone(all[extra:])
 	}
+	return all
 }
 
 // relist changes the pieces that a job put on the list, where the job was
