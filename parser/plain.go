@@ -3,10 +3,10 @@ package parser
 import "github.com/alecthomas/participle/v2/lexer"
 
 // Nine measures of ten are digits or one word, with at most a unit: 12, 45s, 1-1/2,
-// 3/4", 238 mm, two inch. To read these by the grammar takes longer than all else that is done for a
-// message, so they are read here; at the first token that could make more of them
-// it is left to the grammar. What is read is the same: a test holds the two
-// against each other, and the grammar is the one that is right.
+// 3/4", 238 mm, two inch. To read these by the grammar takes longer than all else
+// that is done for a message, so they are read here; at the first token that could
+// make more of them it is left to the grammar. What is read is the same: a test
+// holds the two against each other, and the grammar is the one that is right.
 
 // plainMeasure takes a measure in digits; nil where only the grammar can tell. The
 // tokens that it took are not given back.

@@ -82,8 +82,9 @@ func stand(root *bucket, at uint64) error {
 	return root.Bucket(metaBucket).Put(positionKey, number(at))
 }
 
-// ship hands on what the transaction wrote from a place in its record on. From here to the end of the commit
-// the changes may be in the journal and not in this copy, so they are kept.
+// ship hands on what the transaction wrote from a place in its record on. From here
+// to the end of the commit the changes may be in the journal and not in this copy,
+// so they are kept.
 func (db *DB) ship(root *bucket, from int) error {
 	if len(root.record.operations) == from {
 		return nil

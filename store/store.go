@@ -90,8 +90,8 @@ func Open(path string) (*DB, error) {
 
 // room is how much of the process's memory is set aside for the file to grow into,
 // as addresses and not as memory. Where it outgrows them, it is mapped anew, and
-// for that who writes waits until nobody reads any more: a backup, say. Windows would make the file as large, and 32 bits have few
-// addresses.
+// for that who writes waits until nobody reads any more: a backup, say. Windows
+// would make the file as large, and 32 bits have few addresses.
 func room() int {
 	if runtime.GOOS == "windows" || strconv.IntSize < 64 {
 		return 0
