@@ -151,22 +151,23 @@ func (b *builder) methods() {
 		if !e.term.is("method") || b.claimed(j) && !b.claimsMeasure(j) {
 			continue
 		}
-		ways = append(ways, b.waysOf(j, Method(meant(e, "method")))...)
+		m := Method(meant(e, "method"))
+		if len(b.ask.Measures) == 0 {
+			b.ask.Method = m
+		}
+		ways = append(ways, b.waysOf(j, m)...)
 	}
 	slices.SortStableFunc(ways, func(x, y way) int { return compare(x.cost, y.cost) })
 	used := map[int]bool{}
 	for _, w := range ways {
-		if w.measure < 0 && len(b.ask.Measures) == 0 {
-			b.ask.Method = w.method
-		}
-		if w.measure >= 0 && !used[w.word] && b.ask.Measures[w.measure].Method == "" {
+		if !used[w.word] && b.ask.Measures[w.measure].Method == "" {
 			b.ask.Measures[w.measure].Method, used[w.word] = w.method, true
 		}
 	}
 }
 
-// way is a way of laying the tape that a word tells, and the measure that may have
-// been taken so; -1 for none.
+// way is a way of laying the tape that a word tells, and a measure that may have
+// been taken so.
 type way struct {
 	method        Method
 	word, measure int
@@ -174,8 +175,7 @@ type way struct {
 }
 
 // waysOf lists the measures that the word at j may tell the way of.
-func (b *builder) waysOf(j int, m Method) []way {
-	out := []way{{m, j, -1, 4}}
+func (b *builder) waysOf(j int, m Method) (out []way) {
 	measure := 0
 	for k, l := range b.labels {
 		if !isMeasure(l) {
