@@ -137,7 +137,7 @@ func divided(in []element) []element {
 }
 
 func isSplit(e element) bool {
-	return slices.Contains([]string{"split", "divide", "divided", "cut", "divide up", "divide", "dividir", "divido", "parte", "partir"}, e.text)
+	return slices.Contains([]string{"split", "divide", "divided", "cut", "divide up", "dividir", "divido", "parte", "partir"}, e.text)
 }
 
 // isShare says whether a word names what something is divided into.

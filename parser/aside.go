@@ -9,12 +9,14 @@ import (
 )
 
 // Some numbers are told along the way, and have no part in what is asked: how far
-// apart the joists stand, how long a stick of pipe is.
+// apart the joists stand, how long a stick of pipe is, what one's teacher
+// multiplied by.
 
-// withoutAsides drops what is told along the way.
-func withoutAsides(in []element) []element {
+// withoutFraming drops how far apart what a house is framed of stands, in whose
+// place no other number of the trade can be meant.
+func withoutFraming(in []element) []element {
 	for i := 0; i < len(in); i++ {
-		if n := asideAt(in[i:]); n > 0 {
+		if n := framingAt(in[i:]); n > 0 {
 			in = append(slices.Clone(in[:i]), in[i+n:]...)
 			i--
 		}
@@ -22,9 +24,8 @@ func withoutAsides(in []element) []element {
 	return in
 }
 
-// asideAt is how many elements an aside takes that a run begins with; 0 if none
-// does.
-func asideAt(run []element) int {
+// framingAt is how many elements it takes, where a run begins with it; else 0.
+func framingAt(run []element) int {
 	switch {
 	case isFraming(run[0]):
 		n := 1
@@ -36,16 +37,32 @@ func asideAt(run []element) int {
 		}
 	case isPlainLength(run[0].quantity) && len(run) > 2 && onCenters(run[1]) && isFraming(run[2]):
 		return 3 // 16 on center joists
-	case run[0].text == "times" && len(run) > 1 && isMultiplier(run[1].quantity, 2):
-		return 2 // the set times 1.41
-	case isMultiplier(run[0].quantity, 3):
-		return 1 // he always used 1.414
-	case isPlainLength(run[0].quantity) && len(run) > 1 && run[1].text == "sleeve":
-		return 2
-	case isPlainLength(run[0].quantity) && run[0].quantity.unit == foot && len(run) > 1 && isStick(run[1]):
-		return 2 // 10 ft sticks
 	}
 	return 0
+}
+
+// asideLabel takes the number for one told along the way. It costs more than a word
+// that claims the number outright: takeoff 1.155, fall over a 10 ft stick.
+func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
+	l := label{role: Bare, term: -1, count: true}
+	before, next := element{}, element{}
+	if i > 0 {
+		before = s.elements[i-1]
+	}
+	if i+1 < len(s.elements) {
+		next = s.elements[i+1]
+	}
+	switch {
+	case before.text == "times" && isMultiplier(q, 2), before.text == "used" && isMultiplier(q, 3):
+		l.cost = 0.1 // the set times 1.41, he always used 1.414
+	case q.isLength() && next.text == "sleeve":
+		l.cost = 0.1
+	case q.unit == foot && isStick(next):
+		l.cost = 0.5 // 10 ft sticks
+	default:
+		return label{}, false
+	}
+	return l, true
 }
 
 // isFraming says whether a word names what a house is framed of, at even

@@ -21,6 +21,9 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	if s.hint("check") && isAmount(q) && s.tellsHowFarOff(i+1) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.01}} // "it's an eighth long": the figures say it better
 	}
+	if l, ok := s.asideLabel(i, q); ok {
+		return []label{l}
+	}
 	if i >= 2 && q.whole && s.elements[i-1].text == "x" && s.elements[i-2].quantity != nil && s.plainlyAngle(i-2) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.2}} // 45 x2
 	}

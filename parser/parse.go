@@ -103,7 +103,7 @@ func (p *part) read() Statement {
 		a.Name = p.name
 		return Statement{Text: p.text, Ask: a}
 	}
-	said = withoutAsides(said)
+	said = withoutFraming(said)
 	best, second := read(p.text, said)
 	if best == nil {
 		return refused(p.text, &Misunderstanding{Trouble: TooLong, Text: p.text})
@@ -402,30 +402,29 @@ func (r *reading) twoMeanings(ask *Ask) Misunderstanding {
 		return other("makeup", TakeoffOf, Depth)
 	case set && rise && ask.Kind == Offset:
 		return other("set", Set, Roll)
-	case r.wholeGrade() >= 0:
-		m := Misunderstanding{Trouble: TwoReadings}
-		if l := r.labels[r.wholeGrade()]; l.term >= 0 {
-			m.Subject = r.scene.elements[l.term].text
-		}
-		second := *ask
-		second.Grade = geometry.Slope(r.number(r.wholeGrade()).number) * 12 / 100 * geometry.InchPerFoot
-		m.Readings = []Ask{second, *ask}
-		return m
 	case r.bareRolling() && !r.scene.hint("rolling"):
 		return other("and", Roll, Set)
 	}
-	return Misunderstanding{}
+	return r.wholeGrade(ask)
 }
 
-// wholeGrade is the number that is a grade of so much and nothing else, -1 where
-// none is: a grade of 2 is more likely 2 in 100 than 2 inches in a foot.
-func (r *reading) wholeGrade() int {
+// wholeGrade asks back where a grade is a whole number and nothing else: a grade of
+// 2 is more likely 2 in 100 than 2 inches in a foot.
+func (r *reading) wholeGrade(ask *Ask) (m Misunderstanding) {
 	for k, l := range r.labels {
-		if q := r.number(k); l.role == Grade && q.unit == noUnit && q.whole {
-			return k
+		q := r.number(k)
+		if l.role != Grade || q.unit != noUnit || !q.whole {
+			continue
 		}
+		if l.term >= 0 {
+			m.Subject = r.scene.elements[l.term].text
+		}
+		perCent := *ask
+		perCent.Grade = geometry.Slope(q.number) * 12 / 100 * geometry.InchPerFoot
+		m.Trouble, m.Readings = TwoReadings, []Ask{perCent, *ask}
+		return m
 	}
-	return -1
+	return m
 }
 
 // bareRolling says whether two lengths were taken for roll and rise with only

@@ -46,8 +46,9 @@ var unsaid = map[string]string{
 	"run of 2 ft 1/2 in and set of 8 3/16 - what angle":                                 "half an inch behind feet",
 	"hey quick one. coming down the north wall and the old stack below is kicked over 6-3/4\" center to center from where mine lands. 4 inch no hub, going to use a pair of sixteenth bends. how long is the piece in between": "a quick one that is no number",
 	"existing riser sits 4-1/2 off the block wall to center, the new one below sits 13-3/4 off the same wall to center. Straight over, 45s, 3\" pvc. how long is the diagonal piece":                                           "sentences, parted by dots",
-	"Inside to inside measures 19 cm, 2 inch abs, 45. Cut in inches": "a length and a size side by side",
-	"grade 2 percent 40 feet 4 inch pvc drop in inches":              "feet and a size side by side",
+	"Inside to inside measures 19 cm, 2 inch abs, 45. Cut in inches":                                                                           "a length and a size side by side",
+	"Old hand taught me to take the set times 1.414, then less the make-up. Set is 33-1/8 and its 3 inch copper 45s, what do I end up cutting": "a multiplier in words, which is asked about",
+	"grade 2 percent 40 feet 4 inch pvc drop in inches":                                                                                        "feet and a size side by side",
 }
 
 func spanish(text string) bool {
