@@ -55,6 +55,8 @@ func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
 	switch {
 	case before.text == "times" && isMultiplier(q, 2), before.text == "used" && isMultiplier(q, 3):
 		l.cost = 0.1 // the set times 1.41, he always used 1.414
+	case q.whole && q.unit == noUnit && isAddress(before):
+		l.cost = 0.1 // apartment 14
 	case q.isLength() && next.text == "sleeve":
 		l.cost = 0.1
 	case q.unit == foot && isStick(next):
@@ -90,6 +92,15 @@ func isMultiplier(q *quantity, atLeast int) bool {
 }
 
 func onCenters(e element) bool { return Method(meant(e, "method")) == Centers }
+
+// isAddress says whether a word goes before the number of a place.
+func isAddress(e element) bool {
+	switch strings.ToLower(e.text) {
+	case "apartment", "apt", "unit", "suite", "lot", "departamento":
+		return true
+	}
+	return false
+}
 
 // isStick says whether a word names a length of pipe as it is sold.
 func isStick(e element) bool {
