@@ -107,11 +107,16 @@ const (
 	duplicateUnderWay jetstream.ErrorCode = 10158 // the same id is being stored just now
 )
 
-// apiError is what JetStream itself answered, if that is the error.
+// apiError is what JetStream itself answered, if that is the error. Object stores
+// read through the older of the client's two interfaces, which has a type of its own
+// for it.
 func apiError(err error) *jetstream.APIError {
-	var js jetstream.JetStreamError
-	if errors.As(err, &js) {
+	if js, ok := errors.AsType[jetstream.JetStreamError](err); ok {
 		return js.APIError()
+	}
+	if js, ok := errors.AsType[nats.JetStreamError](err); ok && js.APIError() != nil {
+		old := js.APIError()
+		return &jetstream.APIError{Code: old.Code, ErrorCode: jetstream.ErrorCode(old.ErrorCode), Description: old.Description}
 	}
 	return nil
 }
