@@ -62,12 +62,12 @@ func botOf(token string) string {
 }
 
 // join joins the machines that share a bot.
-func join(ctx context.Context, env func(string) string, log *slog.Logger) (*cluster.Cluster, error) {
+func join(ctx context.Context, env func(string) string, o cluster.Options) (*cluster.Cluster, error) {
 	secret, err := token(env)
 	if err != nil {
 		return nil, err
 	}
-	return cluster.Open(ctx, env("DOGLEG_STORE"), botOf(secret), cluster.Options{Log: log})
+	return cluster.Open(ctx, env("DOGLEG_STORE"), botOf(secret), o)
 }
 
 // shareTakes is when reading or writing what the machines share is given up.
@@ -77,7 +77,7 @@ const shareTakes = 10 * time.Minute
 func withShared(ctx context.Context, env func(string) string, do func(context.Context, *cluster.Cluster) error) error {
 	ctx, cancel := context.WithTimeout(ctx, shareTakes)
 	defer cancel()
-	shared, err := join(ctx, env, slog.New(slog.DiscardHandler))
+	shared, err := join(ctx, env, cluster.Options{})
 	if err != nil {
 		return err
 	}
@@ -126,17 +126,14 @@ type together struct {
 	folder   string // where its copy of the database is
 	receives bool
 	works    bool
-	copied   *atomic.Bool // the copy of the database is there
+	patience time.Duration // after which the log says that servers are waited for; 0 is the cluster's own
+	joined   atomic.Bool   // the servers were reached: shared is there
+	copied   atomic.Bool   // the copy of the database is there
 }
 
 // serveTogether does this process's share of serving, until the context ends or
 // one of its roles fails.
 func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slog.Logger) error {
-	shared, err := join(ctx, world.env, log)
-	if err != nil {
-		return unlessEnded(ctx, err)
-	}
-	defer shared.Close()
 	path, err := c.place(world.env)
 	if err != nil {
 		return err
@@ -145,8 +142,8 @@ func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slo
 	if err != nil {
 		return err
 	}
-	t := together{
-		env: world.env, shared: shared, folder: filepath.Dir(path), copied: new(atomic.Bool),
+	t := &together{
+		env: world.env, folder: filepath.Dir(path),
 		receives: slices.Contains(roles, receiving), works: slices.Contains(roles, answering),
 	}
 	// Waiting for the others is no fault that a restart would mend.
@@ -160,11 +157,31 @@ func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slo
 	}
 	defer end()
 	defer watch(ctx, t.health, log)()
+	if err := t.join(ctx); err != nil {
+		return unlessEnded(ctx, err)
+	}
+	defer t.shared.Close()
 	parts, ctx := errgroup.WithContext(ctx)
 	for _, r := range roles {
 		parts.Go(func() error { return t.play(ctx, r) })
 	}
 	return parts.Wait()
+}
+
+// join joins the machines that share the bot. Servers that can't be reached, or
+// that have lost more than half of themselves, are waited for: they come back, and
+// a restart here would not bring them.
+func (t *together) join(ctx context.Context) (err error) {
+	for {
+		if t.shared, err = join(ctx, t.env, cluster.Options{Log: t.log, Patience: t.patience}); err == nil {
+			t.joined.Store(true)
+			return nil
+		}
+		if !errors.Is(err, cluster.ErrUnreachable) || ctx.Err() != nil {
+			return err
+		}
+		t.log.Error("waiting for the servers that the machines share", "error", err)
+	}
 }
 
 // unlessEnded is why something could not be begun, which is no fault where the
@@ -178,9 +195,9 @@ func unlessEnded(ctx context.Context, err error) error {
 
 // standsBy says why this process could not take over from another, nil if it
 // could.
-func (t together) standsBy(context.Context) error {
+func (t *together) standsBy(context.Context) error {
 	switch {
-	case !t.shared.Connected():
+	case !t.joined.Load() || !t.shared.Connected():
 		return errors.New("no server of NATS is reached")
 	case t.works && !t.copied.Load():
 		return errors.New("the copy of the database is not here yet")
@@ -188,7 +205,7 @@ func (t together) standsBy(context.Context) error {
 	return nil
 }
 
-func (t together) play(ctx context.Context, r role) error {
+func (t *together) play(ctx context.Context, r role) error {
 	switch r {
 	case receiving:
 		return t.receive(ctx)
@@ -202,7 +219,7 @@ func (t together) play(ctx context.Context, r role) error {
 
 // receive hands on what Telegram has. Any number are called, where Telegram
 // calls; one at a time polls.
-func (t together) receive(ctx context.Context) error {
+func (t *together) receive(ctx context.Context) error {
 	if err := t.takeCalls(t.env); err != nil {
 		return err
 	}
@@ -222,7 +239,7 @@ const mostHeard = 32
 
 // answer keeps a copy of the database, and while it is this process's turn
 // answers what the receivers hand on.
-func (t together) answer(ctx context.Context) error {
+func (t *together) answer(ctx context.Context) error {
 	t.addSpeaker()
 	kept, err := t.shared.Copy(ctx, t.folder)
 	if err != nil {
@@ -248,7 +265,7 @@ func (t together) answer(ctx context.Context) error {
 }
 
 // listen hears what those who answer want heard.
-func (t together) listen(ctx context.Context) error {
+func (t *together) listen(ctx context.Context) error {
 	defer t.addEar()()
 	if t.ear == nil {
 		<-ctx.Done() // the log says what to install

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,6 +14,7 @@ import (
 
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
+	"dogleg/store/cluster"
 
 	"github.com/nats-io/nats-server/v2/server"
 )
@@ -20,8 +22,13 @@ import (
 // natsHere starts one server of NATS in this process.
 func natsHere(t *testing.T) (address string) {
 	t.Helper()
+	return natsAt(t, server.RANDOM_PORT)
+}
+
+func natsAt(t *testing.T, port int) (address string) {
+	t.Helper()
 	s, err := server.NewServer(&server.Options{
-		Host: "127.0.0.1", Port: server.RANDOM_PORT, JetStream: true, StoreDir: t.TempDir(), NoSigs: true, NoLog: true,
+		Host: "127.0.0.1", Port: port, JetStream: true, StoreDir: t.TempDir(), NoSigs: true, NoLog: true,
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -172,6 +179,45 @@ func TestWhoStandsByIsReady(t *testing.T) {
 		if status := <-ended; status != 0 {
 			t.Errorf("exit status %d", status)
 		}
+	}
+}
+
+// TestServeWaitsForItsServers: servers that come later than anybody's patience are
+// served with all the same; a setting that waiting doesn't mend ends it.
+func TestServeWaitsForItsServers(t *testing.T) {
+	address := freePort(t)
+	_, port, err := hostAndPort(address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log lockedBuffer
+	late := &together{
+		service: &service{log: slog.New(slog.NewTextHandler(&log, nil))}, patience: 500 * time.Millisecond,
+		env: environment("DOGLEG_TOKEN", loopback.Token, "DOGLEG_STORE", address),
+	}
+	joined := make(chan error)
+	go func() { joined <- late.join(t.Context()) }()
+	for deadline := time.Now().Add(patience); !bytes.Contains(log.tail(10_000), []byte("waiting for the servers")); {
+		if time.Now().After(deadline) {
+			t.Fatalf("nothing says that servers are waited for:\n%s", log.tail(10_000))
+		}
+		time.Sleep(time.Millisecond)
+	}
+	if late.standsBy(t.Context()) == nil {
+		t.Error("ready without servers")
+	}
+	natsAt(t, port)
+	if err := <-joined; err != nil {
+		t.Fatal(err)
+	}
+	defer late.shared.Close()
+	if err := late.standsBy(t.Context()); err != nil {
+		t.Error(err)
+	}
+
+	wrong := &together{service: late.service, env: environment("DOGLEG_TOKEN", loopback.Token, "DOGLEG_STORE", "gopher://"+address)}
+	if err := wrong.join(t.Context()); !errors.Is(err, cluster.ErrAddress) {
+		t.Errorf("an address that is none: %v", err)
 	}
 }
 

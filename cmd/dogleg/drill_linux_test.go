@@ -70,10 +70,11 @@ func TestDrill(t *testing.T) {
 	feeding.Go(func() { d.feed(done) })
 	d.dealOut()
 	if !d.server.Await(5*time.Minute, d.allAnswered) {
-		t.Errorf("%d of %d messages are not answered", d.open(), *drillUpdates)
+		d.Errorf("%d of %d messages are not answered", d.open(), *drillUpdates)
 	}
 	close(done)
 	feeding.Wait()
+	d.settle()
 	d.endAll()
 	d.jobs()
 	d.report()
@@ -90,6 +91,7 @@ type drill struct {
 	webhooks  [receivers]string // where they listen
 	processes map[string]*exec.Cmd
 	log       lockedBuffer
+	wrong     lockedBuffer
 
 	mu    sync.Mutex
 	dealt []dealt
@@ -126,9 +128,22 @@ func newDrill(t *testing.T) *drill {
 		}
 		if t.Failed() {
 			t.Logf("the log:\n%s", d.log.tail(20_000))
+			t.Logf("what is wrong:\n%s", d.wrong.tail(4000))
 		}
 	})
 	return d
+}
+
+// Errorf notes what is wrong, to be said behind the log.
+func (d *drill) Errorf(format string, values ...any) {
+	d.Fail()
+	fmt.Fprintf(&d.wrong, format+"\n", values...)
+}
+
+// Fatalf is Errorf, and ends the drill.
+func (d *drill) Fatalf(format string, values ...any) {
+	d.Errorf(format, values...)
+	d.FailNow()
 }
 
 type roundTripper func(*http.Request) (*http.Response, error)
@@ -304,6 +319,51 @@ func (d *drill) pass(least, most int) {
 	time.Sleep(time.Duration(least+d.random.IntN(most-least)) * time.Millisecond)
 }
 
+// settle waits until all that was sent is struck off. After a takeover some is
+// sent anew, which may go on after the last first answer.
+func (d *drill) settle() {
+	d.Helper()
+	for range 60 {
+		if d.save(); d.unsent() == 0 {
+			return
+		}
+		time.Sleep(time.Second)
+	}
+	d.Errorf("%d messages are in the outbox a minute after all were answered", d.unsent())
+}
+
+// save saves what the machines share.
+func (d *drill) save() {
+	d.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	if err := os.RemoveAll(d.backup()); err != nil {
+		d.Fatal(err)
+	}
+	backup := exec.CommandContext(ctx, "dogleg", "backup", d.backup())
+	backup.Env = append(os.Environ(), d.environment("worker", 0)...)
+	if said, err := backup.CombinedOutput(); err != nil {
+		d.Fatalf("no backup: %v: %s", err, said)
+	}
+}
+
+// unsent counts what was in the outbox when all was saved.
+func (d *drill) unsent() (count int) {
+	d.Helper()
+	db, err := store.Open(d.backup())
+	if err != nil {
+		d.Fatal(err)
+	}
+	err = db.View(func(tx *store.Tx) error {
+		count = len(tx.Outbox())
+		return nil
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		d.Fatal(err)
+	}
+	return count
+}
+
 // endAll ends the workers and receivers as a service manager does, the servers
 // last, and keeps a copy of what they hold.
 func (d *drill) endAll() {
@@ -322,13 +382,7 @@ func (d *drill) endAll() {
 		d.Logf("%s ended %v after SIGTERM", name, time.Since(asked).Round(time.Millisecond))
 		delete(d.processes, name)
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
-	defer cancel()
-	backup := exec.CommandContext(ctx, "dogleg", "backup", d.backup())
-	backup.Env = append(os.Environ(), d.environment("worker", 0)...)
-	if said, err := backup.CombinedOutput(); err != nil {
-		d.Fatalf("no backup: %v: %s", err, said)
-	}
+	d.save()
 }
 
 func (d *drill) backup() string { return filepath.Join(d.folder, "backup.db") }
@@ -343,12 +397,12 @@ func (d *drill) jobs() {
 	err = db.View(func(tx *store.Tx) error {
 		d.score.jobs(tx)
 		if waiting := tx.Outbox(); len(waiting) > 0 {
-			d.Errorf("%d messages are still in the outbox", len(waiting))
+			d.Errorf("%d messages are in the outbox again", len(waiting))
 		}
 		return nil
 	})
 	if err := errors.Join(err, db.Check(), db.Close()); err != nil {
-		d.Error(err)
+		d.Errorf("%v", err)
 	}
 }
 
