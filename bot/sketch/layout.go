@@ -63,18 +63,21 @@ func fitted(r ruler, v View, wide float64) *layout {
 	real := v.bounds()
 	scale := min(wide/max(real.wide(), 1e-6), high/max(real.high(), 1e-6))
 	l := laidOut(r, v, scale, 1, wide)
+	narrower := func(letters float64) {
+		if other := laidOut(r, v, scale, letters, wide); other.bounds.wide() < l.bounds.wide() {
+			l = other
+		}
+	}
 	for range 10 {
 		if l.bounds.wide() <= wide {
 			return l
 		}
 		scale *= 0.88
-		if smaller := laidOut(r, v, scale, 1, wide); smaller.bounds.wide() < l.bounds.wide() {
-			l = smaller
-		}
+		narrower(1)
 	}
-	// The words alone are too wide: they have to be smaller.
-	for letters := 0.95; letters > 0.6 && l.bounds.wide() > wide; letters -= 0.05 {
-		l = laidOut(r, v, scale, letters, wide)
+	// The words alone are too wide: they have to be smaller, and find other places.
+	for letters := 0.95; letters > 0.5 && l.bounds.wide() > wide; letters -= 0.05 {
+		narrower(letters)
 	}
 	return l
 }

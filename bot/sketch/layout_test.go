@@ -61,28 +61,47 @@ func TestWordsDontHideEachOther(t *testing.T) {
 		if err != nil {
 			t.Skip("refused")
 		}
-		o := wording.Options{
+		tidy(t, r, a, wording.Options{
 			Metric:   rapid.Bool().Draw(t, "metric"),
 			Language: rapid.SampledFrom([]parser.Language{parser.English, parser.Spanish}).Draw(t, "language"),
+		})
+	})
+}
+
+// Words that are wider than the page at the smallest drawing are made smaller; of
+// these the narrowest stand, which need not be those that were tried last.
+func TestWidestWords(t *testing.T) {
+	a, err := figure.Solve(parser.Ask{
+		Kind: parser.Fit, Pipe: catalog.Pipe{Material: catalog.PVC, Size: "2"},
+		Measures: []parser.Measure{
+			{Role: parser.Roll, Length: 56.5}, {Role: parser.Rise, Length: 3.4375}, {Role: parser.Room, Length: 8.3125},
+		},
+	}, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tidy(t, newRuler(), a, wording.Options{Language: parser.Spanish})
+}
+
+// tidy wants each view of a drawing within its page, and no word on another.
+func tidy(t rapid.TB, r ruler, a *figure.Answer, o wording.Options) {
+	d, err := Draw(a, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, v := range d.Views {
+		l := fitted(r, v, pageWide-2*margin)
+		if l.bounds.wide() > pageWide-2*margin+1 {
+			t.Errorf("%s is %.0f wide", v.Name, l.bounds.wide())
 		}
-		d, err := Draw(a, o)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, v := range d.Views {
-			l := fitted(r, v, pageWide-2*margin)
-			if l.bounds.wide() > pageWide-2*margin+1 {
-				t.Errorf("%s is %.0f wide", v.Name, l.bounds.wide())
-			}
-			for i, one := range l.words {
-				for _, other := range l.words[:i] {
-					if one.meets(other) {
-						t.Errorf("%s: words lie on each other at %v and %v", v.Name, one, other)
-					}
+		for i, one := range l.words {
+			for _, other := range l.words[:i] {
+				if one.meets(other) {
+					t.Errorf("%s: words lie on each other at %v and %v", v.Name, one, other)
 				}
 			}
 		}
-	})
+	}
 }
 
 // An end is cut off along the line, past its corners; what is shorter than that
