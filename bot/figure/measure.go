@@ -112,6 +112,6 @@ func (w *work) step(s Step) {
 	w.answer.Steps = append(w.answer.Steps, s)
 }
 
-// usualSteps is how many steps an answer has room for at first: as many as most are
-// figured in.
-const usualSteps = 8
+// usualSteps is how many steps an answer has room for at first: those of an offset,
+// with what [work.inSiteOrder] puts in.
+const usualSteps = 12

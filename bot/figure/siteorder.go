@@ -15,36 +15,48 @@ import (
 // What a kind has put in already stays; what is only looked up or added up is
 // not built, and has nothing to mark.
 func (w *work) inSiteOrder() {
-	steps := w.answer.Steps
-	w.answer.Steps = make([]Step, 0, len(steps)+mostMarks)
-	w.stepsOf(steps, true)
-	if len(w.answer.Steps) > 0 {
-		w.step(Step{Name: StepCheck, Rule: string(w.answer.Kind)})
-	}
-	if w.choosesBend() {
-		w.step(Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.chosenBend()}})
-	}
-	w.stepsOf(steps, false)
+	slices.SortStableFunc(w.answer.Steps, measuresFirst)
+	w.answer.Steps = slices.Insert(w.answer.Steps, w.measuring(), w.beforeFiguring()...)
 	w.marksOf()
 }
 
-// mostMarks is how many steps are put in beside those that were figured: to check,
-// to choose, to mark, to put together and to join.
-const mostMarks = 7
-
-// stepsOf takes over those steps that measure, or those that don't.
-func (w *work) stepsOf(steps []Step, measure bool) {
-	for _, s := range steps {
-		if (s.Name == StepMeasure) == measure {
-			w.step(s)
-		}
+// measuresFirst orders two steps: those that measure come before the others.
+func measuresFirst(a, b Step) int {
+	switch measureA, measureB := a.Name == StepMeasure, b.Name == StepMeasure; {
+	case measureA == measureB:
+		return 0
+	case measureA:
+		return -1
 	}
+	return 1
+}
+
+// measuring is how many steps measure, where those stand first.
+func (w *work) measuring() int {
+	n := 0
+	for n < len(w.answer.Steps) && w.answer.Steps[n].Name == StepMeasure {
+		n++
+	}
+	return n
+}
+
+// beforeFiguring are the steps between what is measured and what is figured with
+// it.
+func (w *work) beforeFiguring() []Step {
+	steps := make([]Step, 0, 2)
+	if w.measuring() > 0 {
+		steps = append(steps, Step{Name: StepCheck, Rule: string(w.answer.Kind)})
+	}
+	if w.choosesBend() {
+		steps = append(steps, Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.chosenBend()}})
+	}
+	return steps
 }
 
 // choosesBend says whether there is a bend to choose: not where the fittings
 // are on the pipe already, nor where the angle is what was figured.
 func (w *work) choosesBend() bool {
-	if w.answer.Angle == 0 || slices.ContainsFunc(w.answer.Steps, func(s Step) bool { return s.Name == StepTangent }) {
+	if w.answer.Angle == 0 {
 		return false
 	}
 	switch w.answer.Kind {
