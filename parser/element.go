@@ -22,7 +22,7 @@ type element struct {
 func elements(text string) []element {
 	rest := stretchOf(text)
 	flat := make([]element, 0, len(rest.tokens))
-	for !rest.peek().EOF() {
+	for !rest.peek().isEnd() {
 		flat = append(flat, elementAt(rest, text))
 	}
 	spoil(flat)
@@ -38,11 +38,11 @@ func elementAt(rest *stretch, text string) element {
 		return element{quantity: q, begin: q.begin, end: q.end, text: q.text, word: word}
 	}
 	t := rest.next()
-	e := element{begin: t.Pos.Offset, end: min(t.Pos.Offset+len(t.Value), len(text)), text: t.Value}
-	if t.Type == dashToken || t.Type == anyToken {
-		e.mark = t.Value
+	e := element{begin: t.begin, end: min(t.begin+len(t.value), len(text)), text: t.value}
+	if t.kind == dashToken || t.kind == anyToken {
+		e.mark = t.value
 	} else {
-		e.word = t.Value
+		e.word = t.value
 	}
 	return e
 }

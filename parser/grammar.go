@@ -91,32 +91,40 @@ func Grammar() string { return grammar().String() }
 // stretch is a message cut into tokens, and how far it was read. The last token is
 // its end.
 type stretch struct {
-	tokens []lexer.Token
+	tokens []token
 	at     int
+
+	// The measure that was read last without the grammar, and its number: as soon
+	// as it is a quantity nobody asks for them, and the next may have their place.
+	last       measure
+	lastNumber number
 }
 
 func stretchOf(text string) *stretch {
-	s := &stretch{tokens: make([]lexer.Token, 0, pieces(text)+1)}
+	s := &stretch{tokens: make([]token, 0, pieces(text)+1)}
 	for c := (cutter{text: text}); ; {
-		t, _ := c.Next() // a cutter has no errors
+		t := c.next()
 		s.tokens = append(s.tokens, t)
-		if t.EOF() {
+		if t.isEnd() {
 			return s
 		}
 	}
 }
 
-func (s *stretch) peek() *lexer.Token { return &s.tokens[s.at] }
+func (s *stretch) peek() *token { return &s.tokens[s.at] }
+
+// place is where the next token begins.
+func (s *stretch) place() lexer.Position { return s.peek().place() }
 
 // typeAt is the type of the token so many behind the next.
 func (s *stretch) typeAt(n int) lexer.TokenType {
-	return s.tokens[min(s.at+n, len(s.tokens)-1)].Type
+	return s.tokens[min(s.at+n, len(s.tokens)-1)].kind
 }
 
 // next takes a token; the end stays.
-func (s *stretch) next() *lexer.Token {
+func (s *stretch) next() *token {
 	t := &s.tokens[s.at]
-	if !t.EOF() {
+	if !t.isEnd() {
 		s.at++
 	}
 	return t
@@ -125,7 +133,7 @@ func (s *stretch) next() *lexer.Token {
 // mayMeasure says whether a measure can begin with the next token. Most words
 // that have a type of their own stand for themselves: a, and, in.
 func (s *stretch) mayMeasure() bool {
-	first := s.peek().Type
+	first := s.peek().kind
 	switch first {
 	case lexer.EOF, wordToken, anyToken, andToken, dashToken, metricToken, degreeToken, percentToken, pluralToken:
 		return false
@@ -164,14 +172,14 @@ func (s *stretch) measure() *measure {
 
 // untilWord gives the grammar the next tokens up to one that is part of no measure,
 // which is the end to it: the rest of the message is nothing to look ahead at.
-type untilWord struct{ tokens []lexer.Token }
+type untilWord struct{ tokens []token }
 
 // Next gives one token after the other.
 func (m *untilWord) Next() (lexer.Token, error) {
 	t := m.tokens[0]
-	if t.Type == wordToken || t.Type == anyToken || t.EOF() {
-		return lexer.EOFToken(t.Pos), nil
+	if t.kind == wordToken || t.kind == anyToken || t.isEnd() {
+		return lexer.EOFToken(t.place()), nil
 	}
 	m.tokens = m.tokens[1:]
-	return t, nil
+	return t.forGrammar(), nil
 }

@@ -68,23 +68,46 @@ type cutter struct {
 	at   int
 }
 
-// Next cuts off the next token. Blanks part tokens and are none: where one ends is
-// seen in the text.
+// Next cuts off the next token for the grammar.
 func (c *cutter) Next() (lexer.Token, error) {
+	t := c.next()
+	return t.forGrammar(), nil
+}
+
+// next cuts off the next token. Blanks part tokens and are none: where one ends is
+// seen in the text.
+func (c *cutter) next() token {
 	c.at += run(c.text[c.at:], isBlank)
 	rest := c.text[c.at:]
-	t := lexer.Token{Type: lexer.EOF, Pos: lexer.Position{Offset: c.at}}
+	t := token{kind: lexer.EOF, begin: c.at}
 	if rest == "" {
-		return t, nil
+		return t
 	}
 	var length int
-	t.Type, length = tokenAt(rest)
-	t.Value = rest[:length]
+	t.kind, length = tokenAt(rest)
+	t.value = rest[:length]
 	c.at += length
-	if t.Type == wordToken {
-		classify(&t)
+	if t.kind == wordToken {
+		t.classify()
 	}
-	return t, nil
+	return t
+}
+
+// token is the smallest piece of a message, and where it begins. The grammar's have
+// more to them, for messages in lines and columns.
+type token struct {
+	kind  lexer.TokenType
+	begin int
+	value string // in lower case where it is a word
+}
+
+// isEnd says whether a token is the end of a message.
+func (t *token) isEnd() bool { return t.kind == lexer.EOF }
+
+func (t *token) place() lexer.Position { return lexer.Position{Offset: t.begin} }
+
+func (t *token) forGrammar() lexer.Token {
+	return lexer.Token{Type: t.kind, Value: t.value, Pos: t.place()}
 }
 
 // tokenAt is the type and the length of the token that a text begins with.
@@ -169,10 +192,10 @@ func isBlank(b byte) bool { return b == ' ' || b == '\t' || b == '\r' }
 
 // classify lower-cases a word and gives it the token type that the vocabulary
 // names for it.
-func classify(t *lexer.Token) {
-	t.Value = strings.ToLower(t.Value)
-	if special, ok := words().types[t.Value]; ok {
-		t.Type = special
+func (t *token) classify() {
+	t.value = strings.ToLower(t.value)
+	if special, ok := words().types[t.value]; ok {
+		t.kind = special
 	}
 }
 

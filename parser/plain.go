@@ -9,53 +9,55 @@ import "github.com/alecthomas/participle/v2/lexer"
 // holds the two against each other, and the grammar is the one that is right.
 
 // plainMeasure takes a measure in digits; nil where only the grammar can tell. The
-// tokens that it took are not given back.
+// tokens that it took are not given back. What it took stands in the stretch until
+// the next measure.
 func plainMeasure(rest *stretch) *measure {
-	m := &measure{Pos: rest.peek().Pos}
-	m.Number = plainNumber(rest)
-	if m.Number == nil || !m.takeUnit(rest) {
+	m, n := &rest.last, &rest.lastNumber
+	*m, *n = measure{Pos: rest.place(), Number: n}, number{}
+	if !n.take(rest) || !m.takeUnit(rest) {
 		return nil
 	}
-	if rest.peek().Type == pluralToken {
-		m.Plural = rest.next().Value
+	if rest.peek().kind == pluralToken {
+		m.Plural = rest.next().value
 	}
-	m.EndPos = rest.peek().Pos
+	m.EndPos = rest.place()
 	return m
 }
 
-// plainNumber takes 12, 12.625, 5/8, 12-5/8, 12 and 5/8, or a number of one word.
-func plainNumber(rest *stretch) *number {
-	n := &number{Pos: rest.peek().Pos}
-	switch rest.peek().Type {
+// take takes 12, 12.625, 5/8, 12-5/8, 12 and 5/8, or a number of one word; it is
+// false where what stands next is none of these.
+func (n *number) take(rest *stretch) bool {
+	n.Pos = rest.place()
+	switch rest.peek().kind {
 	case decimalToken:
-		n.Decimal = rest.next().Value
+		n.Decimal = rest.next().value
 	case fractionToken:
 		n.Lone = plainFraction(rest)
 	case wholeToken:
-		n.Whole = rest.next().Value
+		n.Whole = rest.next().value
 		n.Join, n.Fraction = plainPart(rest)
 	case digitToken, teenToken, tenToken:
 		if rest.goesOnInWords() {
-			return nil
+			return false
 		}
-		n.Words = &cardinal{Tens: []string{rest.next().Value}}
+		n.Words = &cardinal{Tens: []string{rest.next().value}}
 	case lexer.EOF:
-		return nil
+		return false
 	default:
-		return nil
+		return false
 	}
-	n.EndPos = rest.peek().Pos
-	return n
+	n.EndPos = rest.place()
+	return true
 }
 
 // plainPart takes the fraction of a mixed number, with what joins it; nil where none
 // in digits follows.
 func plainPart(rest *stretch) (join string, part *fraction) {
-	first := rest.peek().Type
+	first := rest.peek().kind
 	if (first == dashToken || first == andToken) && rest.typeAt(1) == fractionToken {
-		join = rest.next().Value
+		join = rest.next().value
 	}
-	if rest.peek().Type != fractionToken {
+	if rest.peek().kind != fractionToken {
 		return "", nil
 	}
 	return join, plainFraction(rest)
@@ -63,7 +65,7 @@ func plainPart(rest *stretch) (join string, part *fraction) {
 
 func plainFraction(rest *stretch) *fraction {
 	t := rest.next()
-	return &fraction{Slashed: t.Value, Pos: t.Pos, EndPos: rest.peek().Pos}
+	return &fraction{Slashed: t.value, Pos: t.place(), EndPos: rest.place()}
 }
 
 // goesOnInWords says whether the number word that stands next may be the first of
@@ -97,19 +99,19 @@ func (m *measure) takeUnit(rest *stretch) bool {
 	if m.Number.alone() && rest.mayJoin() {
 		return false
 	}
-	switch rest.peek().Type {
+	switch rest.peek().kind {
 	case metricToken:
-		m.Metric = rest.next().Value
+		m.Metric = rest.next().value
 	case degreeToken:
-		m.Degree = rest.next().Value
+		m.Degree = rest.next().value
 	case percentToken:
-		m.Percent = rest.next().Value
+		m.Percent = rest.next().value
 	case footToken:
-		m.Foot = rest.next().Value
+		m.Foot = rest.next().value
 		return m.takeInches(rest)
 	case inchToken:
-		m.Inch = rest.next().Value
-		next := rest.peek().Type
+		m.Inch = rest.next().value
+		next := rest.peek().kind
 		return next != fractionToken && (next != andToken || rest.typeAt(1) == wordToken)
 	case dashToken:
 		return rest.typeAt(1) != inchToken // 12-inch
@@ -122,7 +124,7 @@ func (m *measure) takeUnit(rest *stretch) bool {
 // is false where there may be others, or where what looks like inches is in feet too.
 func (m *measure) takeInches(rest *stretch) bool {
 	at := 0
-	if rest.peek().Type == dashToken {
+	if rest.peek().kind == dashToken {
 		at = 1
 	}
 	switch rest.typeAt(at) {
@@ -133,14 +135,15 @@ func (m *measure) takeInches(rest *stretch) bool {
 		return false
 	}
 	if at == 1 {
-		m.Dash = rest.next().Value
+		m.Dash = rest.next().value
 	}
-	m.Inches = plainNumber(rest)
-	if m.Inches.alone() && rest.mayJoin() || rest.peek().Type == footToken {
+	m.Inches = new(number)
+	m.Inches.take(rest)
+	if m.Inches.alone() && rest.mayJoin() || rest.peek().kind == footToken {
 		return false
 	}
-	if rest.peek().Type == inchToken {
-		m.Mark = rest.next().Value
+	if rest.peek().kind == inchToken {
+		m.Mark = rest.next().value
 	}
 	return true
 }
