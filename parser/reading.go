@@ -116,29 +116,35 @@ func (r *search) try(cost float64, best, second **reading) {
 }
 
 // keep files a reading as the best or second best; of two that say the same,
-// the cheaper is kept. The search goes on with the labels of what it found, so
-// what is filed gets its own.
+// the cheaper is kept.
 func keep(found *reading, best, second **reading) {
-	filed := func() *reading {
-		r := *found
-		r.labels = slices.Clone(found.labels)
-		return &r
-	}
 	switch {
 	case *best == nil:
-		*best = filed()
+		*best = found.filed(nil)
 	case (*best).same(found):
 		if found.cost < (*best).cost {
-			*best = filed()
+			*best = found.filed(*best)
 		}
 	case found.cost < (*best).cost:
 		if *second == nil || !(*second).same(*best) {
-			*second = *best
+			*best, *second = *second, *best
 		}
-		*best = filed()
+		*best = found.filed(*best)
 	case *second == nil || found.cost < (*second).cost:
-		*second = filed()
+		*second = found.filed(*second)
 	}
+}
+
+// filed is a reading with labels of its own, since the search goes on with those
+// that it found. It takes the place of one that is given up, where there is one.
+func (r *reading) filed(instead *reading) *reading {
+	if instead == nil {
+		instead = new(reading)
+	}
+	labels := append(instead.labels[:0], r.labels...)
+	*instead = *r
+	instead.labels = labels
+	return instead
 }
 
 // allows says whether a label can stand beside those already chosen: a word
