@@ -23,14 +23,14 @@ func adjusted(in []element) []element {
 	for i := 0; i < len(in); i++ {
 		e := in[i]
 		switch {
-		case e.term.is("not") && len(out) > 0 && i+1 < len(in) && isPlainLength(in[i+1].quantity):
+		case e.term.is(senseNot) && len(out) > 0 && i+1 < len(in) && isPlainLength(in[i+1].quantity):
 			out = append(out, e) // "set 9-5/8 not 9-3/8"
 			i++
 		case e.quantity != nil && e.quantity.unitFirst && isWhole(last(out)):
 			before := out[len(out)-1]
 			out[len(out)-1] = merged(before, e, before.quantity.value+e.quantity.value-1) // nine inch and a half
-		case e.term.is("operator") && isPlainLength(last(out)) && i+1 < len(in) && isAmount(in[i+1].quantity) && !behindOperator(out):
-			before, sign := out[len(out)-1], map[string]float64{"plus": 1, "minus": -1}[meant(e, "operator")]
+		case e.term.is(senseOperator) && isPlainLength(last(out)) && i+1 < len(in) && isAmount(in[i+1].quantity) && !behindOperator(out):
+			before, sign := out[len(out)-1], map[string]float64{"plus": 1, "minus": -1}[meant(e, senseOperator)]
 			if sign == 0 {
 				out = append(out, e)
 				continue
@@ -42,14 +42,14 @@ func adjusted(in []element) []element {
 			amount := out[len(out)-1]
 			out[len(out)-1] = merged(amount, in[i+1], in[i+1].quantity.value+amount.quantity.value)
 			i++
-		case e.term.is("lean") && last(out) == nil && i+1 < len(in) && isAmount(in[i+1].quantity):
+		case e.term.is(senseLean) && last(out) == nil && i+1 < len(in) && isAmount(in[i+1].quantity):
 			out = lean(append(out, in[i+1]), e) // a heavy quarter
 			i++
-		case e.term.is("short-of") && i+1 < len(in) && isAmount(last(out)) && isPlainLength(in[i+1].quantity):
+		case e.term.is(senseShortOf) && i+1 < len(in) && isAmount(last(out)) && isPlainLength(in[i+1].quantity):
 			amount := out[len(out)-1]
 			out[len(out)-1] = merged(amount, in[i+1], in[i+1].quantity.value-amount.quantity.value)
 			i++
-		case e.term.is("lean") && len(out) > 0 && isPlainLength(last(out)):
+		case e.term.is(senseLean) && len(out) > 0 && isPlainLength(last(out)):
 			out = lean(out, e)
 		default:
 			out = append(out, e)
@@ -64,7 +64,7 @@ func adjusts(e element) bool {
 	if e.quantity != nil {
 		return e.quantity.unitFirst
 	}
-	return isOver(e) || e.term.is("not") || e.term.is("operator") || e.term.is("lean") || e.term.is("short-of")
+	return isOver(e) || e.term.is(senseNot) || e.term.is(senseOperator) || e.term.is(senseLean) || e.term.is(senseShortOf)
 }
 
 // behindOperator says whether the last of the elements follows an operator, so
@@ -74,7 +74,7 @@ func behindOperator(out []element) bool {
 		return false
 	}
 	before := out[len(out)-2]
-	return before.term.is("operator") || before.mark == "-" || before.mark == "+"
+	return before.term.is(senseOperator) || before.mark == "-" || before.mark == "+"
 }
 
 // lines finds the user's own name for a maker's line of fittings: "the grey
@@ -146,7 +146,7 @@ func isOneInch(e element) bool {
 	if e.quantity != nil {
 		return e.quantity.article && e.quantity.unit == inch
 	}
-	return meant(e, "unit") == "inch" && (e.text == "inch" || e.text == "pulgada")
+	return meant(e, senseUnit) == "inch" && (e.text == "inch" || e.text == "pulgada")
 }
 
 // loneInches gives an inch before a material its number, which is one: inch
@@ -155,7 +155,7 @@ func isOneInch(e element) bool {
 // one inch.
 func loneInches(in []element) []element {
 	for i := 0; i+1 < len(in); i++ {
-		material, before := meant(in[i+1], "material"), element{}
+		material, before := meant(in[i+1], senseMaterial), element{}
 		if in[i].text != "inch" || in[i].quantity != nil || material == "" {
 			continue
 		}
@@ -164,11 +164,11 @@ func loneInches(in []element) []element {
 		}
 		from, number := i, 1.0
 		switch sold := catalog.Sold(catalog.Material(material), "1"); {
-		case before.term.is("to"):
+		case before.term.is(senseTo):
 			from, number = i-1, 2
-		case before.term.is("for") && !sold:
+		case before.term.is(senseFor) && !sold:
 			from, number = i-1, 4
-		case before.term.is("for"):
+		case before.term.is(senseFor):
 			continue
 		}
 		q := &quantity{value: number, number: number, unit: inch, whole: true, begin: in[from].begin, end: in[i].end, text: "inch"}
@@ -182,7 +182,7 @@ func loneInches(in []element) []element {
 // the fraction said between: "9 a sixteenth light".
 func lean(out []element, e element) []element {
 	sign := 1.0
-	if way, _ := e.term.means("lean"); way == "light" {
+	if way, _ := e.term.means(senseLean); way == "light" {
 		sign = -1
 	}
 	n := len(out)
@@ -197,15 +197,15 @@ func lean(out []element, e element) []element {
 func heardUnits(in []element) []element {
 	for i := 1; i < len(in); i++ {
 		number := heardNumberIn(in[i-1].text)
-		named := unit(meant(in[i], "unit"))
-		if number == 0 || in[i].quantity != nil || named != foot && named != inch || in[i].term.is("into") {
+		named := unit(meant(in[i], senseUnit))
+		if number == 0 || in[i].quantity != nil || named != foot && named != inch || in[i].term.is(senseInto) {
 			continue
 		}
 		from := i - 1
 		switch {
 		case i > 1 && isTens(in[i-2].quantity):
 			from, number = i-2, number+in[i-2].quantity.number
-		case i+1 < len(in) && (strings.HasPrefix(meant(in[i+1], "role"), string(Spacing)) || onCenters(in[i+1])):
+		case i+1 < len(in) && (strings.HasPrefix(meant(in[i+1], senseRole), string(Spacing)) || onCenters(in[i+1])):
 		default:
 			continue
 		}
@@ -257,10 +257,10 @@ func isWordAmount(q *quantity) bool {
 	return isAmount(q) && q.unit == noUnit && !isDigit(q.text[0])
 }
 
-func isOver(e element) bool { return e.text == "over" && e.term.is("role") }
+func isOver(e element) bool { return e.text == "over" && e.term.is(senseRole) }
 
 // meant is the value of a meaning, or "".
-func meant(e element, what string) string {
+func meant(e element, what sense) string {
 	v, _ := e.term.means(what)
 	return v
 }
@@ -284,7 +284,7 @@ const grade unit = "grade"
 func slopes(in []element) []element {
 	falls := false
 	for _, e := range in {
-		falls = falls || meant(e, "hint") == "fall" || e.quantity != nil && (e.quantity.unit == foot || e.quantity.named == "m")
+		falls = falls || meant(e, senseHint) == "fall" || e.quantity != nil && (e.quantity.unit == foot || e.quantity.named == "m")
 	}
 	var out []element
 	for i := 0; i < len(in); i++ {
@@ -320,7 +320,7 @@ func slopes(in []element) []element {
 // inches are then the grade: 25 foot quarter inch per foot.
 func gradesApart(in []element) []element {
 	for i, e := range in {
-		if e.quantity == nil || e.quantity.unit != foot || i+1 == len(in) || !in[i+1].term.is("per-foot") {
+		if e.quantity == nil || e.quantity.unit != foot || i+1 == len(in) || !in[i+1].term.is(sensePerFoot) {
 			continue
 		}
 		for _, parts := range e.quantity.broken {
@@ -351,9 +351,9 @@ func slopeAt(run []element, falls bool) (perFoot float64, length int) {
 		second = run[2].quantity
 	}
 	switch {
-	case (next.term.is("per-foot") || next.quantity != nil && next.quantity.article && next.quantity.unit == foot) && q.isLength() && q.value <= 2:
+	case (next.term.is(sensePerFoot) || next.quantity != nil && next.quantity.article && next.quantity.unit == foot) && q.isLength() && q.value <= 2:
 		return q.value, 2
-	case next.term.is("per-meter") && q.isLength() && q.unit == metric:
+	case next.term.is(sensePerMeter) && q.isLength() && q.unit == metric:
 		return geometryPerMeter(q), 2
 	case next.mark == "/" && len(run) > 2 && isFootWord(run[2]) && q.isLength():
 		return q.value, 3
@@ -372,6 +372,6 @@ func slopeAt(run []element, falls bool) (perFoot float64, length int) {
 func geometryPerMeter(q *quantity) float64 { return q.value / 1000 * 25.4 * 12 }
 
 func isFootWord(e element) bool {
-	u, _ := e.term.means("unit")
+	u, _ := e.term.means(senseUnit)
 	return u == "foot"
 }

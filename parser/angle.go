@@ -40,7 +40,7 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		return angle, 0
 	case q.number > 5 && q.number < 90 && len(q.broken) == 0 && s.afterNinety(i):
 		return angle, 0.3 // a 90 to 47
-	case bend && !standard && i+1 < len(s.elements) && s.elements[i+1].term.is("method"):
+	case bend && !standard && i+1 < len(s.elements) && s.elements[i+1].term.is(senseMethod):
 		return 0, math.Inf(1) // between two fittings 22.75 c-c
 	case bend && q.number >= 5 && (q.unit == noUnit || q.weak):
 		if standard {
@@ -64,14 +64,14 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 	if !standard || q.number < 12 && (q.whole || !s.hasRole(Set)) {
 		return 0, math.Inf(1)
 	}
-	if i > 0 && s.elements[i-1].term.is("method") && (i == 1 || s.elements[i-2].quantity == nil) {
+	if i > 0 && s.elements[i-1].term.is(senseMethod) && (i == 1 || s.elements[i-2].quantity == nil) {
 		return 0, math.Inf(1) // center to center 45, two tees
 	}
 	cost := rarity(angle)
 	if q.weak {
 		cost += 0.4
 	}
-	if i > 0 && s.elements[i-1].term.is("with") {
+	if i > 0 && s.elements[i-1].term.is(senseWith) {
 		cost -= 0.3
 	}
 	if s.otherAngle(i) {
@@ -122,19 +122,19 @@ func usualAngle(q *quantity) geometry.Angle {
 // besideBend says whether a word for a bend stands right beside the number.
 func (s *scene) besideBend(i int) bool {
 	after := i + 1
-	for after < len(s.elements) && (s.elements[after].term.is("street") || s.elements[after].term.is("sweep") || s.elements[after].mark == "-" || s.elements[after].term.is("material")) {
+	for after < len(s.elements) && (s.elements[after].term.is(senseStreet) || s.elements[after].term.is(senseSweep) || s.elements[after].mark == "-" || s.elements[after].term.is(senseMaterial)) {
 		after++
 	}
-	if after < len(s.elements) && (s.elements[after].term.is("bend") || s.elements[after].term.is("angle")) {
+	if after < len(s.elements) && (s.elements[after].term.is(senseBend) || s.elements[after].term.is(senseAngle)) {
 		return true
 	}
 	before := i - 1
-	for before >= 0 && (s.elements[before].term.is("link") || s.elements[before].mark == ":" || s.elements[before].mark == "=") {
+	for before >= 0 && (s.elements[before].term.is(senseLink) || s.elements[before].mark == ":" || s.elements[before].mark == "=") {
 		before--
 	}
 	if before < 0 {
 		return false
 	}
 	t := s.elements[before].term
-	return t.is("bend") || t.is("angle") || t.is("street") || t.is("sweep")
+	return t.is(senseBend) || t.is(senseAngle) || t.is(senseStreet) || t.is(senseSweep)
 }

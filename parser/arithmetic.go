@@ -49,7 +49,7 @@ func (s soleLength) reads() bool { return s.q != nil && s.q.bad == "" }
 
 // take reads one element; false means that this is no sum.
 func (s *sumReader) take(i int, e element, in []element) bool {
-	if e.term != nil && s.language != Spanish && !e.term.is("unit") {
+	if e.term != nil && s.language != Spanish && !e.term.is(senseUnit) {
 		s.language = e.term.language
 	}
 	switch {
@@ -61,33 +61,33 @@ func (s *sumReader) take(i int, e element, in []element) bool {
 		return s.operator(Minus)
 	case e.mark == "/" || e.mark == "÷":
 		return s.operator(Divide)
-	case e.text == "x" && e.term.is("by"):
+	case e.text == "x" && e.term.is(senseBy):
 		return s.operator(Times)
-	case s.addsUp && e.mark == ",", s.addsUp && e.term.is("and") && s.open:
+	case s.addsUp && e.mark == ",", s.addsUp && e.term.is(senseAnd) && s.open:
 		return s.open || s.operator(Plus) // 14-1/2, 22-3/8, and 5-1/4
-	case s.addsUp && e.term.is("with"):
+	case s.addsUp && e.term.is(senseWith):
 		return s.operator(Plus)
 	case s.addsUp && e.mark == ":" && len(s.sum.Terms) == 0:
 		return true
 	case e.mark == "=" || e.mark == "?" || e.mark == "." || e.mark == ",":
 		return i+1 == len(in) || e.mark == "="
-	case e.term.is("operator"):
-		name, _ := e.term.means("operator")
+	case e.term.is(senseOperator):
+		name, _ := e.term.means(senseOperator)
 		return s.operator(map[string]Operator{"plus": Plus, "minus": Minus, "times": Times, "divide": Divide}[name])
-	case e.term.is("and"):
+	case e.term.is(senseAnd):
 		return s.operator(Plus)
-	case e.term.is("link") && e.text == "of" || e.text == "de":
+	case e.term.is(senseLink) && e.text == "of" || e.text == "de":
 		return s.partOf()
-	case e.term.is("half-of"):
+	case e.term.is(senseHalfOf):
 		s.halve = true
 		return len(s.sum.Terms) == 0
-	case e.term.is("into"):
-		to, _ := e.term.means("into")
+	case e.term.is(senseInto):
+		to, _ := e.term.means(senseInto)
 		s.converts, s.sum.InMetric = true, to == "mm"
 		return true
-	case e.term.is("unit"):
+	case e.term.is(senseUnit):
 		return s.targetUnit(e)
-	case e.term.is("ask"), e.term.is("filler"), e.term.is("link"), e.term.is("sum"), e.term.is("article"), e.term.is("to"):
+	case e.term.is(senseAsk), e.term.is(senseFiller), e.term.is(senseLink), e.term.is(senseSum), e.term.is(senseArticle), e.term.is(senseTo):
 		return true
 	}
 	return false
@@ -98,7 +98,7 @@ func (s *sumReader) targetUnit(e element) bool {
 	if len(s.sum.Terms) == 0 {
 		return false
 	}
-	u, _ := e.term.means("unit")
+	u, _ := e.term.means(senseUnit)
 	s.converts, s.sum.InMetric = true, u == "mm" || u == "cm" || u == "m"
 	return true
 }
@@ -151,7 +151,7 @@ func isShare(e element) bool {
 // swapped turns "subtract 2 from 31" and "take 2 off of 31" round: 31 - 2.
 func swapped(in []element) []element {
 	for i, e := range in {
-		if i+3 >= len(in) || !e.term.is("subtract") && e.text != "take" || in[i+1].quantity == nil {
+		if i+3 >= len(in) || !e.term.is(senseSubtract) && e.text != "take" || in[i+1].quantity == nil {
 			continue
 		}
 		from := i + 2

@@ -29,7 +29,7 @@ func framingAt(run []element) int {
 	switch {
 	case isFraming(run[0]):
 		n := 1
-		for n < len(run) && (run[n].term.is("link") || run[n].term.is("at") || run[n].term.is("filler")) {
+		for n < len(run) && (run[n].term.is(senseLink) || run[n].term.is(senseAt) || run[n].term.is(senseFiller)) {
 			n++
 		}
 		if n+1 < len(run) && isPlainLength(run[n].quantity) && onCenters(run[n+1]) {
@@ -91,7 +91,7 @@ func isMultiplier(q *quantity, atLeast int) bool {
 	})
 }
 
-func onCenters(e element) bool { return Method(meant(e, "method")) == Centers }
+func onCenters(e element) bool { return Method(meant(e, senseMethod)) == Centers }
 
 // isAddress says whether a word goes before the number of a place.
 func isAddress(e element) bool {

@@ -12,7 +12,7 @@ func (s *scene) bareLabels(out []label, i int, q *quantity) []label {
 		return out
 	}
 	add := func(r Role, cost float64) { out = append(out, label{role: r, term: -1, cost: cost, bare: true}) }
-	joined := i+1 < len(s.elements) && s.elements[i+1].term.is("by") || i > 0 && s.elements[i-1].term.is("by")
+	joined := i+1 < len(s.elements) && s.elements[i+1].term.is(senseBy) || i > 0 && s.elements[i-1].term.is(senseBy)
 	falls := s.falls()
 	switch {
 	case falls && s.inFeet(i):
@@ -23,7 +23,7 @@ func (s *scene) bareLabels(out []label, i int, q *quantity) []label {
 		} else {
 			add(Long, 2.4)
 		}
-		if i > 0 && s.elements[i-1].term.is("at") && q.value <= 1 {
+		if i > 0 && s.elements[i-1].term.is(senseAt) && q.value <= 1 {
 			add(Grade, 0.3)
 		}
 	case s.hint("lookup") || s.multiplies() || s.trims():
@@ -49,21 +49,21 @@ func (s *scene) bareLabels(out []label, i int, q *quantity) []label {
 	if s.hint("fit") && s.hasOver() && i > 0 && endsWithIn(s.elements[i-1]) {
 		add(Run, 0.5) // over 6 in 2 ft
 	}
-	if s.hint("around") && i > 0 && s.elements[i-1].term.is("by") {
+	if s.hint("around") && i > 0 && s.elements[i-1].term.is(senseBy) {
 		add(Clearance, 0.3) // past center by 1
 	}
-	if i > 0 && s.elements[i-1].term.is("and") && !s.hasRole(Set) && !falls && !s.trims() {
+	if i > 0 && s.elements[i-1].term.is(senseAnd) && !s.hasRole(Set) && !falls && !s.trims() {
 		add(Rise, 2.2)
 	}
-	if i+1 < len(s.elements) && s.elements[i+1].term.is("and") && !s.hasRole(Set) && !falls && !s.trims() {
+	if i+1 < len(s.elements) && s.elements[i+1].term.is(senseAnd) && !s.hasRole(Set) && !falls && !s.trims() {
 		add(Roll, 2.2)
 	}
-	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.asksSet && !s.hint("shopping") && !s.hint("around") && (!falls || s.has("bend")) && !s.hint("lookup") && !s.multiplies() && !s.trims() {
+	if !s.hasRole(Set) && !s.hasRole(Roll) && !s.asksSet && !s.hint("shopping") && !s.hint("around") && (!falls || s.has(senseBend)) && !s.hint("lookup") && !s.multiplies() && !s.trims() {
 		cost := 2.0
-		if i+1 < len(s.elements) && (s.elements[i+1].term.is("fitting") || s.elements[i+1].term.is("bend")) {
+		if i+1 < len(s.elements) && (s.elements[i+1].term.is(senseFitting) || s.elements[i+1].term.is(senseBend)) {
 			cost++ // two tees
 		}
-		if (s.has("fitting") || s.onlyNineties()) && s.has("method") {
+		if (s.has(senseFitting) || s.onlyNineties()) && s.has(senseMethod) {
 			cost++ // center to center of two tees
 		}
 		add(Set, cost)
@@ -99,7 +99,7 @@ func (s *scene) wordsOtherwise(i int) bool {
 	if i+1 >= len(s.elements) {
 		return false
 	}
-	value, ok := s.elements[i+1].term.means("role")
+	value, ok := s.elements[i+1].term.means(senseRole)
 	role, how, _ := strings.Cut(value, " ")
 	return ok && Role(role) == Long && s.roleHere(Role(role), how, i, i+1) == Bare
 }

@@ -47,7 +47,7 @@ func (b *builder) words() {
 		}
 		if e.term.language == Spanish {
 			spanish++
-		} else if !e.term.is("material") && !e.term.is("unit") {
+		} else if !e.term.is(senseMaterial) && !e.term.is(senseUnit) {
 			english++
 		}
 		for _, m := range e.term.meanings {
@@ -55,7 +55,7 @@ func (b *builder) words() {
 		}
 	}
 	b.material()
-	if s.has("touching") {
+	if s.has(senseTouching) {
 		a.Measures = append(a.Measures, Measure{Role: GapNow, Text: "touching"})
 	}
 	if a.Pipe.Material == catalog.Copper && a.Pipe.Joint == catalog.ButtWeld {
@@ -80,7 +80,7 @@ func (b *builder) material() {
 		if isHub(e) {
 			continue // hub to hub, in ABS
 		}
-		if m, ok := e.term.means("material"); ok && catalog.Material(m) != b.ask.Pipe.Material {
+		if m, ok := e.term.means(senseMaterial); ok && catalog.Material(m) != b.ask.Pipe.Material {
 			b.scene.otherMaterial = m
 		}
 	}
@@ -88,30 +88,30 @@ func (b *builder) material() {
 
 func (b *builder) meaning(m meaning) {
 	a := b.ask
-	switch m.what {
-	case "material":
+	switch {
+	case m.what == senseMaterial:
 		if a.Pipe.Material == "" {
 			a.Pipe.Material = catalog.Material(m.value)
 		}
-	case "joint":
+	case m.what == senseJoint:
 		a.Pipe.Joint = catalog.Joint(m.value)
-	case "use":
+	case m.what == senseUse:
 		a.Pipe.Use = catalog.Use(m.value)
-	case "schedule":
+	case m.what == senseSchedule:
 		a.Pipe.Schedule = m.value
-	case "want":
+	case m.what == senseWant:
 		a.Want = Role(m.value)
-	case "handbook":
+	case m.what == senseHandbook:
 		a.Handbook = true
-	case "pair":
+	case m.what == sensePair:
 		if m.value == "lines" || b.scene.hint("parallel") {
 			a.Lines = 2
 		}
-	case "comeback":
+	case m.what == senseComeback:
 		a.ComeBack = true
-	case "crew":
+	case m.what == senseCrew:
 		a.Crew = true
-	case "sensitivity":
+	case m.what == senseSensitivity:
 		a.Sensitivity = true
 	}
 }
@@ -148,10 +148,10 @@ func (b *builder) number(k int, l label) {
 func (b *builder) methods() {
 	var ways []way
 	for j, e := range b.scene.elements {
-		if !e.term.is("method") || b.claimed(j) && !b.claimsMeasure(j) {
+		if !e.term.is(senseMethod) || b.claimed(j) && !b.claimsMeasure(j) {
 			continue
 		}
-		m := Method(meant(e, "method"))
+		m := Method(meant(e, senseMethod))
 		if len(b.ask.Measures) == 0 {
 			b.ask.Method = m
 		}
@@ -195,7 +195,7 @@ func (b *builder) waysOf(j int, m Method) (out []way) {
 // is 13-7/8".
 func (s *scene) methodCost(i, j int) float64 {
 	cost := s.between(i, j)
-	if j < i && j > 0 && s.elements[j-1].quantity != nil && !s.plainlyAngle(j-1) && !s.elements[j+1].term.is("link") {
+	if j < i && j > 0 && s.elements[j-1].quantity != nil && !s.plainlyAngle(j-1) && !s.elements[j+1].term.is(senseLink) {
 		cost += 1.5
 	}
 	return cost
@@ -257,7 +257,7 @@ func (b *builder) offsetWord() int {
 		if !isMeasure(l) {
 			continue
 		}
-		if l.role == Set && l.term >= 0 && strings.HasSuffix(meant(b.scene.elements[l.term], "role"), "offset") {
+		if l.role == Set && l.term >= 0 && strings.HasSuffix(meant(b.scene.elements[l.term], senseRole), "offset") {
 			return measure
 		}
 		measure++
@@ -298,17 +298,17 @@ func (b *builder) named() []catalog.Fitting {
 	street, sweep := false, catalog.Regular
 	angle := 0
 	for i, e := range b.scene.elements {
-		switch value, isFitting := e.term.means("fitting"); {
-		case e.term.is("street"):
-			if meant(e, "street") == "before" && !b.isAngleAt(i+1) {
+		switch value, isFitting := e.term.means(senseFitting); {
+		case e.term.is(senseStreet):
+			if meant(e, senseStreet) == "before" && !b.isAngleAt(i+1) {
 				continue
 			}
 			street, special = true, true
 			if n := len(out); n > 0 && b.isAngleAt(i-1) && !b.isAngleAt(i+1) {
 				out[n-1].Street, street = true, false
 			}
-		case e.term.is("sweep"):
-			value, _ := e.term.means("sweep")
+		case e.term.is(senseSweep):
+			value, _ := e.term.means(senseSweep)
 			way, _, _ := strings.Cut(value, " ")
 			sweep, special = catalog.Sweep(way), true
 		case isFitting:
@@ -317,7 +317,7 @@ func (b *builder) named() []catalog.Fitting {
 				f.Angle = geometry.EighthBend
 			}
 			out, special = append(out, f), true
-		case e.term.is("regular") && !b.isAngleAt(i+1) && len(b.angles) > 0:
+		case e.term.is(senseRegular) && !b.isAngleAt(i+1) && len(b.angles) > 0:
 			out = append(out, catalog.BendOf(b.angles[0]))
 		case b.isAngleAt(i):
 			f := catalog.BendOf(b.angles[angle])

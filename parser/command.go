@@ -14,11 +14,11 @@ func command(text string, in []element) *Command {
 	at := -1
 	for i, e := range in {
 		switch {
-		case e.term.is("verb"):
+		case e.term.is(senseVerb):
 			if at < 0 {
 				at = i
 			}
-		case e.quantity != nil && at < 0, e.term.is("material") && at < 0:
+		case e.quantity != nil && at < 0, e.term.is(senseMaterial) && at < 0:
 			return nil
 		}
 	}
@@ -28,7 +28,7 @@ func command(text string, in []element) *Command {
 	if in[at].repaired != nil && !quietAround(in, at) {
 		return nil // que hora es is no hola
 	}
-	value, _ := in[at].term.means("verb")
+	value, _ := in[at].term.means(senseVerb)
 	fields := strings.Fields(value)
 	c := &Command{Verb: Verb(fields[0]), Language: in[at].term.language}
 	rest := in[at+1:]
@@ -80,7 +80,7 @@ func command(text string, in []element) *Command {
 // that mean nothing.
 func quietAround(in []element, at int) bool {
 	for i, e := range in {
-		if i != at && e.mark == "" && !e.term.is("filler") && !e.term.is("article") {
+		if i != at && e.mark == "" && !e.term.is(senseFiller) && !e.term.is(senseArticle) {
 			return false
 		}
 	}
@@ -91,7 +91,7 @@ func quietAround(in []element, at int) bool {
 // the bend.
 func topic(in []element) (object string, angle geometry.Angle) {
 	for _, e := range in {
-		for _, what := range []string{"hint", "role", "want"} {
+		for _, what := range []sense{senseHint, senseRole, senseWant} {
 			value, ok := e.term.means(what)
 			value, _, _ = strings.Cut(value, " ")
 			if ok && object == "" {
@@ -121,7 +121,7 @@ func bendAlone(in []element) geometry.Angle {
 	called := false // a bend in as many words
 	for _, e := range in {
 		switch {
-		case e.term.is("bend"):
+		case e.term.is(senseBend):
 			called = true
 		case e.mark == "?" || e.mark == ".":
 		case e.quantity == nil || named != nil:
@@ -158,7 +158,7 @@ func multiplierIn(in []element) float64 {
 	factor := 0.0
 	for _, e := range in {
 		switch q := e.quantity; {
-		case q == nil && !e.term.is("material"):
+		case q == nil && !e.term.is(senseMaterial):
 		case q == nil || factor != 0 || q.unit != noUnit || q.bad != "" || !strings.Contains(q.text, "."):
 			return 0
 		default:
@@ -171,8 +171,8 @@ func multiplierIn(in []element) float64 {
 // quiet says whether elements ask for nothing.
 func quiet(in []element) bool {
 	for _, e := range in {
-		if e.quantity != nil || e.term.is("material") || e.term.is("method") || e.term.is("bend") ||
-			e.term.is("hint") && !e.term.is("verb") || e.term.is("role") && !e.term.is("verb") {
+		if e.quantity != nil || e.term.is(senseMaterial) || e.term.is(senseMethod) || e.term.is(senseBend) ||
+			e.term.is(senseHint) && !e.term.is(senseVerb) || e.term.is(senseRole) && !e.term.is(senseVerb) {
 			return false
 		}
 	}

@@ -30,22 +30,22 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	if i >= 1 && q.whole && q.unit == noUnit && q.number <= 4 && s.elements[i-1].mark == "(" && i+2 < len(s.elements) && s.elements[i+1].mark == ")" && s.elements[i+2].quantity != nil && s.plainlyAngle(i+2) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.1}} // (2) 45°
 	}
-	if s.hint("around") && s.material != "" && i+1 < len(s.elements) && s.elements[i+1].term.is("pipe") && i+2 < len(s.elements) && !s.elements[i+2].term.is("material") {
+	if s.hint("around") && s.material != "" && i+1 < len(s.elements) && s.elements[i+1].term.is(sensePipe) && i+2 < len(s.elements) && !s.elements[i+2].term.is(senseMaterial) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // jump a 6 in pipe
 	}
 	if i == s.bankAt() {
 		return []label{{role: LineCount, term: -1, count: true, cost: 0.1}}
 	}
 	if q.whole && q.unit == noUnit && !isDigit(s.elements[i].text[0]) && q.number <= 10 && i+1 < len(s.elements) &&
-		(strings.HasSuffix(s.elements[i+1].word, "s") || s.elements[i+1].term.is("stub")) {
+		(strings.HasSuffix(s.elements[i+1].word, "s") || s.elements[i+1].term.is(senseStub)) {
 		return []label{{role: Bare, term: -1, count: true, cost: 0.8}} // the two stubs
 	}
 	if q.whole && q.unit == noUnit && !q.plural && q.number >= 2 && i+2 < len(s.elements) {
 		next := s.elements[i+1]
-		if meant(next, "hint") == "parallel" && next.text != "bank" {
+		if meant(next, senseHint) == "parallel" && next.text != "bank" {
 			return []label{{role: LineCount, term: -1, count: true, cost: 0.1}} // 2 parallel 45s
 		}
-		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && (next.quantity.unit == inch || !next.quantity.whole) && s.elements[i+2].term.is("material") {
+		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && (next.quantity.unit == inch || !next.quantity.whole) && s.elements[i+2].term.is(senseMaterial) {
 			return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // the two 3 inch pvc pipes
 		}
 	}
@@ -57,7 +57,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		return nil
 	}
 	l := label{role: Bare, term: -1, count: true, cost: 3}
-	if meant(next, "hint") == "shopping" {
+	if meant(next, senseHint) == "shopping" {
 		l.cost = 0
 		return []label{l}
 	}
@@ -66,16 +66,16 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 		return []label{l}
 	}
 	switch {
-	case next.term.is("bend") || next.term.is("fitting") || next.term.is("street") || next.term.is("sweep"):
+	case next.term.is(senseBend) || next.term.is(senseFitting) || next.term.is(senseStreet) || next.term.is(senseSweep):
 		l.cost = 0.3
 	case next.text == "x" && i+2 < len(s.elements) && s.elements[i+2].quantity != nil:
 		if a, cost := s.angleOf(i+2, s.elements[i+2].quantity); cost > 1 || a == 0 {
 			return nil
 		}
 		l.cost = 0.6
-	case next.term.is("pipe") && s.bank():
+	case next.term.is(sensePipe) && s.bank():
 		l.role, l.cost = LineCount, 0.05
-	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is("pipe") || meant(next, "hint") == "mark" || next.text == "ends" || next.text == "puntas"):
+	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is(sensePipe) || meant(next, senseHint) == "mark" || next.text == "ends" || next.text == "puntas"):
 		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:
 		return nil

@@ -50,10 +50,10 @@ func elementAt(rest *stretch, text string) element {
 // addresses takes the street of an address for no fitting: Juniper Street.
 func addresses(in []element) []element {
 	for i := 1; i < len(in); i++ {
-		if !in[i].term.is("street") || in[i-1].word == "" {
+		if !in[i].term.is(senseStreet) || in[i-1].word == "" {
 			continue
 		}
-		if i+1 < len(in) && (in[i+1].quantity != nil || in[i+1].term.is("bend") || in[i+1].term.is("fitting")) {
+		if i+1 < len(in) && (in[i+1].quantity != nil || in[i+1].term.is(senseBend) || in[i+1].term.is(senseFitting)) {
 			continue
 		}
 		in[i].term, in[i].word = nil, strings.ToLower(in[i].text)
@@ -81,7 +81,7 @@ func pronouns(in []element) []element {
 }
 
 // pronoun is what such a "one" is a term of.
-var pronoun = &term{words: []string{"one"}, language: English, meanings: []meaning{{what: "filler"}}}
+var pronoun = termOf([]string{"one"}, English, meaning{what: senseFiller})
 
 // heardOtherwise says whether "ate" or "won" at i means just that, and no number
 // that sounds alike: somebody did it, or it is asked who did.
@@ -90,16 +90,16 @@ func heardOtherwise(in []element, i int) bool {
 		return false
 	}
 	text := strings.ToLower(in[i].text)
-	return (text == "ate" || text == "won") && (in[i-1].term.is("filler") || in[i-1].term.is("ask") || in[i-1].word != "")
+	return (text == "ate" || text == "won") && (in[i-1].term.is(senseFiller) || in[i-1].term.is(senseAsk) || in[i-1].word != "")
 }
 
 // standsFor says whether the "one" at i comes behind a word that tells one of
 // several from the others, and before nothing that it could count.
 func standsFor(in []element, i int) bool {
-	if i+2 < len(in) && in[i+1].term.is("and") && (in[i+2].term.is("other-end") || in[i+2].text == "the" && in[i+1].quantity == nil && i+3 < len(in) && in[i+3].text == "other") {
+	if i+2 < len(in) && in[i+1].term.is(senseAnd) && (in[i+2].term.is(senseOtherEnd) || in[i+2].text == "the" && in[i+1].quantity == nil && i+3 < len(in) && in[i+3].text == "other") {
 		return true // the start of one and the other
 	}
-	if i+1 < len(in) && (in[i+1].term.is("material") || in[i+1].term.is("bend") || in[i+1].term.is("unit")) {
+	if i+1 < len(in) && (in[i+1].term.is(senseMaterial) || in[i+1].term.is(senseBend) || in[i+1].term.is(senseUnit)) {
 		return false
 	}
 	before := in[i-1]
@@ -110,7 +110,7 @@ func standsFor(in []element, i int) bool {
 	case "the", "that", "this":
 		return i+1 == len(in) || in[i+1].quantity == nil
 	}
-	return i > 1 && in[i-2].text == "the" && before.quantity == nil && before.mark == "" && !before.term.is("role")
+	return i > 1 && in[i-2].text == "the" && before.quantity == nil && before.mark == "" && !before.term.is(senseRole)
 }
 
 // spoil marks the numbers that are none: 9.3.8, and a length below nothing.

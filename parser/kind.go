@@ -53,7 +53,7 @@ func (b *builder) kind() {
 // fromWall drops a reach that was measured from a wall: what counts is how far
 // the obstacle sticks out past the pipe's centerline, and that is asked for.
 func (b *builder) fromWall() {
-	if b.ask.Kind == Around && b.scene.has("from-wall") {
+	if b.ask.Kind == Around && b.scene.has(senseFromWall) {
 		b.ask.Measures = slices.DeleteFunc(b.ask.Measures, func(m Measure) bool { return m.Role == Reach })
 	}
 }
@@ -72,7 +72,7 @@ func (b *builder) spacingIsSet() {
 func (b *builder) rest() {
 	a := b.ask
 	b.ofKind()
-	if b.scene.hint("same") || b.correctsLast() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has("with") {
+	if b.scene.hint("same") || b.correctsLast() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has(senseWith) {
 		a.FollowUp = true
 	}
 	if a.Kind == Unstated {
@@ -82,7 +82,7 @@ func (b *builder) rest() {
 
 // correctsLast says whether a message begins by taking something back.
 func (b *builder) correctsLast() bool {
-	return len(b.scene.elements) > 0 && b.scene.elements[0].term.is("correction") || b.scene.has("not") && len(b.ask.Measures) == 1
+	return len(b.scene.elements) > 0 && b.scene.elements[0].term.is(senseCorrection) || b.scene.has(senseNot) && len(b.ask.Measures) == 1
 }
 
 // ofKind keeps of the fittings and the angle what the kind has a use for.
@@ -120,7 +120,7 @@ func (b *builder) trimAngle() {
 	if len(b.angles) == 1 && b.angles[0] == geometry.QuarterBend {
 		a.Angle = 0
 	}
-	if b.scene.has("sweep") {
+	if b.scene.has(senseSweep) {
 		stock.Shape, stock.Angle = catalog.Bend, geometry.QuarterBend
 		if stock.Sweep == catalog.Regular {
 			stock.Sweep = b.scene.sweep()
@@ -131,7 +131,7 @@ func (b *builder) trimAngle() {
 
 // sweep is the first sweep that words name.
 func (s *scene) sweep() catalog.Sweep {
-	value := meant(s.elements[s.first("sweep")], "sweep")
+	value := meant(s.elements[s.first(senseSweep)], senseSweep)
 	way, _, _ := strings.Cut(value, " ")
 	return catalog.Sweep(way)
 }
@@ -173,7 +173,7 @@ func (b *builder) isTrim() bool {
 	if b.stepped() {
 		return false
 	}
-	if s.trims() && (a.Angle != 0 || s.has("bend")) {
+	if s.trims() && (a.Angle != 0 || s.has(senseBend)) {
 		return true
 	}
 	odd := a.Angle != 0 && a.Angle != geometry.QuarterBend && a.Angle != geometry.EighthBend && (s.says("cut") || !slices.Contains(geometry.Bends(), a.Angle))
@@ -201,7 +201,7 @@ func (b *builder) isTakeoff() bool {
 // names says whether some word names a role, whether or not it claims a number.
 func (s *scene) names(r Role) bool {
 	for _, e := range s.elements {
-		value, _ := e.term.means("role")
+		value, _ := e.term.means(senseRole)
 		if role, _, _ := strings.Cut(value, " "); Role(role) == r {
 			return true
 		}
@@ -240,13 +240,13 @@ func (b *builder) want() {
 	if b.ask.Want != "" {
 		return
 	}
-	asks := b.scene.has("ask") || strings.Contains(b.scene.text, "?")
-	if asks && b.ask.Angle == 0 && b.scene.has("angle") {
+	asks := b.scene.has(senseAsk) || strings.Contains(b.scene.text, "?")
+	if asks && b.ask.Angle == 0 && b.scene.has(senseAngle) {
 		b.ask.Want = AngleOf
 		return
 	}
 	for j, e := range b.scene.elements {
-		value, ok := e.term.means("role")
+		value, ok := e.term.means(senseRole)
 		if !ok || b.claimed(j) {
 			continue
 		}

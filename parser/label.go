@@ -58,7 +58,7 @@ func (s *scene) between(i, j int) float64 {
 	for k := from; k < to; k++ {
 		cost += s.weight(k)
 	}
-	if j > i && j+1 < len(s.elements) && s.elements[j+1].term.is("link") && j+2 < len(s.elements) && s.elements[j+2].quantity != nil {
+	if j > i && j+1 < len(s.elements) && s.elements[j+1].term.is(senseLink) && j+2 < len(s.elements) && s.elements[j+2].quantity != nil {
 		cost += 1.6 // "set is 9": the word looks ahead
 	}
 	if s.asked(j) {
@@ -73,10 +73,10 @@ func (s *scene) between(i, j int) float64 {
 // looksAhead says whether the word at j claims the number right behind it, and
 // none before: lines 3/4 spaced 4 in, 3 tubos separados 15 cm.
 func (s *scene) looksAhead(j int) bool {
-	if !strings.HasSuffix(meant(s.elements[j], "role"), "ahead") {
+	if !strings.HasSuffix(meant(s.elements[j], senseRole), "ahead") {
 		return false
 	}
-	for j++; j < len(s.elements) && (s.elements[j].term.is("link") || s.elements[j].term.is("at")); j++ {
+	for j++; j < len(s.elements) && (s.elements[j].term.is(senseLink) || s.elements[j].term.is(senseAt)); j++ {
 	}
 	return j < len(s.elements) && s.elements[j].quantity != nil
 }
@@ -91,7 +91,7 @@ func (s *scene) weightOf(k int) float64 {
 	switch {
 	case e.mark == "." && (k == 0 || s.elements[k-1].quantity == nil || s.elements[k-1].quantity.unit == noUnit):
 		return 0.9 // in. and deg. have a dot of their own
-	case s.countsFittings(k), k > 0 && s.countsFittings(k-1), meant(e, "hint") == "between":
+	case s.countsFittings(k), k > 0 && s.countsFittings(k-1), meant(e, senseHint) == "between":
 		return 0.2
 	}
 	return e.weight()
@@ -112,17 +112,17 @@ func (e element) weight() float64 {
 		return 0
 	case e.mark != "", e.word != "":
 		return 0.35
-	case e.term.is("link"), e.term.is("at"), e.term.is("article"):
+	case e.term.is(senseLink), e.term.is(senseAt), e.term.is(senseArticle):
 		return 0.02
-	case e.term.is("for"):
+	case e.term.is(senseFor):
 		return 1
-	case e.term.is("filler"), e.term.is("both"), e.term.is("with"), e.term.is("to"), e.term.is("ask"):
+	case e.term.is(senseFiller), e.term.is(senseBoth), e.term.is(senseWith), e.term.is(senseTo), e.term.is(senseAsk):
 		return 0.2
-	case e.term.is("and"), e.term.is("by"):
+	case e.term.is(senseAnd), e.term.is(senseBy):
 		return 0.5
-	case strings.HasPrefix(meant(e, "role"), "wanted"):
+	case strings.HasPrefix(meant(e, senseRole), "wanted"):
 		return 0.4 // has to be
-	case e.term.is("role"):
+	case e.term.is(senseRole):
 		return 1.3
 	}
 	return 0.8

@@ -9,8 +9,8 @@ import (
 // worthRepairing says whether a misspelling of the term would change what is
 // asked: small words of the language are not worth it.
 func (t *term) worthRepairing() bool {
-	return slices.ContainsFunc([]string{
-		"role", "material", "joint", "bend", "fitting", "hint", "verb", "method", "want", "use", "street",
+	return slices.ContainsFunc([]sense{
+		senseRole, senseMaterial, senseJoint, senseBend, senseFitting, senseHint, senseVerb, senseMethod, senseWant, senseUse, senseStreet,
 	}, t.is)
 }
 

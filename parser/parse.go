@@ -293,11 +293,11 @@ func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 		m.Near = nearest(m.Subject)
 	case ask.empty():
 		m.Trouble = NothingRead
-	case r.scene.has("elsewhere") && ask.Angle == 0 && !r.scene.hasRole(Set):
+	case r.scene.has(senseElsewhere) && ask.Angle == 0 && !r.scene.hasRole(Set):
 		m.Trouble = NotFiguring // what it costs, weighs or holds
 	case r.scene.hint("shopping") && ask.Kind != Trim && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
 		m.Trouble = NotFiguring
-	case r.onlyBare(ask), ask.Kind == Unstated && len(ask.Measures) == 0 && ask.Angle == 0 && r.scene.has("ask") && r.scene.unknown() != "" && !r.scene.hint("same"):
+	case r.onlyBare(ask), ask.Kind == Unstated && len(ask.Measures) == 0 && ask.Angle == 0 && r.scene.has(senseAsk) && r.scene.unknown() != "" && !r.scene.hint("same"):
 		m.Trouble = NotFiguring
 	case r.scene.loneSide() != "" && !r.scene.trims():
 		m.Trouble, m.Subject = OneSide, r.scene.loneSide()
@@ -327,7 +327,7 @@ func (r *reading) strange() string {
 			if e.word != "" && (l.role == SizeOf || l.bare && l.role == Set && r.number(k).unit == noUnit) {
 				return e.word
 			}
-			if !e.term.is("link") && !e.term.is("article") {
+			if !e.term.is(senseLink) && !e.term.is(senseArticle) {
 				break
 			}
 		}
@@ -338,7 +338,7 @@ func (r *reading) strange() string {
 // loneSide is the one side of a pipe that was measured from, without the other.
 func (s *scene) loneSide() string {
 	for _, e := range s.elements {
-		if side, ok := e.term.means("side"); ok && side != "center" && side != "end" && side != "face" {
+		if side, ok := e.term.means(senseSide); ok && side != "center" && side != "end" && side != "face" {
 			return e.text
 		}
 	}
@@ -356,11 +356,11 @@ func (r *reading) onlyBare(a *Ask) bool {
 			return false
 		}
 	}
-	return len(a.Measures) > 0 && len(r.scene.hints) == 0 && !r.scene.has("role") || len(a.Measures) == 0 && a.Pipe.Size != "" && r.scene.unknown() != ""
+	return len(a.Measures) > 0 && len(r.scene.hints) == 0 && !r.scene.has(senseRole) || len(a.Measures) == 0 && a.Pipe.Size != "" && r.scene.unknown() != ""
 }
 
 func (r *reading) correctsLast() bool {
-	return len(r.scene.elements) > 0 && r.scene.elements[0].term.is("correction")
+	return len(r.scene.elements) > 0 && r.scene.elements[0].term.is(senseCorrection)
 }
 
 // unlikeBends says whether an offset is to be made of two bends that would not
@@ -431,7 +431,7 @@ func (r *reading) wholeGrade(ask *Ask) (m Misunderstanding) {
 // an "and" between them.
 func (r *reading) bareRolling() bool {
 	for k, l := range r.labels {
-		if l.role == Rise && l.bare && k > 0 && r.scene.elements[r.at[k]-1].term.is("and") {
+		if l.role == Rise && l.bare && k > 0 && r.scene.elements[r.at[k]-1].term.is(senseAnd) {
 			return true
 		}
 	}

@@ -229,7 +229,7 @@ func (c *cardinal) value() (value float64, plural bool) {
 			value += v
 		}
 	}
-	means, _ := words().longest(said[len(said)-1:]).means("number")
+	means, _ := words().longest(said[len(said)-1:]).means(senseNumber)
 	return value, strings.HasSuffix(means, "plural")
 }
 
@@ -256,7 +256,7 @@ func fractionOf(f *fraction) counted {
 		numerator = parsed(f.Count)
 	}
 	parts := words().parts[f.Parts]
-	means, _ := words().longest([]string{f.Parts}).means("fraction")
+	means, _ := words().longest([]string{f.Parts}).means(senseFraction)
 	c := counted{value: numerator / float64(parts), plural: strings.HasSuffix(means, "plural")}
 	if numerator == 1 {
 		c.parts = parts

@@ -180,7 +180,7 @@ func (r *search) twoWays(l, c label) bool {
 	if l.term < 0 || c.term < 0 || l.term == c.term {
 		return false
 	}
-	first, second := meant(r.scene.elements[c.term], "method"), meant(r.scene.elements[l.term], "method")
+	first, second := meant(r.scene.elements[c.term], senseMethod), meant(r.scene.elements[l.term], senseMethod)
 	return first != "" && second != "" && first != second
 }
 
@@ -198,7 +198,7 @@ func (r *search) twoSizes(k int, l, c label) bool {
 	if l.term == c.term {
 		return s.joined(r.at[k], r.at[k+1])
 	}
-	return meant(s.elements[l.term], "material") == meant(s.elements[c.term], "material") && c.term < r.at[k+1] && s.joined(c.term, r.at[k+1])
+	return meant(s.elements[l.term], senseMaterial) == meant(s.elements[c.term], senseMaterial) && c.term < r.at[k+1] && s.joined(c.term, r.at[k+1])
 }
 
 // pair says whether a word that may claim two numbers claims both: "takeoffs
@@ -225,11 +225,11 @@ func (s *scene) joined(i, j int) bool {
 	found := false
 	for _, e := range s.elements[i+1 : j] {
 		switch {
-		case e.term.is("and"), e.term.is("to"), e.term.is("by"), e.mark == "/", e.mark == "+":
+		case e.term.is(senseAnd), e.term.is(senseTo), e.term.is(senseBy), e.mark == "/", e.mark == "+":
 			found = true
-		case e.term.is("filler"), e.term.is("one-end"), e.term.is("other-end"), e.term.is("article"), e.mark == ",",
-			e.term.is("at"), e.term.is("link"), e.term.is("street"), e.term.is("sweep"), e.term.is("bend"), e.term.is("with"):
-			found = found || e.term.is("one-end")
+		case e.term.is(senseFiller), e.term.is(senseOneEnd), e.term.is(senseOtherEnd), e.term.is(senseArticle), e.mark == ",",
+			e.term.is(senseAt), e.term.is(senseLink), e.term.is(senseStreet), e.term.is(senseSweep), e.term.is(senseBend), e.term.is(senseWith):
+			found = found || e.term.is(senseOneEnd)
 		default:
 			return false
 		}
@@ -264,7 +264,7 @@ func (r *reading) whole() float64 {
 		cost += 1.5
 	}
 	cost += r.lonelyMethod()
-	if angles == 0 && r.scene.has("bend") && r.scene.bendsBeside() {
+	if angles == 0 && r.scene.has(senseBend) && r.scene.bendsBeside() {
 		cost++ // bends of no angle, with a number beside them
 	}
 	if roll != rise {
@@ -283,7 +283,7 @@ func (r *reading) whole() float64 {
 // piece was measured.
 func (r *reading) lonelyMethod() float64 {
 	for _, e := range r.scene.elements {
-		m := Method(meant(e, "method"))
+		m := Method(meant(e, senseMethod))
 		if (m == EndToCenter || m == FaceToFace) && !r.gives(CenterToCenter) {
 			return 1
 		}
@@ -294,7 +294,7 @@ func (r *reading) lonelyMethod() float64 {
 // bendsBeside says whether a number stands right before a word for bends.
 func (s *scene) bendsBeside() bool {
 	for i, e := range s.elements {
-		if e.quantity != nil && e.quantity.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is("bend") {
+		if e.quantity != nil && e.quantity.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is(senseBend) {
 			return true
 		}
 	}
@@ -371,16 +371,16 @@ func (r *reading) cutDown(j, k int) bool {
 // choice says whether two angles are the bends to choose from: 45 or 60?
 func (r *reading) choice(j, k int) bool {
 	between := r.scene.elements[r.at[j]+1 : r.at[k]]
-	return len(between) == 1 && between[0].term.is("or") && (r.gives(Run) || r.gives(Room) || r.scene.hint("fit"))
+	return len(between) == 1 && between[0].term.is(senseOr) && (r.gives(Run) || r.gives(Room) || r.scene.hint("fit"))
 }
 
 // lonelyWords is the cost of words that name a role and claim no number: they
 // may be what is asked for.
 func (r *reading) lonelyWords() float64 {
-	asks := r.scene.has("ask") || strings.Contains(r.scene.text, "?")
+	asks := r.scene.has(senseAsk) || strings.Contains(r.scene.text, "?")
 	cost := 0.0
 	for j, e := range r.scene.elements {
-		value, ok := e.term.means("role")
+		value, ok := e.term.means(senseRole)
 		if !ok || slices.ContainsFunc(r.labels, func(l label) bool { return l.term == j }) {
 			continue
 		}

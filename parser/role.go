@@ -10,7 +10,7 @@ import (
 // roleLabels lists the roles that words nearby would give the number.
 func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
 	for j, e := range s.elements {
-		value, ok := e.term.means("role")
+		value, ok := e.term.means(senseRole)
 		if !ok {
 			continue
 		}
@@ -68,11 +68,11 @@ func (s *scene) namedBehind(i int) bool {
 		return false
 	}
 	next := s.elements[i+1]
-	if i+3 < len(s.elements) && s.elements[i+2].term.is("link") && s.elements[i+3].quantity != nil {
+	if i+3 < len(s.elements) && s.elements[i+2].term.is(senseLink) && s.elements[i+3].quantity != nil {
 		return false
 	}
-	switch role := meant(next, "role"); {
-	case next.term.is("method"):
+	switch role := meant(next, senseRole); {
+	case next.term.is(senseMethod):
 		return s.bank()
 	case strings.Contains(role, "soft"):
 		return strings.HasPrefix(role, string(Set))
@@ -94,11 +94,11 @@ func (s *scene) looksUp(i int, q *quantity) bool {
 		return false
 	}
 	next := s.elements[i+1]
-	if next.term.is("material") || next.term.is("joint") || next.term.is("pipe") || next.term.is("scheduled") {
+	if next.term.is(senseMaterial) || next.term.is(senseJoint) || next.term.is(sensePipe) || next.term.is(senseScheduled) {
 		return true
 	}
 	if next.quantity == nil {
-		return next.term.is("street") || next.term.is("sweep") || next.term.is("fitting")
+		return next.term.is(senseStreet) || next.term.is(senseSweep) || next.term.is(senseFitting)
 	}
 	_, cost := s.angleOf(i+1, next.quantity)
 	return cost < 1 && (q.unit == inch || q.value >= 2)
@@ -136,7 +136,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare // how much do I take off
 	case r == Cut && how == "soft piece" && !s.hint("check") && !s.asksSet:
 		return Bare
-	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll) || s.says("pipe ends") && s.names(Set)) && (s.says("ends") || s.says("pipe ends") || s.says("puntas") || s.has("stub")) && !s.bank():
+	case r == Spacing && (s.hasRole(Set) || s.hasRole(Roll) || s.says("pipe ends") && s.names(Set)) && (s.says("ends") || s.says("pipe ends") || s.says("puntas") || s.has(senseStub)) && !s.bank():
 		if s.hint("fit") {
 			return Room
 		}
@@ -149,13 +149,13 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return GapNow
 	case r == Rise && falls && s.elements[j].text == "of height":
 		return Drop
-	case r == JointGap && s.marks() && !s.has("joint"):
+	case r == JointGap && s.marks() && !s.has(senseJoint):
 		return GapNow
 	case r == GapNow && s.hint("fit"):
 		return Room
 	case r == GapNow && s.hint("around"):
 		return Clearance
-	case (r == StickOut || s.elements[j].term.is("from-wall")) && s.endsFromWall():
+	case (r == StickOut || s.elements[j].term.is(senseFromWall)) && s.endsFromWall():
 		return Reading
 	case isPlace(s.elements[j]) && s.twoLines:
 		return Reading
@@ -169,7 +169,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Room
 	case r == Drop && s.marks() && !falls:
 		return Bare
-	case r == Spacing && (s.pieces() || s.onlyNineties() || !s.linesApart() && s.has("both") && s.has("bend") && !s.names(Set)) && !s.bank():
+	case r == Spacing && (s.pieces() || s.onlyNineties() || !s.linesApart() && s.has(senseBoth) && s.has(senseBend) && !s.names(Set)) && !s.bank():
 		return CenterToCenter
 	case r == Spacing && falls:
 		return Long
@@ -181,7 +181,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return TakeoffOf
 	case r == Reach && s.marks() && !s.hint("around"):
 		return StickOut
-	case r == StickOut && (s.hint("around") || s.has("obstacle")):
+	case r == StickOut && (s.hint("around") || s.has(senseObstacle)):
 		return Reach
 	case r == Clearance && s.marks() && !s.hint("around"):
 		return GapNow
@@ -191,11 +191,11 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Bare // dropping a 3 inch stack through the wall
 	case r == Drop && !falls && (s.names(Roll) || s.hint("rolling")):
 		return Rise
-	case r == Long && s.has("obstacle"):
+	case r == Long && s.has(senseObstacle):
 		return Obstacle
 	case r == Long && !falls && s.pieces():
 		return CenterToCenter
-	case r == Long && !falls && (s.has("scrap") || s.asksSet):
+	case r == Long && !falls && (s.has(senseScrap) || s.asksSet):
 		return Cut
 	case r == Long && !falls && !s.asked(j):
 		return Bare
@@ -215,7 +215,7 @@ func (s *scene) wantsOther(j int) bool {
 // wantedRightBefore says whether a word for what is wanted stands before element j
 // with nothing but an article between: wanted a set of 12.
 func (s *scene) wantedRightBefore(j int) bool {
-	for j--; j >= 0 && s.elements[j].term.is("article"); j-- {
+	for j--; j >= 0 && s.elements[j].term.is(senseArticle); j-- {
 	}
 	return j >= 0 && isWanted(s.elements[j])
 }
@@ -223,15 +223,15 @@ func (s *scene) wantedRightBefore(j int) bool {
 // isWanted says whether a word goes before the length that a dry fit should have
 // come to.
 func isWanted(e element) bool {
-	role := meant(e, "role")
-	return strings.HasPrefix(role, "wanted") || strings.HasPrefix(role, string(Set)) && meant(e, "hint") == "check"
+	role := meant(e, senseRole)
+	return strings.HasPrefix(role, "wanted") || strings.HasPrefix(role, string(Set)) && meant(e, senseHint) == "check"
 }
 
 // endsFromWall says whether a tape was read from one wall to both standing ends.
 func (s *scene) endsFromWall() bool {
 	walls := 0
 	for _, e := range s.elements {
-		if e.term.is("from-wall") {
+		if e.term.is(senseFromWall) {
 			walls++
 		}
 	}
@@ -241,8 +241,8 @@ func (s *scene) endsFromWall() bool {
 // wantsSet says whether the set is what is asked for.
 func (s *scene) wantsSet() bool {
 	for j, e := range s.elements {
-		role, _, _ := strings.Cut(meant(e, "role"), " ")
-		if meant(e, "want") == string(Set) || Role(role) == Set && s.asked(j) {
+		role, _, _ := strings.Cut(meant(e, senseRole), " ")
+		if meant(e, senseWant) == string(Set) || Role(role) == Set && s.asked(j) {
 			return true
 		}
 	}
@@ -279,7 +279,7 @@ func (s *scene) methodLabels(out []label, i int) []label {
 		return out
 	}
 	for j, e := range s.elements {
-		if !e.term.is("method") {
+		if !e.term.is(senseMethod) {
 			continue
 		}
 		if cost := s.methodCost(i, j); cost < 1.5 {
@@ -304,12 +304,12 @@ func (s *scene) countsFittings(i int) bool {
 		return false
 	}
 	next := s.elements[i+1].term
-	return next.is("bend") || next.is("fitting")
+	return next.is(senseBend) || next.is(senseFitting)
 }
 
 // methodRole says what a measure is that only its method names.
 func (s *scene) methodRole(t *term) Role {
-	value, _ := t.means("method")
+	value, _ := t.means(senseMethod)
 	switch Method(value) {
 	case EndToEnd:
 		if s.hint("fit") {
@@ -326,7 +326,7 @@ func (s *scene) methodRole(t *term) Role {
 			return CenterToCenter
 		}
 	case Centers:
-		if s.unlikeBends() || s.unlikeTakeoffs() || s.pieces() || s.has("fitting") || s.onlyNineties() {
+		if s.unlikeBends() || s.unlikeTakeoffs() || s.pieces() || s.has(senseFitting) || s.onlyNineties() {
 			return CenterToCenter
 		}
 	case OutsideToOutside, InsideToInside, OutsideToInside, CenterToOutside, CenterToInside:
@@ -340,7 +340,7 @@ func (s *scene) methodRole(t *term) Role {
 // unlikeTakeoffs says whether there is a takeoff for each end and no bend: no
 // offset is made of these.
 func (s *scene) unlikeTakeoffs() bool {
-	return s.names(TakeoffOf) && s.has("other-end") && !slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.names(TakeoffOf) && s.has(senseOtherEnd) && !slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree)
 	})
 }

@@ -16,7 +16,7 @@ type scene struct {
 	material      catalog.Material
 	hints         []string
 	roles         []Role   // that some word names for sure
-	either        []string // words that mean one of two things
+	senses        senseSet // of all the words
 	welded        bool     // a butt weld is spoken of
 	twoLines      bool     // the places of two lines are told
 	asksSet       bool     // the set is what is asked for
@@ -35,20 +35,19 @@ type scene struct {
 func newScene(text string, elements []element, broken int) *scene {
 	s := &scene{text: text, elements: elements, broken: broken}
 	for _, e := range elements {
-		if m, ok := e.term.means("material"); ok && s.material == "" {
+		if m, ok := e.term.means(senseMaterial); ok && s.material == "" {
 			s.material = catalog.Material(m)
 		}
 		if e.term == nil {
 			continue
 		}
+		s.senses |= e.term.senses
 		s.welded = s.welded || isWeld(e)
 		for _, m := range e.term.meanings {
 			switch value, how, _ := strings.Cut(m.value, " "); {
-			case m.what == "hint":
+			case m.what == senseHint:
 				s.hints = append(s.hints, value)
-			case m.what == "either":
-				s.either = append(s.either, m.value)
-			case m.what == "role" && !strings.Contains(how, "soft"):
+			case m.what == senseRole && !strings.Contains(how, "soft"):
 				s.roles = append(s.roles, Role(value))
 			}
 		}
@@ -68,9 +67,9 @@ func (s *scene) look() {
 	s.lineCount = s.findLineCount()
 }
 
-func (s *scene) hint(h string) bool    { return slices.Contains(s.hints, h) }
-func (s *scene) hasRole(r Role) bool   { return slices.Contains(s.roles, r) }
-func (s *scene) has(means string) bool { return s.first(means) >= 0 }
+func (s *scene) hint(h string) bool  { return slices.Contains(s.hints, h) }
+func (s *scene) hasRole(r Role) bool { return slices.Contains(s.roles, r) }
+func (s *scene) has(what sense) bool { return s.senses.has(what) }
 
 // falls says whether a fall is spoken of: by a word, or by a grade.
 func (s *scene) falls() bool { return s.fall }
@@ -108,7 +107,7 @@ func (s *scene) feetAtFraction() bool {
 			return false
 		case q.unit == foot || q.named == "m":
 			feet = true
-		case i > 0 && s.elements[i-1].term.is("at") && isAmount(q):
+		case i > 0 && s.elements[i-1].term.is(senseAt) && isAmount(q):
 			at = true
 		}
 	}
@@ -132,7 +131,7 @@ func (s *scene) findLineCount() int {
 		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < fewest || q.number > 40 || s.plainlyAngle(i) {
 			continue
 		}
-		if i > 1 && s.elements[i-1].text == "of" && meant(s.elements[i-2], "hint") == "parallel" {
+		if i > 1 && s.elements[i-1].text == "of" && meant(s.elements[i-2], senseHint) == "parallel" {
 			return i // a bank of 6
 		}
 		for _, next := range s.elements[i+1 : min(i+5, len(s.elements))] {
@@ -140,7 +139,7 @@ func (s *scene) findLineCount() int {
 			case "pipes", "lines", "tubos", "líneas", "lineas":
 				return i
 			}
-			if next.mark != "" || next.term.is("role") {
+			if next.mark != "" || next.term.is(senseRole) {
 				break
 			}
 		}
@@ -151,7 +150,7 @@ func (s *scene) findLineCount() int {
 // opensWithSame says whether a follow-up begins the statement: same but 14.
 func (s *scene) opensWithSame() bool {
 	for i, e := range s.elements {
-		if i < 3 && meant(e, "hint") == "same" {
+		if i < 3 && meant(e, senseHint) == "same" {
 			return true
 		}
 	}
@@ -164,7 +163,7 @@ func (s *scene) pieces() bool {
 	if s.linesApart() && !s.onlyNineties() || s.asksSet {
 		return false
 	}
-	return s.hint("piece") || s.hint("between") && (s.has("fitting") || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
+	return s.hint("piece") || s.hint("between") && (s.has(senseFitting) || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
 }
 
 // linesApart says whether it is told how far apart two lines are, whatever else is
@@ -175,13 +174,13 @@ func (s *scene) linesApart() bool {
 			continue
 		}
 		k := j + 1
-		for k < len(s.elements) && (s.elements[k].term.is("link") || s.elements[k].term.is("filler") || s.elements[k].term.is("article") || s.elements[k].term.is("at") || s.looksAhead(k)) {
+		for k < len(s.elements) && (s.elements[k].term.is(senseLink) || s.elements[k].term.is(senseFiller) || s.elements[k].term.is(senseArticle) || s.elements[k].term.is(senseAt) || s.looksAhead(k)) {
 			k++
 		}
 		if k < len(s.elements) && isPlainLength(s.elements[k].quantity) && s.looksAhead(k-1) {
 			return true
 		}
-		if k+1 < len(s.elements) && isPlainLength(s.elements[k].quantity) && (strings.HasPrefix(meant(s.elements[k+1], "role"), string(Spacing)) || onCenters(s.elements[k+1])) {
+		if k+1 < len(s.elements) && isPlainLength(s.elements[k].quantity) && (strings.HasPrefix(meant(s.elements[k+1], senseRole), string(Spacing)) || onCenters(s.elements[k+1])) {
 			return true
 		}
 	}
@@ -201,7 +200,7 @@ func (s *scene) elbows() bool {
 // multiplies says whether a multiplier is asked for, and not a job to be
 // figured by the book's.
 func (s *scene) multiplies() bool {
-	return s.hint("multiplier") && !s.has("handbook") && !s.has("material")
+	return s.hint("multiplier") && !s.has(senseHandbook) && !s.has(senseMaterial)
 }
 
 // trims says whether an elbow is to be cut down, and not a piece in a check, a
@@ -209,7 +208,7 @@ func (s *scene) multiplies() bool {
 func (s *scene) trims() bool { return s.trimmed }
 
 func (s *scene) saysTrim() bool {
-	down := s.hint("trim") || s.welded && (s.hint("cutdown") || s.has("from-a") || s.weldToAngle() || s.oddWeld())
+	down := s.hint("trim") || s.welded && (s.hint("cutdown") || s.has(senseFromA) || s.weldToAngle() || s.oddWeld())
 	return down && !s.hasRole(Set) && !s.hint("check") && !s.hint("fit") && !s.hint("around") && !s.names(StickOut) && !s.names(GapNow)
 }
 
@@ -222,13 +221,13 @@ func (s *scene) marks() bool {
 // isWeld says whether a butt weld is spoken of: by its name, or by the radius of
 // an elbow, since no other kind goes by long and short radius.
 func isWeld(e element) bool {
-	return meant(e, "joint") == "butt-weld" || e.term.is("sweep") && !strings.HasSuffix(e.text, "sweep") && !strings.HasSuffix(e.text, "turn")
+	return meant(e, senseJoint) == "butt-weld" || e.term.is(senseSweep) && !strings.HasSuffix(e.text, "sweep") && !strings.HasSuffix(e.text, "turn")
 }
 
 // oddWeld says whether a weld bend of an angle that none is sold in is spoken
 // of: such a one is cut down.
 func (s *scene) oddWeld() bool {
-	return s.welded && (s.has("bend") || s.says("weld")) && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.welded && (s.has(senseBend) || s.says("weld")) && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
 		return e.quantity != nil && e.quantity.unit == degree && usualAngle(e.quantity) != geometry.QuarterBend && usualAngle(e.quantity) != geometry.EighthBend
 	})
 }
@@ -241,9 +240,9 @@ func (s *scene) afterNinety(i int) bool {
 		switch {
 		case e.quantity != nil:
 			return to && e.quantity.number == 90
-		case e.term.is("to"):
+		case e.term.is(senseTo):
 			to = true
-		case !e.term.is("article") && !e.term.is("filler"):
+		case !e.term.is(senseArticle) && !e.term.is(senseFiller):
 			return false
 		}
 	}
@@ -266,7 +265,7 @@ func (s *scene) weldToAngle() bool {
 func (s *scene) count(r Role) int {
 	n := 0
 	for _, e := range s.elements {
-		if role, _, _ := strings.Cut(meant(e, "role"), " "); Role(role) == r {
+		if role, _, _ := strings.Cut(meant(e, senseRole), " "); Role(role) == r {
 			n++
 		}
 	}
@@ -281,9 +280,9 @@ func (s *scene) asked(j int) bool {
 	}
 	for j--; j >= 0; j-- {
 		switch t := s.elements[j].term; {
-		case t.is("ask"):
+		case t.is(senseAsk):
 			return true
-		case t.is("filler") || t.is("article") || t.is("link") || t.is("mine"):
+		case t.is(senseFiller) || t.is(senseArticle) || t.is(senseLink) || t.is(senseMine):
 		default:
 			return false
 		}
@@ -295,21 +294,21 @@ func (s *scene) asked(j int) bool {
 // wanted.
 func (s *scene) namesAny() bool {
 	return slices.ContainsFunc(s.elements, func(e element) bool {
-		role := meant(e, "role")
+		role := meant(e, senseRole)
 		return role != "" && !strings.HasPrefix(role, "wanted")
 	})
 }
 
 // first is the place of the first term with a meaning, or -1.
-func (s *scene) first(means string) int {
-	return slices.IndexFunc(s.elements, func(e element) bool { return e.term.is(means) })
+func (s *scene) first(what sense) int {
+	return slices.IndexFunc(s.elements, func(e element) bool { return e.term.is(what) })
 }
 
 // claimant is the word that names a role, or -1.
 func (s *scene) claimant(i int, r Role) int {
 	best, cost := -1, 3.5
 	for j, e := range s.elements {
-		value, _ := e.term.means("role")
+		value, _ := e.term.means(senseRole)
 		role, _, _ := strings.Cut(value, " ")
 		if Role(role) != r {
 			continue
@@ -355,7 +354,7 @@ func scenes(text string, in []element) []*scene {
 			replaced = append(replaced, in[i+1:]...)
 			s := newScene(text, replaced, 1)
 			s.cutting = cutting(e.quantity)
-			if e.quantity.unit == foot && s.falls() && i+1 < len(in) && in[i+1].term.is("material") {
+			if e.quantity.unit == foot && s.falls() && i+1 < len(in) && in[i+1].term.is(senseMaterial) {
 				s.cutting = 0.2 // 40 feet 4 inch pvc
 			}
 			s.second = i + 1

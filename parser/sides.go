@@ -39,7 +39,7 @@ func sides(in []element) []element {
 // word that nobody knows may name one: only its second coming tells, skin to
 // skin.
 func sideOf(e element) string {
-	if side, ok := e.term.means("side"); ok {
+	if side, ok := e.term.means(senseSide); ok {
 		return side
 	}
 	switch e.text {
@@ -61,7 +61,7 @@ func strange(side string) bool { return strings.HasPrefix(side, unknownSide) }
 // the center of the tee to the center of the 90.
 func fittingsOf(in []element) []element {
 	return slices.DeleteFunc(slices.Clone(in), func(e element) bool {
-		return !e.term.is("fitting") && (e.quantity == nil || e.text == "one" || e.text == "2")
+		return !e.term.is(senseFitting) && (e.quantity == nil || e.text == "one" || e.text == "2")
 	})
 }
 
@@ -70,7 +70,7 @@ func fittingsOf(in []element) []element {
 func afterSide(in []element) int {
 	for i, e := range in {
 		switch {
-		case e.term.is("filler"), e.term.is("article"), e.term.is("pipe"), e.term.is("other-end"), e.text == "of",
+		case e.term.is(senseFiller), e.term.is(senseArticle), e.term.is(sensePipe), e.term.is(senseOtherEnd), e.text == "of",
 			e.text == "left", e.text == "right", e.text == "one":
 		default:
 			return i
@@ -97,7 +97,7 @@ func bendWithSide(run []element) bool {
 		return false
 	}
 	return !slices.ContainsFunc(run[1:len(run)-1], func(e element) bool {
-		return !e.term.is("article") && !e.term.is("filler") && e.text != "one"
+		return !e.term.is(senseArticle) && !e.term.is(senseFiller) && e.text != "one"
 	})
 }
 
@@ -113,7 +113,7 @@ func joinedSides(first, second string, between []element) bool {
 		return false
 	}
 	for _, e := range between {
-		if e.term.is("to") || e.text == "2" && len(between) == 1 {
+		if e.term.is(senseTo) || e.text == "2" && len(between) == 1 {
 			return true // outside 2 outside
 		}
 		if plainSide(first) && (e.text == "a" || e.mark == "-" || e.mark == "/") {
@@ -153,11 +153,11 @@ func methodTerm(first, second string, ofBends bool) *term {
 	}
 	method, ok := methods[first+" "+second]
 	if !ok {
-		return &term{language: English, meanings: []meaning{{"side", second}}}
+		return termOf(nil, English, meaning{senseSide, second})
 	}
-	t := &term{language: English, meanings: []meaning{{"method", string(method)}}}
+	t := termOf(nil, English, meaning{senseMethod, string(method)})
 	if ofBends {
-		t.meanings = append(t.meanings, meaning{"hint", "piece"})
+		t.add(meaning{senseHint, "piece"})
 	}
 	return t
 }

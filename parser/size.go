@@ -9,7 +9,7 @@ import (
 
 // schedule reads the number after "schedule": 40, 80.
 func (s *scene) schedule(i int) (label, bool) {
-	if i == 0 || !s.elements[i-1].term.is("scheduled") {
+	if i == 0 || !s.elements[i-1].term.is(senseScheduled) {
 		return label{}, false
 	}
 	return label{role: PipeOf, term: i - 1}, true
@@ -22,9 +22,9 @@ func (s *scene) sizeLabels(out []label, i int, q *quantity) []label {
 		return out
 	}
 	for j, e := range s.elements {
-		m, ok := e.term.means("material")
+		m, ok := e.term.means(senseMaterial)
 		if !ok {
-			if e.term.is("joint") || e.term.is("use") {
+			if e.term.is(senseJoint) || e.term.is(senseUse) {
 				ok = s.material == ""
 			}
 			m = string(s.material)
@@ -50,7 +50,7 @@ func (s *scene) sizeCost(i, j int) float64 {
 	}
 	cost := 0.0
 	for k := i + 1; k < j; k++ {
-		if s.isSchedule(k) || s.elements[k].term.is("material") {
+		if s.isSchedule(k) || s.elements[k].term.is(senseMaterial) {
 			continue
 		}
 		cost += s.weight(k)
@@ -59,10 +59,10 @@ func (s *scene) sizeCost(i, j int) float64 {
 }
 
 func (s *scene) isSchedule(k int) bool {
-	if s.elements[k].term.is("scheduled") {
+	if s.elements[k].term.is(senseScheduled) {
 		return true
 	}
-	return k > 0 && s.elements[k].quantity != nil && s.elements[k-1].term.is("scheduled")
+	return k > 0 && s.elements[k].quantity != nil && s.elements[k-1].term.is(senseScheduled)
 }
 
 // sizeWithout takes the number for a size where no material stands near it.
@@ -79,7 +79,7 @@ func (s *scene) sizeWithout(out []label, i int, q *quantity, size catalog.Size) 
 		cost = 1.6
 	}
 	for j, e := range s.elements {
-		if e.term.is("pipe") && j > i && !(isPlural(e) && s.bank()) || e.term.is("size") {
+		if e.term.is(sensePipe) && j > i && !(isPlural(e) && s.bank()) || e.term.is(senseSize) {
 			cost = min(cost, s.between(i, j)+0.1)
 		}
 	}

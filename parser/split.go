@@ -19,7 +19,7 @@ func parts(text string) []*part {
 		}
 	}
 	for i, e := range all {
-		if e.mark == "\n" || e.mark == ";" || e.term.is("then") {
+		if e.mark == "\n" || e.mark == ";" || e.term.is(senseThen) {
 			flush(i)
 			from = i + 1
 		}
@@ -30,7 +30,7 @@ func parts(text string) []*part {
 
 // newPart takes the name in front of a statement off it: "laundry: 12 set".
 func newPart(text string, in []element) (*part, bool) {
-	for len(in) > 0 && (in[0].mark != "" && !strings.Contains("(-", in[0].mark) || in[0].term.is("and") && !in[0].term.is("hint")) {
+	for len(in) > 0 && (in[0].mark != "" && !strings.Contains("(-", in[0].mark) || in[0].term.is(senseAnd) && !in[0].term.is(senseHint)) {
 		in = in[1:]
 	}
 	if len(in) == 0 {
@@ -62,7 +62,7 @@ func withoutListNumber(in []element) []element {
 func callIt(in []element) int {
 	asked := false
 	for i, e := range in {
-		if verb, _ := e.term.means("verb"); asked && Verb(verb) == NameJob && i+1 < len(in) {
+		if verb, _ := e.term.means(senseVerb); asked && Verb(verb) == NameJob && i+1 < len(in) {
 			return i
 		}
 		asked = asked || e.quantity != nil
@@ -81,7 +81,7 @@ func nameEnd(in []element) int {
 			return 0
 		case e.quantity != nil && i == 0:
 			return 0
-		case e.term != nil && !e.term.is("filler") && !e.term.is("link") && !e.term.is("article") && !e.term.is("obstacle"):
+		case e.term != nil && !e.term.is(senseFiller) && !e.term.is(senseLink) && !e.term.is(senseArticle) && !e.term.is(senseObstacle):
 			return 0
 		}
 	}
@@ -190,7 +190,7 @@ func (a *Ask) inherit(head *Ask) {
 // back: "12, no wait, 14 set".
 func corrected(in []element) []element {
 	for i, e := range in {
-		if !e.term.is("correction") || i+1 >= len(in) || in[i+1].quantity == nil {
+		if !e.term.is(senseCorrection) || i+1 >= len(in) || in[i+1].quantity == nil {
 			continue
 		}
 		for j := i - 1; j >= 0; j-- {
@@ -275,7 +275,7 @@ func (p *part) listed() (from, to, step int) {
 			return i, p.endOfList(i, 1), 1
 		case p.isAngle(i) && p.repeats(i+1, 1):
 			return i, p.endOfList(i, 1), 1
-		case i+1 < len(p.elements) && p.elements[i+1].term.is("material") && p.repeats(i+2, 2):
+		case i+1 < len(p.elements) && p.elements[i+1].term.is(senseMaterial) && p.repeats(i+2, 2):
 			return i, p.endOfList(i, 2), 2
 		}
 	}
@@ -289,7 +289,7 @@ func (p *part) isAngle(i int) bool {
 	if q.plural {
 		return true
 	}
-	asks := slices.ContainsFunc(p.elements, func(e element) bool { return meant(e, "hint") == "multiplier" })
+	asks := slices.ContainsFunc(p.elements, func(e element) bool { return meant(e, senseHint) == "multiplier" })
 	return asks && q.unit == noUnit
 }
 
@@ -297,7 +297,7 @@ func (p *part) isAngle(i int) bool {
 // colon of a heading.
 func (p *part) heads(i int) bool {
 	before := i - 1
-	for before >= 0 && (p.elements[before].term.is("link") || p.elements[before].term.is("article")) {
+	for before >= 0 && (p.elements[before].term.is(senseLink) || p.elements[before].term.is(senseArticle)) {
 		before--
 	}
 	if before < 0 || !p.elements[i].quantity.isLength() {
@@ -308,11 +308,11 @@ func (p *part) heads(i int) bool {
 
 // repeats says whether "and" and another entry of the same form follow.
 func (p *part) repeats(i, step int) bool {
-	if i >= len(p.elements) || !p.elements[i].term.is("and") && !p.elements[i].term.is("or") {
+	if i >= len(p.elements) || !p.elements[i].term.is(senseAnd) && !p.elements[i].term.is(senseOr) {
 		return false
 	}
 	i++
-	for i < len(p.elements) && (p.elements[i].term.is("with") || p.elements[i].term.is("article")) {
+	for i < len(p.elements) && (p.elements[i].term.is(senseWith) || p.elements[i].term.is(senseArticle)) {
 		i++
 	}
 	return p.starts(i, step)
@@ -323,7 +323,7 @@ func (p *part) starts(i, step int) bool {
 	if i+step > len(p.elements) || p.elements[i].quantity == nil {
 		return false
 	}
-	return step == 1 || p.elements[i+1].term.is("material")
+	return step == 1 || p.elements[i+1].term.is(senseMaterial)
 }
 
 // endOfList is where a list ends that starts at i.
@@ -333,8 +333,8 @@ func (p *part) endOfList(i, step int) int {
 	for j := end; j < len(p.elements); j++ {
 		e := p.elements[j]
 		switch {
-		case e.term.is("and"), e.term.is("or"), e.mark == ",", e.term.is("with"), e.term.is("article"):
-		case p.starts(j, step) && e.quantity.plural == plural && (step == 2 || j+1 >= len(p.elements) || !p.elements[j+1].term.is("material")):
+		case e.term.is(senseAnd), e.term.is(senseOr), e.mark == ",", e.term.is(senseWith), e.term.is(senseArticle):
+		case p.starts(j, step) && e.quantity.plural == plural && (step == 2 || j+1 >= len(p.elements) || !p.elements[j+1].term.is(senseMaterial)):
 			end = j + step
 			j = end - 1
 		default:
@@ -347,7 +347,7 @@ func (p *part) endOfList(i, step int) int {
 // atThen cuts a part at "then", where what follows is whole, or something to do.
 func (p *part) atThen() (first, second *part, ok bool) {
 	for i, e := range p.elements {
-		if !e.term.is("next") || i == 0 || i+1 >= len(p.elements) {
+		if !e.term.is(senseNext) || i == 0 || i+1 >= len(p.elements) {
 			continue
 		}
 		next := p.elements[i+1].begin
@@ -367,7 +367,7 @@ func (p *part) twoAsks() (first, second *part, ok bool) {
 		return nil, nil, false
 	}
 	for i, e := range p.elements {
-		if i < 3 || !e.term.is("and") && !e.term.is("next") && e.mark != "," && e.mark != "." {
+		if i < 3 || !e.term.is(senseAnd) && !e.term.is(senseNext) && e.mark != "," && e.mark != "." {
 			continue
 		}
 		first = &part{text: p.text, name: p.name, elements: p.elements[:i]}

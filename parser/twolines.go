@@ -12,7 +12,7 @@ import (
 // tellsTwoLines says whether the places of two lines are told, and nothing else that
 // is measured from a wall: no obstacle, no standing end.
 func (s *scene) tellsTwoLines() bool {
-	if s.hint("around") || s.hint("fall") || s.hint("check") || s.hint("fit") || s.hint("parallel") || s.has("stub") || s.names(GapNow) || s.names(Overlap) || s.names(StickOut) {
+	if s.hint("around") || s.hint("fall") || s.hint("check") || s.hint("fit") || s.hint("parallel") || s.has(senseStub) || s.names(GapNow) || s.names(Overlap) || s.names(StickOut) {
 		return false
 	}
 	if s.hasRole(Set) || s.hasRole(Roll) || s.hasRole(Run) || s.hasRole(Depth) || s.says("ends") {
@@ -20,8 +20,8 @@ func (s *scene) tellsTwoLines() bool {
 	}
 	walls, centers := 0, 0
 	for _, e := range s.elements {
-		switch side := meant(e, "side"); {
-		case meant(e, "hint") == "mark" && !e.term.is("role"), side != "" && side != "center":
+		switch side := meant(e, senseSide); {
+		case meant(e, senseHint) == "mark" && !e.term.is(senseRole), side != "" && side != "center":
 			return false
 		case side == "center":
 			centers++
@@ -32,19 +32,19 @@ func (s *scene) tellsTwoLines() bool {
 	if walls < 2 && (s.pieces() || s.hasRole(Travel)) {
 		return false
 	}
-	return max(walls, centers) > 1 || walls+centers > 0 && (s.tellsApart() || s.hint("rolling") && s.has("from-wall"))
+	return max(walls, centers) > 1 || walls+centers > 0 && (s.tellsApart() || s.hint("rolling") && s.has(senseFromWall))
 }
 
 // isPlace says whether a word tells what a tape was read from, or to.
 func isPlace(e element) bool {
-	role := meant(e, "role")
-	return e.term.is("from-wall") || e.text == "off it" || strings.HasPrefix(role, string(Reading)) || meant(e, "side") == "center"
+	role := meant(e, senseRole)
+	return e.term.is(senseFromWall) || e.text == "off it" || strings.HasPrefix(role, string(Reading)) || meant(e, senseSide) == "center"
 }
 
 // tellsApart says whether words tell one line from another: one and the other,
 // the old and the new, upper and lower.
 func (s *scene) tellsApart() bool {
-	return s.has("other-end") || slices.ContainsFunc([][2]string{
+	return s.has(senseOtherEnd) || slices.ContainsFunc([][2]string{
 		{"old", "new"}, {"upper", "lower"}, {"top", "bottom"}, {"first", "second"}, {"this", "that"}, {"this", "that one"}, {"existing", "new"},
 	}, func(pair [2]string) bool { return s.says(pair[0]) && s.says(pair[1]) })
 }
@@ -77,9 +77,9 @@ func (r *reading) bothWays() (wall, height []int) {
 		}
 		switch {
 		case place < 0:
-		case r.scene.elements[place].term.is("from-wall"):
+		case r.scene.elements[place].term.is(senseFromWall):
 			wall = append(wall, k)
-		case strings.HasPrefix(meant(r.scene.elements[place], "role"), string(Reading)):
+		case strings.HasPrefix(meant(r.scene.elements[place], senseRole), string(Reading)):
 			height = append(height, k)
 		}
 	}

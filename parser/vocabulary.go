@@ -16,7 +16,7 @@ import (
 
 // The vocabulary is data: one row a word or phrase, with what it means and in
 // which language. A synonym is a row; a second language is rows. The meanings
-// that a row may name are those that [term] has a question for.
+// that a row may name are those of [sense].
 
 //go:embed vocabulary/*.csv
 var vocabularyFiles embed.FS
@@ -26,14 +26,33 @@ type term struct {
 	words    []string
 	language Language
 	meanings []meaning
+	senses   senseSet // of the meanings
 }
 
 // meaning is one meaning of a term: "role set", "material steel".
-type meaning struct{ what, value string }
+type meaning struct {
+	what  sense
+	value string
+}
+
+// termOf makes a term that is no row of the vocabulary.
+func termOf(words []string, l Language, means ...meaning) *term {
+	t := &term{words: words, language: l}
+	for _, m := range means {
+		t.add(m)
+	}
+	return t
+}
+
+// add gives a term one more meaning.
+func (t *term) add(m meaning) {
+	t.meanings = append(t.meanings, m)
+	t.senses.add(m.what)
+}
 
 // means returns the value of a meaning that the term has.
-func (t *term) means(what string) (string, bool) {
-	if t == nil {
+func (t *term) means(what sense) (string, bool) {
+	if !t.is(what) {
 		return "", false
 	}
 	for _, m := range t.meanings {
@@ -45,10 +64,7 @@ func (t *term) means(what string) (string, bool) {
 }
 
 // is says whether the term has a meaning.
-func (t *term) is(what string) bool {
-	_, ok := t.means(what)
-	return ok
-}
+func (t *term) is(what sense) bool { return t != nil && t.senses.has(what) }
 
 // vocabulary is the whole of it, made for looking up.
 type vocabulary struct {
@@ -114,8 +130,12 @@ func (v *vocabulary) readFile(name string) error {
 func (v *vocabulary) add(phrase, means string, language Language) error {
 	t := v.entry(strings.Fields(phrase), language)
 	for part := range strings.SplitSeq(means, ";") {
-		what, value, _ := strings.Cut(strings.TrimSpace(part), " ")
-		t.meanings = append(t.meanings, meaning{what, value})
+		name, value, _ := strings.Cut(strings.TrimSpace(part), " ")
+		what, ok := senses[name]
+		if !ok {
+			return fmt.Errorf("no such meaning: %s", name)
+		}
+		t.add(meaning{what, value})
 		if err := v.addToken(phrase, what, value); err != nil {
 			return err
 		}
@@ -129,32 +149,32 @@ func (v *vocabulary) entry(phrase []string, language Language) *term {
 			return t
 		}
 	}
-	t := &term{words: phrase, language: language}
+	t := termOf(phrase, language)
 	v.phrases[phrase[0]] = append(v.phrases[phrase[0]], t)
 	return t
 }
 
 // addToken gives a word its token type, for the words that the grammar knows.
-func (v *vocabulary) addToken(word, what, value string) (err error) {
+func (v *vocabulary) addToken(word string, what sense, value string) (err error) {
 	first, _, _ := strings.Cut(value, " ")
-	switch what {
-	case "number":
+	switch {
+	case what == senseNumber:
 		v.numbers[word], err = strconv.Atoi(first)
 		v.types[word] = numberType(v.numbers[word])
 		if strings.HasSuffix(value, "plural") && v.numbers[word] >= 20 {
 			v.types[word] = teenToken // sixties: no digit can follow it
 		}
-	case "fraction":
+	case what == senseFraction:
 		v.types[word] = fractionWordToken
 		v.parts[word], err = strconv.Atoi(first)
-	case "unit":
+	case what == senseUnit:
 		v.units[word] = first
 		v.types[word] = unitTypes[first]
-	case "and":
+	case what == senseAnd:
 		v.types[word] = andToken
-	case "article":
+	case what == senseArticle:
 		v.types[word] = articleToken
-	case "plural":
+	case what == sensePlural:
 		v.types[word] = pluralToken
 	}
 	return err
