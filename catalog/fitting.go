@@ -96,5 +96,8 @@ func AngleName(a geometry.Angle) string {
 	if name, ok := fractions[a]; ok {
 		return name
 	}
+	if whole := int(a); geometry.Angle(whole) == a {
+		return strconv.Itoa(whole) // the same, and nearly every bend
+	}
 	return strconv.FormatFloat(a.Degrees(), 'f', -1, 64)
 }
