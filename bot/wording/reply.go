@@ -51,6 +51,9 @@ func Reply(a *figure.Answer, o Options) string {
 func whole(lines []string) string {
 	kept := spoken(lines)
 	size := 0
+	if lengths(kept)+len(kept) <= longest {
+		return strings.Join(kept, "\n") // no line has more units than bytes
+	}
 	for i, line := range kept {
 		size += units(line) + 1
 		if size > longest {
