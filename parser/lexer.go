@@ -274,7 +274,7 @@ func rewritten(s string) string {
 		s = shortAnd.ReplaceAllString(s, "$1 and $2")
 		low = strings.ToLower(s)
 	}
-	if strings.Contains(low, "cent") || strings.Contains(low, "ciento") {
+	if strings.Contains(low, "per cent") || strings.Contains(low, "por ciento") {
 		s = perCent.ReplaceAllString(s, "percent")
 	}
 	if strings.Contains(low, " ates") {
