@@ -2,7 +2,6 @@ package parser
 
 import (
 	"slices"
-	"strings"
 )
 
 // bareLabels gives a number that no word claims the role that its place
@@ -99,7 +98,6 @@ func (s *scene) wordsOtherwise(i int) bool {
 	if i+1 >= len(s.elements) {
 		return false
 	}
-	value, ok := s.elements[i+1].term.means(senseRole)
-	role, how, _ := strings.Cut(value, " ")
-	return ok && Role(role) == Long && s.roleHere(Role(role), how, i, i+1) == Bare
+	next := s.elements[i+1].term
+	return next.names(Long) && s.roleHere(Long, next.how, i, i+1) == Bare
 }

@@ -200,13 +200,7 @@ func (b *builder) isTakeoff() bool {
 
 // names says whether some word names a role, whether or not it claims a number.
 func (s *scene) names(r Role) bool {
-	for _, e := range s.elements {
-		value, _ := e.term.means(senseRole)
-		if role, _, _ := strings.Cut(value, " "); Role(role) == r {
-			return true
-		}
-	}
-	return false
+	return s.count(r) > 0
 }
 
 func (b *builder) isFall() bool {
@@ -246,18 +240,17 @@ func (b *builder) want() {
 		return
 	}
 	for j, e := range b.scene.elements {
-		value, ok := e.term.means(senseRole)
-		if !ok || b.claimed(j) {
+		if !e.term.is(senseRole) || b.claimed(j) {
 			continue
 		}
-		role, how, _ := strings.Cut(value, " ")
-		itself := b.ask.Kind == Fall && Role(role) == Drop || b.ask.Kind == Trim && Role(role) == TakeoffOf
+		role, how := e.term.role, e.term.how
+		itself := b.ask.Kind == Fall && role == Drop || b.ask.Kind == Trim && role == TakeoffOf
 		if strings.Contains(how, "soft") && !asks && !itself || strings.HasSuffix(how, "piece") {
 			continue
 		}
-		r := b.scene.roleHere(Role(role), how, 0, j)
+		r := b.scene.roleHere(role, how, 0, j)
 		if b.scene.multiplies() {
-			r = Role(role)
+			r = role
 		}
 		switch r {
 		case Set, Run, Travel, Cut, EndGap, Drop, Grade, Long, Stagger, MarkAt, Start, Clearance, Lower, Upper, TakeoffOf:

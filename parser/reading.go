@@ -282,6 +282,9 @@ func (r *reading) whole() float64 {
 // lonelyMethod is the cost of a way of measuring that only pieces have, where no
 // piece was measured.
 func (r *reading) lonelyMethod() float64 {
+	if !r.scene.has(senseMethod) {
+		return 0
+	}
 	for _, e := range r.scene.elements {
 		m := Method(meant(e, senseMethod))
 		if (m == EndToCenter || m == FaceToFace) && !r.gives(CenterToCenter) {

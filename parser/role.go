@@ -10,16 +10,15 @@ import (
 // roleLabels lists the roles that words nearby would give the number.
 func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
 	for j, e := range s.elements {
-		value, ok := e.term.means(senseRole)
-		if !ok {
+		if !e.term.is(senseRole) {
 			continue
 		}
-		role, how, _ := strings.Cut(value, " ")
+		how := e.term.how
 		cost := s.between(i, j)
 		if cost > 3.5 {
 			continue
 		}
-		r := s.roleHere(Role(role), how, i, j)
+		r := s.roleHere(e.term.role, how, i, j)
 		if r == Bare {
 			continue
 		}
@@ -241,8 +240,7 @@ func (s *scene) endsFromWall() bool {
 // wantsSet says whether the set is what is asked for.
 func (s *scene) wantsSet() bool {
 	for j, e := range s.elements {
-		role, _, _ := strings.Cut(meant(e, senseRole), " ")
-		if meant(e, senseWant) == string(Set) || Role(role) == Set && s.asked(j) {
+		if meant(e, senseWant) == string(Set) || e.term.names(Set) && s.asked(j) {
 			return true
 		}
 	}

@@ -44,11 +44,13 @@ func newScene(text string, elements []element, broken int) *scene {
 		s.senses |= e.term.senses
 		s.welded = s.welded || isWeld(e)
 		for _, m := range e.term.meanings {
-			switch value, how, _ := strings.Cut(m.value, " "); {
+			switch {
 			case m.what == senseHint:
-				s.hints = append(s.hints, value)
-			case m.what == senseRole && !strings.Contains(how, "soft"):
-				s.roles = append(s.roles, Role(value))
+				hint, _, _ := strings.Cut(m.value, " ")
+				s.hints = append(s.hints, hint)
+			case m.what == senseRole && !strings.Contains(m.value, " soft"):
+				role, _, _ := strings.Cut(m.value, " ")
+				s.roles = append(s.roles, Role(role))
 			}
 		}
 	}
@@ -160,10 +162,8 @@ func (s *scene) opensWithSame() bool {
 // pieces says whether a straight piece is spoken of: plainly, or by what it is
 // between.
 func (s *scene) pieces() bool {
-	if s.linesApart() && !s.onlyNineties() || s.asksSet {
-		return false
-	}
-	return s.hint("piece") || s.hint("between") && (s.has(senseFitting) || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
+	spoken := s.hint("piece") || s.hint("between") && (s.has(senseFitting) || s.onlyNineties() || s.unlikeBends() || (s.elbows() || s.says("fittings")) && !s.hasRole(Set))
+	return spoken && !s.asksSet && (!s.linesApart() || s.onlyNineties())
 }
 
 // linesApart says whether it is told how far apart two lines are, whatever else is
@@ -264,8 +264,8 @@ func (s *scene) weldToAngle() bool {
 // count is how many words name a role.
 func (s *scene) count(r Role) int {
 	n := 0
-	for _, e := range s.elements {
-		if role, _, _ := strings.Cut(meant(e, senseRole), " "); Role(role) == r {
+	for i := range s.elements {
+		if s.elements[i].term.names(r) {
 			n++
 		}
 	}
@@ -308,9 +308,7 @@ func (s *scene) first(what sense) int {
 func (s *scene) claimant(i int, r Role) int {
 	best, cost := -1, 3.5
 	for j, e := range s.elements {
-		value, _ := e.term.means(senseRole)
-		role, _, _ := strings.Cut(value, " ")
-		if Role(role) != r {
+		if !e.term.names(r) {
 			continue
 		}
 		if c := s.between(i, j); c < cost {

@@ -27,6 +27,9 @@ type term struct {
 	language Language
 	meanings []meaning
 	senses   senseSet // of the meanings
+
+	role Role   // that the first of these names, if one does: set
+	how  string // and what its row says of it besides: soft
 }
 
 // meaning is one meaning of a term: "role set", "material steel".
@@ -46,6 +49,10 @@ func termOf(words []string, l Language, means ...meaning) *term {
 
 // add gives a term one more meaning.
 func (t *term) add(m meaning) {
+	if m.what == senseRole && !t.is(senseRole) {
+		role, how, _ := strings.Cut(m.value, " ")
+		t.role, t.how = Role(role), how
+	}
 	t.meanings = append(t.meanings, m)
 	t.senses.add(m.what)
 }
@@ -62,6 +69,9 @@ func (t *term) means(what sense) (string, bool) {
 	}
 	return "", false
 }
+
+// names says whether the term names a role.
+func (t *term) names(r Role) bool { return t.is(senseRole) && t.role == r }
 
 // is says whether the term has a meaning.
 func (t *term) is(what sense) bool { return t != nil && t.senses.has(what) }
