@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode/utf8"
 )
 
 // worthRepairing says whether a misspelling of the term would change what is
@@ -28,16 +29,16 @@ func nearest(word string) []string {
 	var near []string
 	best := allowed + 1
 	for length := len(word) - allowed; length <= len(word)+allowed; length++ {
-		for _, w := range repairable()[length] {
-			if !mayBe(word, w) {
+		for _, known := range repairable()[length] {
+			if !known.mayBe(word) {
 				continue
 			}
-			switch d := slips(word, w); {
+			switch d := slips(word, known.word, min(allowed, best)); {
 			case d > allowed || d > best:
 			case d < best:
-				near, best = []string{w}, d
+				near, best = []string{known.word}, d
 			default:
-				near = append(near, w)
+				near = append(near, known.word)
 			}
 		}
 	}
@@ -47,25 +48,35 @@ func nearest(word string) []string {
 
 // repairable are the words of the vocabulary that another may be a slip of, by
 // their lengths in bytes. They are gathered when a word first has to be repaired.
-var repairable = sync.OnceValue(func() map[int][]string {
-	all := map[int][]string{}
+var repairable = sync.OnceValue(func() map[int][]known {
+	all := map[int][]known{}
 	for w := range words().phrases {
 		if len(w) >= 3 {
-			all[len(w)] = append(all[len(w)], w)
+			all[len(w)] = append(all[len(w)], known{word: w, first: w[0], last: w[len(w)-1]})
 		}
 	}
 	return all
 })
 
-// mayBe says, at little cost, whether a word can be so few slips away that
+// known is a word of the vocabulary. Its ends stand beside it, because most words
+// are told from another by them.
+type known struct {
+	word        string
+	first, last byte
+}
+
+// mayBe says, at little cost, whether another word can be so few slips away that
 // counting them is worth it: slips leave the first letters or the last as they
 // were.
-func mayBe(word, w string) bool {
+func (k known) mayBe(word string) bool {
 	if len(word) == 3 {
-		return len(w) == 3 && sameLetters(word, w)
+		return len(k.word) == 3 && sameLetters(word, k.word)
 	}
-	half := min(len(word), len(w)) / 2
-	return word[:half-1] == w[:half-1] || word[len(word)-half+1:] == w[len(w)-half+1:]
+	same := min(len(word), len(k.word))/2 - 1
+	if same > 0 && word[0] != k.first && word[len(word)-1] != k.last {
+		return false
+	}
+	return word[:same] == k.word[:same] || word[len(word)-same:] == k.word[len(k.word)-same:]
 }
 
 // sameLetters says whether two words of one length have the same letters.
@@ -95,21 +106,24 @@ func sameMeaning(near []string) []string {
 }
 
 // slips counts the slips of the thumb between two words: a letter missed,
-// added, changed, or two swapped (optimal string alignment).
-func slips(a, b string) int {
-	var rows [3][32]int
-	x, y := differing([]rune(a), []rune(b))
-	if len(y) >= len(rows[0]) {
-		return len(y)
+// added, changed, or two swapped (optimal string alignment). It stops where there
+// are more than most.
+func slips(a, b string, most int) int {
+	var rows [3][32]uint8
+	a, b = differing(a, b)
+	x, y := []rune(a), []rune(b)
+	if len(y) >= len(rows[0]) || len(x)-len(y) > most || len(y)-len(x) > most {
+		return most + 1
 	}
 	for j := range y {
-		rows[0][j+1] = j + 1
+		rows[0][j+1] = uint8(j + 1)
 	}
 	for i := range x {
 		before, row, next := &rows[(i+2)%3], &rows[i%3], &rows[(i+1)%3]
-		next[0] = i + 1
+		next[0] = row[0] + 1
+		least := next[0]
 		for j := range y {
-			change := 1
+			change := uint8(1)
 			if x[i] == y[j] {
 				change = 0
 			}
@@ -117,19 +131,31 @@ func slips(a, b string) int {
 			if i > 0 && j > 0 && x[i] == y[j-1] && x[i-1] == y[j] {
 				next[j+1] = min(next[j+1], before[j-1]+1)
 			}
+			least = min(least, next[j+1])
+		}
+		if int(least) > most {
+			return most + 1 // and no letter to come makes it less
 		}
 	}
-	return rows[len(x)%3][len(y)]
+	return int(rows[len(x)%3][len(y)])
 }
 
 // differing is what is left of two words without the letters that both begin and
 // end with: no slip is counted there.
-func differing(a, b []rune) (x, y []rune) {
-	for len(a) > 0 && len(b) > 0 && a[0] == b[0] {
-		a, b = a[1:], b[1:]
+func differing(a, b string) (x, y string) {
+	front, back := 0, 0
+	for front < min(len(a), len(b)) && a[front] == b[front] {
+		front++
 	}
-	for len(a) > 0 && len(b) > 0 && a[len(a)-1] == b[len(b)-1] {
-		a, b = a[:len(a)-1], b[:len(b)-1]
+	for front < len(a) && front > 0 && !utf8.RuneStart(a[front]) {
+		front-- // two letters that begin with the same byte
 	}
-	return a, b
+	a, b = a[front:], b[front:]
+	for back < min(len(a), len(b)) && a[len(a)-1-back] == b[len(b)-1-back] {
+		back++
+	}
+	for back > 0 && !utf8.RuneStart(a[len(a)-back]) {
+		back--
+	}
+	return a[:len(a)-back], b[:len(b)-back]
 }
