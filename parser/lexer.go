@@ -266,7 +266,7 @@ func rewritten(s string) string {
 		s = fractionOrdinal.ReplaceAllString(s, "$1")
 		s = ordinal.ReplaceAllString(s, "nth")
 	}
-	if strings.Count(s, "/") > 1 {
+	if strings.Count(s, "/") > 2 {
 		s = slashList.ReplaceAllString(s, "$1 $2 $3")
 	}
 	low := strings.ToLower(s)
