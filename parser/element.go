@@ -182,7 +182,7 @@ func phraseAt(run []element) (*term, int) {
 		return terms[0], 1
 	}
 	for _, t := range terms {
-		if length := phraseLength(run, t.words); length > 0 {
+		if length := 1 + phraseLength(run[1:], t.words[1:]); length > 0 {
 			return t, length
 		}
 	}
@@ -190,24 +190,27 @@ func phraseAt(run []element) (*term, int) {
 }
 
 // phraseLength is how many elements a phrase takes that a run begins with, with the
-// dashes, slashes and dots between its words; 0 if the run begins with another.
+// dashes, slashes and dots between its words; -1 if the run begins with another.
 func phraseLength(run []element, phrase []string) int {
+	if len(phrase) == 0 {
+		return 0
+	}
 	found := 0
 	for i := range run {
 		switch e := &run[i]; {
 		case e.word != "":
 			if withoutPossessive(e.word) != phrase[found] {
-				return 0
+				return -1
 			}
 			if found++; found == len(phrase) {
 				return i + 1
 			}
 		case e.mark == "-" || e.mark == "/" || e.mark == ".":
 		default:
-			return 0
+			return -1
 		}
 	}
-	return 0
+	return -1
 }
 
 // withoutPossessive is a word as the vocabulary spells it: without its 's, where
