@@ -16,61 +16,61 @@ func (s *scene) tellsHowFarOff(i int) bool {
 	return i < len(s.elements) && slices.Contains([]string{"long", "short", "off", "over", "under", "wide", "big"}, s.elements[i].text)
 }
 
-// countLabels takes the number for how many there are of what follows.
-func (s *scene) countLabels(i int, q *quantity) []label {
+// countLabel takes the number for how many there are of what follows.
+func (s *scene) countLabel(i int, q *quantity) (label, bool) {
 	if s.hint("check") && isAmount(q) && s.tellsHowFarOff(i+1) {
-		return []label{{role: Bare, term: -1, count: true, cost: 0.01}} // "it's an eighth long": the figures say it better
+		return label{role: Bare, term: -1, count: true, cost: 0.01}, true // "it's an eighth long": the figures say it better
 	}
 	if l, ok := s.asideLabel(i, q); ok {
-		return []label{l}
+		return l, ok
 	}
 	if i >= 2 && q.whole && s.elements[i-1].text == "x" && s.elements[i-2].quantity != nil && s.plainlyAngle(i-2) {
-		return []label{{role: Bare, term: -1, count: true, cost: 0.2}} // 45 x2
+		return label{role: Bare, term: -1, count: true, cost: 0.2}, true // 45 x2
 	}
 	if i >= 1 && q.whole && q.unit == noUnit && q.number <= 4 && s.elements[i-1].mark == "(" && i+2 < len(s.elements) && s.elements[i+1].mark == ")" && s.elements[i+2].quantity != nil && s.plainlyAngle(i+2) {
-		return []label{{role: Bare, term: -1, count: true, cost: 0.1}} // (2) 45°
+		return label{role: Bare, term: -1, count: true, cost: 0.1}, true // (2) 45°
 	}
 	if s.hint("around") && s.material != "" && i+1 < len(s.elements) && s.elements[i+1].term.is(sensePipe) && i+2 < len(s.elements) && !s.elements[i+2].term.is(senseMaterial) {
-		return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // jump a 6 in pipe
+		return label{role: Bare, term: -1, count: true, cost: 0.5}, true // jump a 6 in pipe
 	}
 	if i == s.bankAt() {
-		return []label{{role: LineCount, term: -1, count: true, cost: 0.1}}
+		return label{role: LineCount, term: -1, count: true, cost: 0.1}, true
 	}
 	if q.whole && q.unit == noUnit && !isDigit(s.elements[i].text[0]) && q.number <= 10 && i+1 < len(s.elements) &&
 		(strings.HasSuffix(s.elements[i+1].word, "s") || s.elements[i+1].term.is(senseStub)) {
-		return []label{{role: Bare, term: -1, count: true, cost: 0.8}} // the two stubs
+		return label{role: Bare, term: -1, count: true, cost: 0.8}, true // the two stubs
 	}
 	if q.whole && q.unit == noUnit && !q.plural && q.number >= 2 && i+2 < len(s.elements) {
 		next := s.elements[i+1]
 		if meant(next, senseHint) == "parallel" && next.text != "bank" {
-			return []label{{role: LineCount, term: -1, count: true, cost: 0.1}} // 2 parallel 45s
+			return label{role: LineCount, term: -1, count: true, cost: 0.1}, true // 2 parallel 45s
 		}
 		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && (next.quantity.unit == inch || !next.quantity.whole) && s.elements[i+2].term.is(senseMaterial) {
-			return []label{{role: Bare, term: -1, count: true, cost: 0.5}} // the two 3 inch pvc pipes
+			return label{role: Bare, term: -1, count: true, cost: 0.5}, true // the two 3 inch pvc pipes
 		}
 	}
 	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
-		return nil
+		return label{}, false
 	}
 	next := s.elements[i+1]
 	if a, cost := s.angleOf(i, q); cost < 1 && a >= geometry.ThirtySecondBend && !s.hint("shopping") {
-		return nil
+		return label{}, false
 	}
 	l := label{role: Bare, term: -1, count: true, cost: 3}
 	if meant(next, senseHint) == "shopping" {
 		l.cost = 0
-		return []label{l}
+		return l, true
 	}
 	if s.elements[i].text == "one" {
 		l.cost = 1
-		return []label{l}
+		return l, true
 	}
 	switch {
 	case next.term.is(senseBend) || next.term.is(senseFitting) || next.term.is(senseStreet) || next.term.is(senseSweep):
 		l.cost = 0.3
 	case next.text == "x" && i+2 < len(s.elements) && s.elements[i+2].quantity != nil:
 		if a, cost := s.angleOf(i+2, s.elements[i+2].quantity); cost > 1 || a == 0 {
-			return nil
+			return label{}, false
 		}
 		l.cost = 0.6
 	case next.term.is(sensePipe) && s.bank():
@@ -78,7 +78,7 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is(sensePipe) || meant(next, senseHint) == "mark" || next.text == "ends" || next.text == "puntas"):
 		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:
-		return nil
+		return label{}, false
 	case q.number == 2 && next.quantity.unit == noUnit && s.plainlyAngle(i+1):
 		l.cost = 0.8 // two 45 3 pvc
 	case next.quantity.plural || s.besideBend(i+1):
@@ -89,13 +89,13 @@ func (s *scene) countLabels(i int, q *quantity) []label {
 			l.cost = 0.5
 		}
 	default:
-		return nil
+		return label{}, false
 	}
 	if s.hint("shopping") && l.role == Bare {
 		l.cost = 0
 	}
 	if l.cost > 2 {
-		return nil // a number is never dropped that could be a length
+		return label{}, false // a number is never dropped that could be a length
 	}
-	return []label{l}
+	return l, true
 }

@@ -234,8 +234,7 @@ func (b *builder) want() {
 	if b.ask.Want != "" {
 		return
 	}
-	asks := b.scene.has(senseAsk) || strings.Contains(b.scene.text, "?")
-	if asks && b.ask.Angle == 0 && b.scene.has(senseAngle) {
+	if b.scene.asks && b.ask.Angle == 0 && b.scene.has(senseAngle) {
 		b.ask.Want = AngleOf
 		return
 	}
@@ -245,7 +244,7 @@ func (b *builder) want() {
 		}
 		role, how := e.term.role, e.term.how
 		itself := b.ask.Kind == Fall && role == Drop || b.ask.Kind == Trim && role == TakeoffOf
-		if strings.Contains(how, "soft") && !asks && !itself || strings.HasSuffix(how, "piece") {
+		if strings.Contains(how, "soft") && !b.scene.asks && !itself || strings.HasSuffix(how, "piece") {
 			continue
 		}
 		r := b.scene.roleHere(role, how, 0, j)

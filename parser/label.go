@@ -39,7 +39,10 @@ func (s *scene) labels(out []label, i int) []label {
 	if sched, ok := s.schedule(i); ok {
 		return append(out, sched)
 	}
-	out = append(s.angleLabels(out, i, q), s.countLabels(i, q)...)
+	out = s.angleLabels(out, i, q)
+	if l, ok := s.countLabel(i, q); ok {
+		out = append(out, l)
+	}
 	if q.isLength() {
 		out = s.roleLabels(out, i, q)
 		out = s.sizeLabels(out, i, q)

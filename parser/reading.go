@@ -322,8 +322,11 @@ func (r *reading) stolen() float64 {
 // cutOff is the cost of a number cut off another for no good reason: only a
 // size or a grade is so often written behind a length.
 func (r *reading) cutOff() float64 {
+	if r.scene.broken == 0 {
+		return 0
+	}
 	for k, at := range r.at {
-		if r.scene.broken == 0 || at != r.scene.second {
+		if at != r.scene.second {
 			continue
 		}
 		switch r.labels[k].role {
@@ -380,10 +383,9 @@ func (r *reading) choice(j, k int) bool {
 // lonelyWords is the cost of words that name a role and claim no number: they
 // may be what is asked for.
 func (r *reading) lonelyWords() float64 {
-	asks := r.scene.has(senseAsk) || strings.Contains(r.scene.text, "?")
 	cost := 0.0
-	for j, e := range r.scene.elements {
-		value, ok := e.term.means(senseRole)
+	for j := range r.scene.elements {
+		value, ok := r.scene.elements[j].term.means(senseRole)
 		if !ok || slices.ContainsFunc(r.labels, func(l label) bool { return l.term == j }) {
 			continue
 		}
@@ -393,7 +395,7 @@ func (r *reading) lonelyWords() float64 {
 			cost += 0.2
 		case value == string(LineCount), value == string(Set) && r.scene.hint("check"):
 			cost += 0.3
-		case asks:
+		case r.scene.asks:
 			cost += 0.3
 		default:
 			cost += 1.7

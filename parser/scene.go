@@ -27,6 +27,7 @@ type scene struct {
 
 	// What is asked for every number and every word near it is looked for once.
 	weights   []float64 // what each element costs that stands between
+	asks      bool      // something is asked
 	fall      bool      // one is spoken of
 	trimmed   bool      // an elbow is to be cut down
 	lineCount int       // the element that says how many lines there are, or -1
@@ -65,6 +66,7 @@ func (s *scene) look() {
 	for k := range s.elements {
 		s.weights[k] = s.weightOf(k)
 	}
+	s.asks = s.has(senseAsk) || strings.Contains(s.text, "?")
 	s.fall, s.trimmed = s.saysFall(), s.saysTrim()
 	s.lineCount = s.findLineCount()
 }

@@ -29,8 +29,11 @@ func (s *scene) sizeLabels(out []label, i int, q *quantity) []label {
 			}
 			m = string(s.material)
 		}
+		if !ok {
+			continue
+		}
 		cost := s.sizeCost(i, j)
-		if !ok || cost > 3 {
+		if cost > 3 {
 			continue
 		}
 		l := label{role: SizeOf, term: j, size: size, cost: cost}
