@@ -35,7 +35,7 @@ func (w *work) pipe() error {
 
 // settle takes the likeliest system that has the bend at all. One that the user
 // has measured the fitting of is theirs, and no other is thought of unless that
-// was measured too.
+// was measured too. The list of systems is settle's to keep.
 func (w *work) settle(sold []catalog.System, size catalog.Size) {
 	if measured := w.theirs(sold, size); len(measured) > 0 {
 		sold = measured
@@ -49,7 +49,7 @@ func (w *work) settle(sold []catalog.System, size catalog.Size) {
 	}
 	w.settled = true
 	w.answer.System, w.answer.Size = sold[took], size
-	w.others = slices.Delete(slices.Clone(sold), took, took+1)
+	w.others = slices.Delete(sold, took, took+1)
 }
 
 // theirs are the systems that the user has their own takeoff in, or else

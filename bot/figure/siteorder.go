@@ -16,9 +16,19 @@ import (
 // not built, and has nothing to mark.
 func (w *work) inSiteOrder() {
 	slices.SortStableFunc(w.answer.Steps, measuresFirst)
-	w.answer.Steps = slices.Insert(w.answer.Steps, w.measuring(), w.beforeFiguring()...)
+	measures := w.measuring()
+	if w.choosesBend() {
+		chosen := Quantity{Role: parser.AngleOf, Angle: w.chosenBend()}
+		w.insert(measures, Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: chosen})
+	}
+	if measures > 0 {
+		w.insert(measures, Step{Name: StepCheck, Rule: string(w.answer.Kind)})
+	}
 	w.marksOf()
 }
+
+// insert puts a step before another.
+func (w *work) insert(at int, s Step) { w.answer.Steps = slices.Insert(w.answer.Steps, at, s) }
 
 // measuresFirst orders two steps: those that measure come before the others.
 func measuresFirst(a, b Step) int {
@@ -38,19 +48,6 @@ func (w *work) measuring() int {
 		n++
 	}
 	return n
-}
-
-// beforeFiguring are the steps between what is measured and what is figured with
-// it.
-func (w *work) beforeFiguring() []Step {
-	steps := make([]Step, 0, 2)
-	if w.measuring() > 0 {
-		steps = append(steps, Step{Name: StepCheck, Rule: string(w.answer.Kind)})
-	}
-	if w.choosesBend() {
-		steps = append(steps, Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: Quantity{Role: parser.AngleOf, Angle: w.chosenBend()}})
-	}
-	return steps
 }
 
 // choosesBend says whether there is a bend to choose: not where the fittings
