@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dogleg/catalog"
+	"dogleg/geometry"
 )
 
 // thirtySecond is what heavy and light are worth where no amount is said. That
@@ -15,7 +16,7 @@ const thirtySecond = 1.0 / 32
 // adjusted settles what words do to the number beside them, before roles are
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
-	in = slopes(gradesApart(ofAnInch(heardUnits(loneInches(lines(saidTwice(in)))))))
+	in = slopes(gradesApart(ofAnInch(heardUnits(loneInches(lines(saidTwice(meters(in))))))))
 	if !slices.ContainsFunc(in, adjusts) {
 		return in
 	}
@@ -26,6 +27,8 @@ func adjusted(in []element) []element {
 		case e.term.is(senseNot) && len(out) > 0 && i+1 < len(in) && isPlainLength(in[i+1].quantity):
 			out = append(out, e) // "set 9-5/8 not 9-3/8"
 			i++
+		case e.term.is(senseNot) && behindNumber(in[:i]) && i+2 < len(in) && in[i+1].text == "the" && isPlainLength(in[i+2].quantity):
+			i += 2 // its 2 inch, not the 1-1/2
 		case e.quantity != nil && e.quantity.unitFirst && isWhole(last(out)):
 			before := out[len(out)-1]
 			out[len(out)-1] = merged(before, e, before.quantity.value+e.quantity.value-1) // nine inch and a half
@@ -58,6 +61,14 @@ func adjusted(in []element) []element {
 	return out
 }
 
+// behindNumber says whether elements end with a number, or with one and a comma.
+func behindNumber(in []element) bool {
+	if len(in) > 0 && in[len(in)-1].mark == "," {
+		in = in[:len(in)-1]
+	}
+	return last(in) != nil
+}
+
 // adjusts says whether an element may do something to a number beside it: most
 // statements have none that does.
 func adjusts(e element) bool {
@@ -75,6 +86,23 @@ func behindOperator(out []element) bool {
 	}
 	before := out[len(out)-2]
 	return before.term.is(senseOperator) || before.mark == "-" || before.mark == "+"
+}
+
+// meters adds up "1 meter 20", which is 1.20 m.
+func meters(in []element) []element {
+	for i := 0; i+1 < len(in); i++ {
+		m, rest := in[i].quantity, in[i+1].quantity
+		if m == nil || m.named != "m" || !m.whole || !isWhole(rest) || rest.number < 10 || rest.number > 99 || slices.Contains(geometry.Bends(), usualAngle(rest)) {
+			continue
+		}
+		q := *m
+		q.number += rest.number / 100
+		q.value = q.number * geometry.Meter.Inches()
+		q.whole, q.end, q.text = false, rest.end, m.text+" "+rest.text
+		out := append(slices.Clone(in[:i]), element{quantity: &q, text: q.text, begin: q.begin, end: q.end})
+		in = append(out, in[i+2:]...)
+	}
+	return in
 }
 
 // lines finds the user's own name for a maker's line of fittings: "the grey

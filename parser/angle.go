@@ -38,6 +38,8 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		return 0, math.Inf(1)
 	case q.plural && q.number >= 5:
 		return angle, 0
+	case standard && q.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is(senseMethod) && meant(s.elements[i+1], senseHint) == "piece":
+		return angle, 0 // end to center of the 90
 	case q.number > 5 && q.number < 90 && len(q.broken) == 0 && s.afterNinety(i):
 		return angle, 0.3 // a 90 to 47
 	case bend && !standard && i+1 < len(s.elements) && s.elements[i+1].term.is(senseMethod):
@@ -46,8 +48,8 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		if standard {
 			return angle, 0.1
 		}
-		if strings.Contains(q.text, "/") {
-			return 0, math.Inf(1) // codos 20-1/8
+		if strings.Contains(q.text, "/") || q.unit == inch {
+			return 0, math.Inf(1) // codos 20-1/8, a 10in LR elbow
 		}
 		return angle, 0.6
 	case s.multiplies() || s.trims():
@@ -55,6 +57,8 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		case q.unit != noUnit || q.number < 5 || q.number > 90:
 		case s.trims() && q.number < 12:
 			return angle, 1.2 // more likely the size: a weld elbow of 6 to 30 degrees
+		case s.trims():
+			return geometry.Angle(q.number), 0.4 // to 67, and no half more
 		default:
 			return angle, 0.4
 		}

@@ -87,7 +87,7 @@ func (s *sumReader) take(i int, e element, in []element) bool {
 		return true
 	case e.term.is(senseUnit):
 		return s.targetUnit(e)
-	case e.term.is(senseAsk), e.term.is(senseFiller), e.term.is(senseLink), e.term.is(senseSum), e.term.is(senseArticle), e.term.is(senseTo):
+	case e.text == "each", e.term.is(senseAsk), e.term.is(senseFiller), e.term.is(senseLink), e.term.is(senseSum), e.term.is(senseArticle), e.term.is(senseTo):
 		return true
 	}
 	return false
@@ -235,6 +235,9 @@ func (s *sumReader) quantity(q *quantity) bool {
 }
 
 func (s *sumReader) term(t Term, q *quantity) bool {
+	if s.addsUp && !s.open && len(s.sum.Terms) > 0 {
+		s.operator(Plus) // add up 12-3/8 9-1/4
+	}
 	if !s.open && len(s.sum.Terms) > 0 {
 		return false
 	}

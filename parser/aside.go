@@ -24,6 +24,38 @@ func withoutFraming(in []element) []element {
 	return in
 }
 
+// withoutTimes drops what o'clock it is, and which floor or year: the parts of a
+// number that it looks like are no lengths.
+func withoutTimes(in []element) []element {
+	for i := 0; i < len(in); i++ {
+		switch {
+		case isClock(in[i:]):
+			in = append(slices.Clone(in[:i]), in[i+3:]...)
+		case isOrdinal(in[i:]):
+			in = append(slices.Clone(in[:i]), in[i+1:]...)
+		}
+	}
+	return in
+}
+
+// isClock says whether a run begins with a time of day: 2:30.
+func isClock(run []element) bool {
+	if len(run) < 3 || run[1].mark != ":" || run[0].end != run[1].begin || run[1].end != run[2].begin {
+		return false
+	}
+	hour, minute := run[0].quantity, run[2].quantity
+	return isWhole(hour) && isWhole(minute) && hour.number < 24 && len(run[2].text) == 2 && isDigit(run[2].text[0]) && minute.number < 60
+}
+
+// isOrdinal says whether a run begins with which one something is, and no part of
+// an inch: third floor.
+func isOrdinal(run []element) bool {
+	if len(run) < 2 || run[0].quantity == nil || run[0].quantity.parts == 0 || isDigit(run[0].text[0]) {
+		return false
+	}
+	return slices.Contains([]string{"floor", "story", "level", "year", "time", "one", "piso", "nivel"}, strings.ToLower(run[1].text))
+}
+
 // framingAt is how many elements it takes, where a run begins with it; else 0.
 func framingAt(run []element) int {
 	switch {
@@ -53,10 +85,12 @@ func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
 		next = s.elements[i+1]
 	}
 	switch {
-	case before.text == "times" && isMultiplier(q, 2), before.text == "used" && isMultiplier(q, 3):
-		l.cost = 0.1 // the set times 1.41, he always used 1.414
+	case before.text == "times" && isMultiplier(q, 2), (before.text == "used" || s.hint("multiplier")) && isMultiplier(q, 3):
+		l.cost = 0.1 // the set times 1.41, he always used 1.414, is it 2.613 for 22-1/2
 	case q.whole && q.unit == noUnit && isAddress(before):
 		l.cost = 0.1 // apartment 14
+	case q.whole && q.unit == noUnit && countsElse(next):
+		l.cost = 0.1 // 40 minutes
 	case q.isLength() && next.text == "sleeve":
 		l.cost = 0.1
 	case q.unit == foot && isStick(next):
@@ -96,10 +130,19 @@ func onCenters(e element) bool { return Method(meant(e, senseMethod)) == Centers
 // isAddress says whether a word goes before the number of a place.
 func isAddress(e element) bool {
 	switch strings.ToLower(e.text) {
-	case "apartment", "apt", "unit", "suite", "lot", "departamento":
+	case "apartment", "apt", "unit", "suite", "lot", "building", "bldg", "floor", "riser", "departamento", "edificio", "piso":
 		return true
 	}
 	return false
+}
+
+// countsElse says whether a word is for what no tape measures: time, people, money.
+func countsElse(e element) bool {
+	return slices.Contains([]string{
+		"minute", "minutes", "min", "mins", "hour", "hours", "hrs", "day", "days", "week", "weeks", "month", "months", "year", "years",
+		"mile", "miles", "guys", "people", "men", "bucks", "dollars", "times", "am", "pm", "degrees outside",
+		"minutos", "horas", "dias", "días", "semanas", "personas", "veces",
+	}, strings.ToLower(e.text))
 }
 
 // isStick says whether a word names a length of pipe as it is sold.

@@ -34,6 +34,9 @@ func (s *scene) bareLabels(out []label, i int, q *quantity) []label {
 		if _, c := s.angleOf(i, q); c < 1 {
 			cost++
 		}
+		if s.otherAngle(i) && !s.onlyNineties() && !s.hint("between") {
+			cost += 0.3 // a nipple and 45s: an offset's, as well as not
+		}
 		add(CenterToCenter, cost)
 	}
 	if s.twoLines && !s.plainlyAngle(i) {

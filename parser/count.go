@@ -18,6 +18,20 @@ func (s *scene) tellsHowFarOff(i int) bool {
 
 // countLabel takes the number for how many there are of what follows.
 func (s *scene) countLabel(i int, q *quantity) (label, bool) {
+	if l, ok := s.counts(i, q); ok || !isSmallWord(q) {
+		return l, ok
+	}
+	return label{role: Bare, term: -1, count: true, cost: 3.4}, true // two 4 cast 60s
+}
+
+// isSmallWord says whether a number is one of the words one to four by itself, which
+// counts something more often than not.
+func isSmallWord(q *quantity) bool {
+	return q.whole && q.unit == noUnit && !q.plural && q.number >= 1 && q.number <= 4 && !isDigit(q.text[0])
+}
+
+// counts is how many there are of what follows, where that is plain.
+func (s *scene) counts(i int, q *quantity) (label, bool) {
 	if s.hint("check") && isAmount(q) && s.tellsHowFarOff(i+1) {
 		return label{role: Bare, term: -1, count: true, cost: 0.01}, true // "it's an eighth long": the figures say it better
 	}

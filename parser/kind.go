@@ -20,7 +20,7 @@ func (b *builder) kind() {
 	case b.isTakeoff():
 		a.Kind = Takeoff
 		a.Store = b.gives(TakeoffOf) || b.gives(Face)
-	case b.gives(DryFit), s.hint("check") && !b.stepped() && !b.gives(Cut) && a.Angle != 0:
+	case b.gives(DryFit), s.hint("check") && !b.stepped() && !b.gives(Cut) && !b.gives(CenterToCenter) && a.Angle != 0:
 		a.Kind = Check
 	case b.gives(Reach) || b.gives(Clearance) && !b.gives(GapNow) || s.hint("around") && b.gives(Obstacle):
 		a.Kind = Around
@@ -72,12 +72,18 @@ func (b *builder) spacingIsSet() {
 func (b *builder) rest() {
 	a := b.ask
 	b.ofKind()
-	if b.scene.hint("same") || b.correctsLast() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has(senseWith) {
+	if b.scene.hint("same") && (b.scene.opensWithSame() || !b.whole()) || b.correctsLast() && !b.whole() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has(senseWith) {
 		a.FollowUp = true
 	}
 	if a.Kind == Unstated {
 		a.FollowUp = true
 	}
+}
+
+// whole says whether an ask has all that a new one needs: what was measured, the
+// angle and the pipe.
+func (b *builder) whole() bool {
+	return len(b.ask.Measures) > 0 && b.ask.Angle != 0 && b.ask.Pipe.Size != "" && b.ask.Pipe.Material != ""
 }
 
 // correctsLast says whether a message begins by taking something back.

@@ -263,6 +263,9 @@ func rewritten(s string) string {
 		s = decimalComma.ReplaceAllString(s, "$1.$2$3")
 	}
 	if mayHaveOrdinal(s) {
+		s = bendOrdinal.ReplaceAllString(s, "1/$1 bend")
+		s = spacedFraction.ReplaceAllString(s, "$1/$2")
+		s = bendParts.ReplaceAllString(s, "${1}1/$2 bends")
 		s = fractionOrdinal.ReplaceAllString(s, "$1")
 		s = ordinal.ReplaceAllString(s, "nth")
 	}
@@ -276,6 +279,9 @@ func rewritten(s string) string {
 	}
 	if strings.Contains(low, "per cent") || strings.Contains(low, "por ciento") {
 		s = perCent.ReplaceAllString(s, "percent")
+	}
+	if strings.Contains(low, "thirty") {
+		s = thirtySecondBend.ReplaceAllString(s, "1/32 bend")
 	}
 	if strings.Contains(low, " ates") {
 		s = heardEighths.ReplaceAllString(s, "$1 eighths")
@@ -345,6 +351,19 @@ var possessive = regexp.MustCompile(`(?i)(\d)'s\b`)
 
 // ordinal is a place in a row, no measurement: the 2nd bend.
 var ordinal = regexp.MustCompile(`(?i)\b\d+(?:st|nd|rd|th)\b`)
+
+// bendOrdinal is a bend that goes by its part of a turn: a 5th bend, 8th bends.
+var bendOrdinal = regexp.MustCompile(`(?i)\b(5|6|8|16|32|64)(?:th|nd) bend`)
+
+// bendParts are such bends by their parts alone: 5ths, 1/8ths. Those of a length,
+// 5/8ths and 3 1/8ths, are none.
+var bendParts = regexp.MustCompile(`(?i)(^|[^\d/ ] )(?:1/)?(5|6|8|16|32|64)(?:ths|nds)\b`)
+
+// spacedFraction is a fraction without its stroke: 12 and 7 8ths.
+var spacedFraction = regexp.MustCompile(`(?i)\b(\d\d?) (8|16|32|64)(?:ths|nds)\b`)
+
+// thirtySecondBend is the one whose name looks like a number: thirty second bends.
+var thirtySecondBend = regexp.MustCompile(`(?i)\bthirty[ -]second bend`)
 
 // fractionOrdinal is a fraction written as it is said: 5/16ths.
 var fractionOrdinal = regexp.MustCompile(`(?i)(\d/\d+)(?:nds?|ths?)\b`)

@@ -1,6 +1,7 @@
 package parser
 
 import (
+	_ "embed"
 	"slices"
 	"strings"
 	"sync"
@@ -21,7 +22,7 @@ func (t *term) worthRepairing() bool {
 func nearest(word string) []string {
 	allowed := 1
 	switch n := len(word); {
-	case n < 3 || n > 24:
+	case n < 3 || n > 24 || plainWords()[word]:
 		return nil
 	case n >= 8:
 		allowed = 2
@@ -45,6 +46,20 @@ func nearest(word string) []string {
 	slices.Sort(near)
 	return sameMeaning(near)
 }
+
+//go:embed vocabulary/plain.txt
+var plainText string
+
+// plainWords are words of everyday English that look like a slip of one of the
+// trade's and are none: a pump is no jump, and a shaft no shift. We chose them
+// ourselves, as what may well be written on a job.
+var plainWords = sync.OnceValue(func() map[string]bool {
+	all := map[string]bool{}
+	for w := range strings.FieldsSeq(plainText) {
+		all[w] = true
+	}
+	return all
+})
 
 // repairable are the words of the vocabulary that another may be a slip of, by
 // their lengths in bytes. They are gathered when a word first has to be repaired.

@@ -1,6 +1,9 @@
 package parser
 
 import (
+	"maps"
+	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -34,4 +37,38 @@ func apart(a, b []rune) int {
 		least = min(least, apart(a[:i-2], b[:j-2])+1)
 	}
 	return least
+}
+
+// TestPlainWordsLookLikeSlips: each word of the list stands there for a reason, and
+// once.
+func TestPlainWordsLookLikeSlips(t *testing.T) {
+	all := strings.Fields(plainText)
+	if !slices.IsSorted(all) || len(slices.Compact(slices.Clone(all))) != len(all) {
+		t.Error("not in order, or twice")
+	}
+	for _, w := range all {
+		like := func(known string) bool { return slips(w, known, 2) <= 1+len(w)/8 }
+		switch known := slices.Collect(maps.Keys(words().phrases)); {
+		case words().phrases[w] != nil:
+			t.Errorf("%s is a word of the trade's", w)
+		case !slices.ContainsFunc(known, like):
+			t.Errorf("%s looks like no word of the trade's", w)
+		case len(nearest(w)) > 0:
+			t.Errorf("%s is taken for a slip of %v", w, nearest(w))
+		}
+	}
+}
+
+// Examples that were read otherwise: a pump as a jump over something, a shaft as a
+// shift, which is a set.
+func TestPlainWordsStayOutOfIt(t *testing.T) {
+	for _, text := range []string{
+		"12 set 45s 2 pvc by the pump", "12 set 45s 2 pvc in the shaft", "12 set 45s 2 pvc close to the tray",
+		"12 set 45s 2 pvc, the ground is wet", "12 set 45s 2 pvc behind the head of the stairs",
+	} {
+		a := Parse(text)[0].Ask
+		if a == nil || a.Kind != Offset || len(a.Measures) != 1 || len(a.Repairs) > 0 {
+			t.Errorf("%q: %+v", text, a)
+		}
+	}
 }

@@ -98,12 +98,12 @@ func (p *part) read() Statement {
 	if c := command(p.text, p.elements); c != nil {
 		return Statement{Text: p.text, Command: c}
 	}
-	said := adjusted(corrected(p.elements))
+	said := adjusted(closer(corrected(p.elements)))
 	if a := arithmetic(p.text, said); a != nil {
 		a.Name = p.name
 		return Statement{Text: p.text, Ask: a}
 	}
-	said = withoutFraming(said)
+	said = withoutFraming(withoutTimes(said))
 	best, second := read(p.text, said)
 	if best == nil {
 		return refused(p.text, &Misunderstanding{Trouble: TooLong, Text: p.text})

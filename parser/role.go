@@ -9,6 +9,7 @@ import (
 
 // roleLabels lists the roles that words nearby would give the number.
 func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
+	from := len(out)
 	for j, e := range s.elements {
 		if !e.term.is(senseRole) {
 			continue
@@ -39,6 +40,9 @@ func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
 		}
 		if s.countsFittings(i) && r != LineCount {
 			cost++ // two ells
+			if r == DryFit {
+				cost += 2 // dry fitted two 45s
+			}
 		}
 		if r == Obstacle && j < i && e.text != "wide" {
 			cost += 1.5 // a 10 in beam, not a beam 10 in
@@ -57,7 +61,16 @@ func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
 		}
 		out = append(out, label{role: r, term: j, cost: cost + implausible(r, q)})
 	}
+	if travels(out[from:]) {
+		return out
+	}
 	return s.methodLabels(out, i)
+}
+
+// travels says whether a word names a number the travel, which is always measured
+// from center to center: diagonal center to center is 20.
+func travels(labels []label) bool {
+	return slices.ContainsFunc(labels, func(l label) bool { return l.role == Travel && l.term >= 0 && l.cost < 1.6 })
 }
 
 // namedBehind says whether a word right behind number i says what it is, and is
@@ -113,6 +126,8 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Spacing
 	case r == "spread":
 		return Set
+	case r == Set && isWanted(s.elements[j]) && s.has(senseMethod) && s.hint("piece") && !s.names(DryFit):
+		return CenterToCenter // end to center of the 90 should be 33-7/16
 	case r == "wanted":
 		switch {
 		case s.hint("check"):
@@ -146,7 +161,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Room
 	case r == Room && s.marks() && (!s.hint("fit") || s.says("stub")):
 		return GapNow
-	case r == Rise && falls && s.elements[j].text == "of height":
+	case r == Rise && falls && (s.elements[j].text == "of height" || s.elements[j].text == "lower" && !s.names(Set) && !s.names(Roll)):
 		return Drop
 	case r == JointGap && s.marks() && !s.has(senseJoint):
 		return GapNow
@@ -205,7 +220,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 // wantsOther says whether the word at j names the set that a dry fit came to,
 // since another word says which was wanted: the set's 8-7/8 dry, need 9-1/8.
 func (s *scene) wantsOther(j int) bool {
-	if !s.hint("check") || isWanted(s.elements[j]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && s.wantedRightBefore(j-1) {
+	if !s.hint("check") || isWanted(s.elements[j]) || j+1 < len(s.elements) && isWanted(s.elements[j+1]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && s.wantedRightBefore(j-1) {
 		return false
 	}
 	return slices.ContainsFunc(s.elements, isWanted)
@@ -301,8 +316,8 @@ func (s *scene) countsFittings(i int) bool {
 	if q == nil || !q.whole || q.unit != noUnit || q.number > 4 || i+1 >= len(s.elements) {
 		return false
 	}
-	next := s.elements[i+1].term
-	return next.is(senseBend) || next.is(senseFitting)
+	next := s.elements[i+1]
+	return next.term.is(senseBend) || next.term.is(senseFitting) || q.number == 2 && next.quantity != nil && next.quantity.plural
 }
 
 // methodRole says what a measure is that only its method names.
@@ -324,6 +339,9 @@ func (s *scene) methodRole(t *term) Role {
 			return CenterToCenter
 		}
 	case Centers:
+		if s.hint("check") && slices.ContainsFunc(s.elements, isWanted) {
+			return DryFit // 30-1/16 center to center, supposed to be 29-1/2
+		}
 		if s.unlikeBends() || s.unlikeTakeoffs() || s.pieces() || s.has(senseFitting) || s.onlyNineties() {
 			return CenterToCenter
 		}

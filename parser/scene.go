@@ -139,8 +139,7 @@ func (s *scene) findLineCount() int {
 			return i // a bank of 6
 		}
 		for _, next := range s.elements[i+1 : min(i+5, len(s.elements))] {
-			switch next.text {
-			case "pipes", "lines", "tubos", "líneas", "lineas":
+			if next.text == "pipes" || next.text == "tubos" || strings.HasPrefix(meant(next, senseRole), string(LineCount)) {
 				return i
 			}
 			if next.mark != "" || next.term.is(senseRole) {

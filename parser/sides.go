@@ -81,8 +81,16 @@ func afterSide(in []element) int {
 
 // bendOf is how many elements name the bend whose side it is: center of the 90.
 func bendOf(side element, rest []element) int {
-	if ofSomething(side) && len(rest) > 0 && isBendNumber(rest[0].quantity) {
-		return 1
+	if !ofSomething(side) {
+		return 0
+	}
+	for i, e := range rest {
+		switch {
+		case isBendNumber(e.quantity):
+			return i + 1
+		case !e.term.is(senseArticle) && e.text != "the" && !e.term.is(senseBend):
+			return 0
+		}
 	}
 	return 0
 }
@@ -97,7 +105,7 @@ func bendWithSide(run []element) bool {
 		return false
 	}
 	return !slices.ContainsFunc(run[1:len(run)-1], func(e element) bool {
-		return !e.term.is(senseArticle) && !e.term.is(senseFiller) && e.text != "one"
+		return !e.term.is(senseArticle) && !e.term.is(senseFiller) && !e.term.is(senseBend) && e.text != "one"
 	})
 }
 

@@ -38,11 +38,20 @@ func (s *scene) sizeLabels(out []label, i int, q *quantity) []label {
 		}
 		l := label{role: SizeOf, term: j, size: size, cost: cost}
 		if l.size, ok = realSize(catalog.Material(m), size, q); !ok {
-			l.odd, l.cost, l.size = true, cost+4, size
+			l.odd, l.cost, l.size = true, cost+oddSize(q, cost), size
 		}
 		out = append(out, l)
 	}
 	return s.sizeWithout(out, i, q, size)
+}
+
+// oddSize is the added cost of a size that there is not: less where its inches stand
+// right before the material, so that they are refused and not taken for a length.
+func oddSize(q *quantity, between float64) float64 {
+	if between == 0 && q.unit == inch && !q.weak {
+		return 1.2 // 3 inch CPVC
+	}
+	return 4
 }
 
 // sizeCost is what stands between a size and its material; the size comes

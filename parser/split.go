@@ -1,6 +1,7 @@
 package parser
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -62,7 +63,7 @@ func withoutListNumber(in []element) []element {
 func callIt(in []element) int {
 	asked := false
 	for i, e := range in {
-		if verb, _ := e.term.means(senseVerb); asked && Verb(verb) == NameJob && i+1 < len(in) {
+		if verb, _ := e.term.means(senseVerb); asked && Verb(verb) == NameJob && i+1 < len(in) && (in[i+1].quantity == nil || i+2 == len(in)) {
 			return i
 		}
 		asked = asked || e.quantity != nil
@@ -190,19 +191,65 @@ func (a *Ask) inherit(head *Ask) {
 // back: "12, no wait, 14 set".
 func corrected(in []element) []element {
 	for i, e := range in {
-		if !e.term.is(senseCorrection) || i+1 >= len(in) || in[i+1].quantity == nil {
+		if !e.term.is(senseCorrection) {
 			continue
 		}
-		for j := i - 1; j >= 0; j-- {
-			if in[j].quantity == nil {
-				continue
-			}
+		at := i + 1
+		if at < len(in) && in[at].mark == "," {
+			at++ // 11, no wait, 11 and a half
+		}
+		if at >= len(in) || in[at].quantity == nil {
+			continue
+		}
+		if taken := takenBack(in[:i], in[at].quantity); taken >= 0 {
 			out := slices.Clone(in[:i])
-			out[j] = in[i+1]
-			return corrected(append(out, in[i+2:]...))
+			out[taken] = in[at]
+			return corrected(append(out, in[at+1:]...))
 		}
 	}
 	return in
+}
+
+// takenBack is the place of the number that another is said instead of: the last, or
+// the last in millimeters and the like where the other is. It is -1 where there is none.
+func takenBack(said []element, instead *quantity) int {
+	at := -1
+	for j, e := range said {
+		if e.quantity != nil && (at < 0 || instead.unit != metric || e.quantity.unit == metric || said[at].quantity.unit != metric) {
+			at = j
+		}
+	}
+	return at
+}
+
+// closer puts the number that a speaker settles on in the place of a rough one just
+// before: little over a foot and a half, say 18-7/8.
+func closer(in []element) []element {
+	rough := -1
+	for i, e := range in {
+		switch {
+		case e.quantity == nil:
+		case rough >= 0 && settles(in[rough+1:i]) && isPlainLength(e.quantity) && math.Abs(e.quantity.value/in[rough].quantity.value-1) < 0.15:
+			out := append(slices.Clone(in[:rough]), e)
+			return closer(append(out, in[i+1:]...))
+		case isPlainLength(e.quantity) && e.quantity.value > 0:
+			rough = i
+		default:
+			rough = -1
+		}
+	}
+	return in
+}
+
+// settles says whether the words between two numbers say that the second holds.
+func settles(between []element) bool {
+	if len(between) < 2 || len(between) > 5 {
+		return false
+	}
+	last := between[len(between)-1]
+	verb, _ := last.term.means(senseVerb)
+	said := Verb(verb) == NameJob || last.text == "say" || last.text == "says" || last.text == "digamos"
+	return said && slices.ContainsFunc(between, func(e element) bool { return e.mark == "," || e.mark == "." })
 }
 
 // standsAlone says whether a part is a whole ask in which every length is

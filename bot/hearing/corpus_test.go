@@ -49,6 +49,9 @@ var unsaid = map[string]string{
 	"Inside to inside measures 19 cm, 2 inch abs, 45. Cut in inches":                                                                           "a length and a size side by side",
 	"Old hand taught me to take the set times 1.414, then less the make-up. Set is 33-1/8 and its 3 inch copper 45s, what do I end up cutting": "a multiplier in words, which is asked about",
 	"grade 2 percent 40 feet 4 inch pvc drop in inches":                                                                                        "feet and a size side by side",
+	"5ths on 4 in hubless, 18-1/2 set":                                                                                                         "a part of a turn with its ending",
+	"rolling on 1/8ths, four inch pvc, 21 horiz and 10 1/2 vert. need cut and travel":                                                          "a part of a turn with its ending",
+	"5th bend multiplier": "a part of a turn with its ending",
 }
 
 func spanish(text string) bool {

@@ -36,7 +36,16 @@ func (o Options) takeoffLines(a *figure.Answer) []string {
 	case alike(first, second):
 		return o.takeoffLine("takeoff each", first)
 	}
-	return append(o.takeoffLine("takeoff at", first), o.takeoffLine("takeoff at", second)...)
+	return append(o.takeoffOf(first), o.takeoffOf(second)...)
+}
+
+// takeoffOf words the takeoff of one of two unlike ends, by its fitting if that was
+// said.
+func (o Options) takeoffOf(e figure.End) []string {
+	if e.Fitting == (catalog.Fitting{}) {
+		return o.takeoffLine("takeoff", e)
+	}
+	return o.takeoffLine("takeoff at", e)
 }
 
 func used(e figure.End) bool { return e.Takeoff.Length != 0 }
