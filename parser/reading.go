@@ -45,7 +45,18 @@ func newSearch(s *scene) *search {
 		slices.SortStableFunc(options, func(a, b label) int { return compare(a.cost, b.cost) })
 		r.at, r.options = append(r.at, i), append(r.options, options)
 	}
+	r.least = leastFrom(r.options)
 	return r
+}
+
+// leastFrom is what the numbers from each one on cost at least: their cheapest
+// labels. Behind the last it is nothing.
+func leastFrom(options [][]label) []float64 {
+	least := make([]float64, len(options)+1)
+	for n, o := range slices.Backward(options) {
+		least[n] = least[n+1] + o[0].cost
+	}
+	return least
 }
 
 // usualLabels is how many labels a number may have, as a rule.
@@ -81,24 +92,29 @@ func compare(a, b float64) int {
 }
 
 // search tries the labels of one scene, cheapest first, and gives up a branch
-// as soon as it costs more than the second best reading so far.
+// as soon as it can't but cost more than the second best reading so far.
 type search struct {
 	scene   *scene
 	at      []int
 	options [][]label
+	least   []float64 // what the numbers from each one on cost at least
 	chosen  []label
 	found   reading // the one that is looked at
 }
+
+// rounding is more than what the order in which costs are added up makes of their
+// sum.
+const rounding = 1e-9
 
 func (r *search) run(best, second **reading) {
 	r.try(r.scene.cutting, best, second)
 }
 
 func (r *search) try(cost float64, best, second **reading) {
-	if *second != nil && cost >= (*second).cost {
+	n := len(r.chosen)
+	if *second != nil && cost+r.least[n] >= (*second).cost+rounding {
 		return
 	}
-	n := len(r.chosen)
 	if n == len(r.at) {
 		r.found = reading{scene: r.scene, labels: r.chosen, at: r.at}
 		r.found.cost = cost + r.found.whole()
