@@ -60,6 +60,7 @@ type entry struct {
 	whyMissing   string
 	sizes        []Size
 	fittings     []Fitting
+	fittingKeys  []string // of the same
 }
 
 // The rows that may hold for one schedule of the pipe only.
@@ -201,7 +202,7 @@ func (t *tables) addFitting(r *row) {
 	r.evidence("evidence")
 	r.needed("source")
 	for _, e := range r.systems() {
-		e.fittings = append(e.fittings, f)
+		e.fittings, e.fittingKeys = append(e.fittings, f), append(e.fittingKeys, f.Key())
 	}
 }
 

@@ -72,8 +72,7 @@ func (s System) Fittings() []Fitting { return slices.Clone(loaded().system(s.ID)
 // Has says whether a fitting exists in the system. What butt weld calls a
 // long-radius elbow is its regular one.
 func (s System) Has(f Fitting) bool {
-	key := s.named(f).Key()
-	return slices.ContainsFunc(loaded().system(s.ID).fittings, func(other Fitting) bool { return other.Key() == key })
+	return slices.Contains(loaded().system(s.ID).fittingKeys, s.named(f).Key())
 }
 
 // named is the fitting as the tables name it.
