@@ -31,7 +31,11 @@ func (s sentence) in(l parser.Language) string {
 // with what takes its place. A test reads this package's source and holds
 // every key that it names against the table.
 func (o Options) say(key string, pairs ...string) string {
-	sentence := sentences[key].in(o.Language)
+	return filled(sentences[key].in(o.Language), pairs)
+}
+
+// filled is a sentence with what takes the place of the names in it.
+func filled(sentence string, pairs []string) string {
 	if !strings.Contains(sentence, "{") {
 		return sentence // most have nothing to fill in
 	}
@@ -72,10 +76,8 @@ func value(pairs []string, name string) string {
 // said is say for keys that come from data: ok is false where the table has
 // no such row.
 func (o Options) said(key string, pairs ...string) (string, bool) {
-	if _, ok := sentences[key]; !ok {
-		return "", false
-	}
-	return o.say(key, pairs...), true
+	s, ok := sentences[key]
+	return filled(s.in(o.Language), pairs), ok
 }
 
 // or joins choices: "a", "a or b", "a, b or c".

@@ -173,7 +173,7 @@ func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.L
 // nor were given as they stand.
 func (o Options) figures(a *figure.Answer) []string {
 	first, _ := main(a)
-	var parts []string
+	parts := make([]string, 0, len(a.Lengths))
 	for _, l := range a.Lengths {
 		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
 			continue

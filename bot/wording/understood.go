@@ -16,7 +16,7 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	if ask.Sum != nil {
 		return arithmetic(*ask.Sum)
 	}
-	var parts []string
+	parts := make([]string, 0, len(ask.Measures)+mostBeside)
 	for _, m := range ask.Measures {
 		if !ofTheFitting(m.Role) || ask.Ends == ([2]parser.End{}) {
 			parts = append(parts, o.measure(m))
@@ -30,6 +30,9 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	parts = append(parts, o.pipe(ask.Pipe, system, size))
 	return strings.Join(spoken(parts), ", ")
 }
+
+// mostBeside is how much is read back beside measures: lines, bend, grade, ends, pipe.
+const mostBeside = 6
 
 // ofTheFitting tells apart the measures of a fitting, which are read back with
 // the end that they belong to.
