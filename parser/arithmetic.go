@@ -123,7 +123,7 @@ func divided(in []element) []element {
 		in = append([]element{{text: "divide"}}, in...) // 101-1/4 into 5 equal parts
 	}
 	for i, e := range in {
-		if i+3 >= len(in) || !isSplit(e) || !isPlainLength(in[i+1].quantity) || in[i+2].text != "into" && in[i+2].text != "in" && in[i+2].text != "en" {
+		if i+3 >= len(in) || !isPlainLength(in[i+1].quantity) || !isSplit(e) || in[i+2].text != "into" && in[i+2].text != "in" && in[i+2].text != "en" {
 			continue
 		}
 		parts := in[i+3].quantity
@@ -151,7 +151,7 @@ func isShare(e element) bool {
 // swapped turns "subtract 2 from 31" and "take 2 off of 31" round: 31 - 2.
 func swapped(in []element) []element {
 	for i, e := range in {
-		if i+3 >= len(in) || !e.term.is(senseSubtract) && e.text != "take" || in[i+1].quantity == nil {
+		if i+3 >= len(in) || in[i+1].quantity == nil || !e.term.is(senseSubtract) && e.text != "take" {
 			continue
 		}
 		from := i + 2

@@ -81,7 +81,7 @@ func pronouns(in []element) []element {
 }
 
 // pronoun is what such a "one" is a term of.
-var pronoun = termOf([]string{"one"}, English, meaning{what: senseFiller})
+var pronoun = termOf("one", English, meaning{what: senseFiller})
 
 // heardOtherwise says whether "ate" or "won" at i means just that, and no number
 // that sounds alike: somebody did it, or it is asked who did.
@@ -160,7 +160,7 @@ func phrases(flat []element) []element {
 		}
 		last := i + length - 1
 		out = append(out, element{
-			term: t, text: strings.Join(t.words, " "), begin: flat[i].begin, end: flat[last].end,
+			term: t, text: t.text, begin: flat[i].begin, end: flat[last].end,
 		})
 		i = last + 1
 	}

@@ -161,9 +161,9 @@ func methodTerm(first, second string, ofBends bool) *term {
 	}
 	method, ok := methods[first+" "+second]
 	if !ok {
-		return termOf(nil, English, meaning{senseSide, second})
+		return termOf("", English, meaning{senseSide, second})
 	}
-	t := termOf(nil, English, meaning{senseMethod, string(method)})
+	t := termOf("", English, meaning{senseMethod, string(method)})
 	if ofBends {
 		t.add(meaning{senseHint, "piece"})
 	}

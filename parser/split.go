@@ -320,7 +320,7 @@ func (p *part) listed() (from, to, step int) {
 		case e.quantity == nil || !e.quantity.isLength() && !e.quantity.plural:
 		case p.heads(i):
 			return i, p.endOfList(i, 1), 1
-		case p.isAngle(i) && p.repeats(i+1, 1):
+		case p.repeats(i+1, 1) && p.isAngle(i):
 			return i, p.endOfList(i, 1), 1
 		case i+1 < len(p.elements) && p.elements[i+1].term.is(senseMaterial) && p.repeats(i+2, 2):
 			return i, p.endOfList(i, 2), 2

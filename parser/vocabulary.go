@@ -23,6 +23,7 @@ var vocabularyFiles embed.FS
 
 // term is a word or phrase of the vocabulary with its meanings.
 type term struct {
+	text     string // with one blank between words
 	words    []string
 	language Language
 	meanings []meaning
@@ -39,8 +40,8 @@ type meaning struct {
 }
 
 // termOf makes a term that is no row of the vocabulary.
-func termOf(words []string, l Language, means ...meaning) *term {
-	t := &term{words: words, language: l}
+func termOf(text string, l Language, means ...meaning) *term {
+	t := &term{text: text, words: strings.Fields(text), language: l}
 	for _, m := range means {
 		t.add(m)
 	}
@@ -138,7 +139,7 @@ func (v *vocabulary) readFile(name string) error {
 // add files one row where it will be looked up. Two rows for the same words
 // make one term with the meanings of both.
 func (v *vocabulary) add(phrase, means string, language Language) error {
-	t := v.entry(strings.Fields(phrase), language)
+	t := v.entry(phrase, language)
 	for part := range strings.SplitSeq(means, ";") {
 		name, value, _ := strings.Cut(strings.TrimSpace(part), " ")
 		what, ok := senses[name]
@@ -153,14 +154,15 @@ func (v *vocabulary) add(phrase, means string, language Language) error {
 	return nil
 }
 
-func (v *vocabulary) entry(phrase []string, language Language) *term {
-	for _, t := range v.phrases[phrase[0]] {
-		if slices.Equal(t.words, phrase) {
+func (v *vocabulary) entry(phrase string, language Language) *term {
+	first, _, _ := strings.Cut(phrase, " ")
+	for _, t := range v.phrases[first] {
+		if t.text == phrase {
 			return t
 		}
 	}
 	t := termOf(phrase, language)
-	v.phrases[phrase[0]] = append(v.phrases[phrase[0]], t)
+	v.phrases[first] = append(v.phrases[first], t)
 	return t
 }
 
