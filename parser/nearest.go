@@ -2,6 +2,7 @@ package parser
 
 import (
 	_ "embed"
+	"iter"
 	"slices"
 	"strings"
 	"sync"
@@ -30,16 +31,16 @@ func nearest(word string) []string {
 	var near []string
 	best := allowed + 1
 	for length := len(word) - allowed; length <= len(word)+allowed; length++ {
-		for _, known := range repairable()[length] {
-			if !known.mayBe(word) {
+		for w := range alike(word, length) {
+			if !mayBe(word, w) {
 				continue
 			}
-			switch d := slips(word, known.word, min(allowed, best)); {
+			switch d := slips(word, w, min(allowed, best)); {
 			case d > allowed || d > best:
 			case d < best:
-				near, best = []string{known.word}, d
+				near, best = []string{w}, d
 			default:
-				near = append(near, known.word)
+				near = append(near, w)
 			}
 		}
 	}
@@ -61,37 +62,64 @@ var plainWords = sync.OnceValue(func() map[string]bool {
 	return all
 })
 
-// repairable are the words of the vocabulary that another may be a slip of, by
-// their lengths in bytes. They are gathered when a word first has to be repaired.
-var repairable = sync.OnceValue(func() map[int][]known {
-	all := map[int][]known{}
+// alike are the words of a length that another may be a slip of, at the least:
+// those that begin with the same letter, then the others that end with the same.
+// Three letters are too few to tell by.
+func alike(word string, length int) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		first, last := word[0], word[len(word)-1]
+		if min(len(word), length) == 3 {
+			first, last = 0, 0
+		}
+		for _, w := range repairable()[ending{length, true, first}] {
+			if !yield(w) {
+				return
+			}
+		}
+		for _, w := range repairable()[ending{length, false, last}] {
+			if w[0] != first && !yield(w) {
+				return
+			}
+		}
+	}
+}
+
+// ending tells words by their length in bytes and by one end, the first or the
+// last letter's byte. All of three letters stand under 0 besides.
+type ending struct {
+	length int
+	first  bool
+	letter byte
+}
+
+// repairable are the words of the vocabulary that another may be a slip of. They are
+// gathered when a word first has to be repaired.
+var repairable = sync.OnceValue(func() map[ending][]string {
+	all := map[ending][]string{}
 	for w := range words().phrases {
-		if len(w) >= 3 {
-			all[len(w)] = append(all[len(w)], known{word: w, first: w[0], last: w[len(w)-1]})
+		if len(w) < 3 {
+			continue
+		}
+		ends := []ending{{len(w), true, w[0]}, {len(w), false, w[len(w)-1]}}
+		if len(w) == 3 {
+			ends = append(ends, ending{len(w), true, 0})
+		}
+		for _, e := range ends {
+			all[e] = append(all[e], w)
 		}
 	}
 	return all
 })
 
-// known is a word of the vocabulary. Its ends stand beside it, because most words
-// are told from another by them.
-type known struct {
-	word        string
-	first, last byte
-}
-
-// mayBe says, at little cost, whether another word can be so few slips away that
+// mayBe says, at little cost, whether a word can be so few slips away that
 // counting them is worth it: slips leave the first letters or the last as they
 // were.
-func (k known) mayBe(word string) bool {
+func mayBe(word, w string) bool {
 	if len(word) == 3 {
-		return len(k.word) == 3 && sameLetters(word, k.word)
+		return len(w) == 3 && sameLetters(word, w)
 	}
-	same := min(len(word), len(k.word))/2 - 1
-	if same > 0 && word[0] != k.first && word[len(word)-1] != k.last {
-		return false
-	}
-	return word[:same] == k.word[:same] || word[len(word)-same:] == k.word[len(k.word)-same:]
+	half := min(len(word), len(w)) / 2
+	return word[:half-1] == w[:half-1] || word[len(word)-half+1:] == w[len(w)-half+1:]
 }
 
 // sameLetters says whether two words of one length have the same letters.
@@ -126,6 +154,9 @@ func sameMeaning(near []string) []string {
 func slips(a, b string, most int) int {
 	var rows [3][32]uint8
 	a, b = differing(a, b)
+	if most == 1 && a != "" && b != "" && (utf8.RuneCountInString(a) > 2 || utf8.RuneCountInString(b) > 2) {
+		return 2 // one slip changes a letter between those that are alike, or swaps two
+	}
 	x, y := []rune(a), []rune(b)
 	if len(y) >= len(rows[0]) || len(x)-len(y) > most || len(y)-len(x) > most {
 		return most + 1
