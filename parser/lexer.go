@@ -256,7 +256,7 @@ func inPlainCharacters(text string) string {
 // apostrophe, metric decimals, ordinals, lists with slashes. Most messages have
 // nothing of the kind, which is cheap to see.
 func rewritten(s string) string {
-	if strings.Contains(s, "'s") || strings.Contains(s, "'S") {
+	if mayHavePlural(s) {
 		s = possessive.ReplaceAllString(s, "${1}s")
 	}
 	if mayHaveDecimalComma(s) {
@@ -269,7 +269,7 @@ func rewritten(s string) string {
 		s = fractionOrdinal.ReplaceAllString(s, "$1")
 		s = ordinal.ReplaceAllString(s, "nth")
 	}
-	if strings.Count(s, "/") > 2 {
+	if mayHaveSlashList(s) {
 		s = slashList.ReplaceAllString(s, "$1 $2 $3")
 	}
 	low := strings.ToLower(s)
@@ -286,7 +286,7 @@ func rewritten(s string) string {
 	if strings.Contains(low, " ates") {
 		s = heardEighths.ReplaceAllString(s, "$1 eighths")
 	}
-	if strings.Contains(low, "and a half") || strings.Contains(low, "y media") {
+	if (strings.Contains(low, "and a half") || strings.Contains(low, "y media")) && strings.ContainsAny(s, "0123456789") {
 		s = halfBehind.ReplaceAllString(s, "$1-1/2 $2")
 	}
 	if strings.Contains(low, "for and ") || strings.Contains(low, "to and ") || strings.Contains(low, "too and ") {
@@ -298,6 +298,26 @@ func rewritten(s string) string {
 		})
 	}
 	return s
+}
+
+// mayHavePlural says whether an apostrophe and an s stand right behind a digit.
+func mayHavePlural(s string) bool {
+	for i := 1; i+1 < len(s); i++ {
+		if s[i] == '\'' && isDigit(s[i-1]) && s[i+1]|' ' == 's' {
+			return true
+		}
+	}
+	return false
+}
+
+// mayHaveSlashList says whether nothing but digits stands between two slashes.
+func mayHaveSlashList(s string) bool {
+	for i := range len(s) {
+		if s[i] == '/' && behind(s[i:], "/") > 0 && strings.HasPrefix(s[i+behind(s[i:], "/"):], "/") {
+			return true
+		}
+	}
+	return false
 }
 
 // mayHaveDecimalComma says whether a comma stands right between two digits.
