@@ -137,10 +137,16 @@ func (b *builder) number(k int, l label) {
 	case Grade:
 		b.ask.Grade = geometry.Slope(q.value) * geometry.InchPerFoot
 	default:
-		b.ask.Measures = append(b.ask.Measures, Measure{
-			Role: l.role, Length: q.length(), Text: strings.TrimSpace(q.text), Bare: l.bare,
-		})
+		b.measure(Measure{Role: l.role, Length: q.length(), Text: strings.TrimSpace(q.text), Bare: l.bare})
 	}
+}
+
+// measure adds a measure; there may be as many as there are numbers.
+func (b *builder) measure(m Measure) {
+	if b.ask.Measures == nil {
+		b.ask.Measures = make([]Measure, 0, len(b.labels))
+	}
+	b.ask.Measures = append(b.ask.Measures, m)
 }
 
 // methods gives each way of laying the tape to the measure nearest to it: where two

@@ -50,6 +50,12 @@ func (o solved) rollingSlips() [2]geometry.Length {
 	return [2]geometry.Length{roll, rise}
 }
 
+// mostThrows is how many measurements are looked at: roll and rise, angle, takeoff.
+const mostThrows = 4
+
 func (w *work) thrown(what, off string, t geometry.Throw) {
+	if w.answer.Throws == nil {
+		w.answer.Throws = make([]Throw, 0, mostThrows)
+	}
 	w.answer.Throws = append(w.answer.Throws, Throw{What: what, Off: off, Cut: t.Cut, Set: t.Set, Run: t.Run})
 }

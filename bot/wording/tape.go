@@ -56,14 +56,14 @@ func (o Options) mark(l geometry.Length, unit string, lean bool) string {
 		return l.Metric(0)
 	}
 	t := l.Tape(o.division())
-	words := []string{t.String() + unit}
+	words := t.String() + unit
 	if lean && t.Lean != geometry.OnMark {
-		words = append(words, o.lean(t.Lean))
+		words += " " + o.lean(t.Lean)
 	}
 	if math.Abs(t.Length().Inches()) >= spellFeet.Inches() {
-		words = append(words, "("+t.FeetInches()+")")
+		words += " (" + t.FeetInches() + ")"
 	}
-	return strings.Join(words, " ")
+	return words
 }
 
 func (o Options) roundedUp(l geometry.Length, unit string) string {

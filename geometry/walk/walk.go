@@ -91,7 +91,12 @@ type Walker struct {
 }
 
 // From is a walker that stands at a point and faces ahead.
-func From(start Point) *Walker { return &Walker{heading: Ahead, path: Path{start}} }
+func From(start Point) *Walker {
+	return &Walker{heading: Ahead, path: append(make(Path, 0, usualPoints), start)}
+}
+
+// usualPoints is how many points a path has room for at first: those of an offset.
+const usualPoints = 6
 
 // Forward walks this far the way it faces, and stops there.
 func (w *Walker) Forward(l geometry.Length) {
