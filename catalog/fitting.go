@@ -93,11 +93,11 @@ var fractions = map[geometry.Angle]string{
 // AngleName writes an angle as the trade does: 45, 22-1/2, 11-1/4, 5-5/8; any
 // other angle in decimals.
 func AngleName(a geometry.Angle) string {
+	if whole := int(a); geometry.Angle(whole) == a {
+		return strconv.Itoa(whole) // as in decimals, and nearly every bend
+	}
 	if name, ok := fractions[a]; ok {
 		return name
-	}
-	if whole := int(a); geometry.Angle(whole) == a {
-		return strconv.Itoa(whole) // the same, and nearly every bend
 	}
 	return strconv.FormatFloat(a.Degrees(), 'f', -1, 64)
 }

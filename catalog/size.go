@@ -29,16 +29,24 @@ func SizesOf(m Material) []Size { return slices.Clone(sizesOf()[m]) }
 // Sold says whether any system of a material is sold in a size; where no
 // material is named, whether any is.
 func Sold(m Material, s Size) bool {
-	if m != "" {
-		return slices.Contains(sizesOf()[m], s)
-	}
-	for _, sizes := range sizesOf() {
-		if slices.Contains(sizes, s) {
-			return true
+	return sold()[soldIn{m, s}]
+}
+
+// soldIn is a size of a material, or of any where none is named.
+type soldIn struct {
+	material Material
+	size     Size
+}
+
+var sold = sync.OnceValue(func() map[soldIn]bool {
+	all := map[soldIn]bool{}
+	for m, sizes := range sizesOf() {
+		for _, s := range sizes {
+			all[soldIn{m, s}], all[soldIn{"", s}] = true, true
 		}
 	}
-	return false
-}
+	return all
+})
 
 var sizesOf = sync.OnceValue(func() map[Material][]Size {
 	all := map[Material][]Size{}

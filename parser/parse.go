@@ -20,7 +20,7 @@ func Parse(text string) []Statement {
 		return []Statement{refused(text[:64], &Misunderstanding{Trouble: TooLong, Text: strings.ToValidUTF8(text[:64], "")})}
 	}
 	clean := plain(text)
-	if pieces(clean) > mostPieces {
+	if len(clean) > mostPieces && pieces(clean) > mostPieces {
 		return []Statement{refused(clean[:min(len(clean), 64)], &Misunderstanding{Trouble: TooLong, Text: clean[:min(len(clean), 64)]})}
 	}
 	var out []Statement
