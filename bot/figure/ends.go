@@ -114,6 +114,10 @@ func (w *work) fittingAt(end int, a geometry.Angle) catalog.Fitting {
 func (w *work) joinIn(s catalog.System, fittings [2]catalog.Fitting) (joint, error) {
 	j := joint{gap: w.gapIn(s)}
 	for end, f := range fittings {
+		if end == 1 && f == fittings[0] && w.endsAlike(s) {
+			j.ends[1] = j.ends[0]
+			break
+		}
 		t, err := w.takeoffIn(s, end, f)
 		if err != nil {
 			return joint{}, err
@@ -121,6 +125,12 @@ func (w *work) joinIn(s catalog.System, fittings [2]catalog.Fitting) (joint, err
 		j.ends[end] = End{Fitting: f, Takeoff: t}
 	}
 	return j, nil
+}
+
+// endsAlike says whether one fitting has one takeoff at both ends: not where other
+// things were said of them, nor where one is a hub and one a spigot.
+func (w *work) endsAlike(s catalog.System) bool {
+	return w.ask.Ends[0] == w.ask.Ends[1] && s.Joint != catalog.Hub
 }
 
 func (w *work) gapIn(s catalog.System) catalog.Allowance {
