@@ -280,7 +280,7 @@ func rewritten(s string) string {
 	if strings.Contains(low, "per cent") || strings.Contains(low, "por ciento") {
 		s = perCent.ReplaceAllString(s, "percent")
 	}
-	if strings.Contains(low, "thirty") {
+	if strings.Contains(low, "second bend") {
 		s = thirtySecondBend.ReplaceAllString(s, "1/32 bend")
 	}
 	if strings.Contains(low, " ates") {

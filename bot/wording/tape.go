@@ -121,6 +121,9 @@ func (o Options) stated(l geometry.Length, text string) string {
 // saidMetric tells whether a length was written in a metric unit: 238 mm,
 // 6.35 m, 40 cm.
 func saidMetric(text string) bool {
+	if !strings.ContainsAny(text, "mMcC") {
+		return false // nor any of these units, as mostly
+	}
 	text = strings.TrimSpace(strings.ToLower(text))
 	for _, unit := range []string{"mm", "cm", "milli", "centi", "meter", "metre", "metro", "mil"} {
 		if strings.Contains(text, unit) {
