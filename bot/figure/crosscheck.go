@@ -31,7 +31,7 @@ func (w *work) crosscheck(role parser.Role, first, second parser.Measure, as [2]
 // crosscheckFigured compares what was measured with what the other
 // measurements make of it.
 func (w *work) crosscheckFigured(role parser.Role, figured geometry.Length) {
-	measured, ok := w.given[role]
+	measured, ok := w.given.of(role)
 	if !ok {
 		return
 	}
@@ -42,7 +42,7 @@ func (w *work) crosscheckFigured(role parser.Role, figured geometry.Length) {
 // centered brings the measures of a role to center to center, cross-checks
 // them and returns the first; ok is false where there is none.
 func (w *work) centered(role parser.Role) (l geometry.Length, ok bool, err error) {
-	if l, ok = w.given[role]; ok {
+	if l, ok = w.given.of(role); ok {
 		return l, true, nil
 	}
 	all := w.ask.All(role)
@@ -53,7 +53,7 @@ func (w *work) centered(role parser.Role) (l geometry.Length, ok bool, err error
 		}
 		if i == 0 {
 			l = c
-			w.given[role] = c
+			w.given.put(role, c)
 			w.measured(m, c)
 			continue
 		}

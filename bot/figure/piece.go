@@ -69,7 +69,7 @@ func (w *work) centerToCenter() (geometry.Length, bool, error) {
 	for _, role := range []parser.Role{parser.CenterToCenter, parser.Travel, parser.Long} {
 		l, ok, err := w.centered(role)
 		if ok && role != parser.CenterToCenter {
-			w.given[parser.CenterToCenter] = l
+			w.given.put(parser.CenterToCenter, l)
 		}
 		if ok || err != nil {
 			return l, ok, err

@@ -34,12 +34,37 @@ type work struct {
 	settings Settings
 	answer   *Answer
 
-	given   map[parser.Role]geometry.Length // measures, brought to center to center
-	asked   geometry.Angle                  // the angle that was said, 0 if none
-	rolling geometry.Rolling                // the parts of a true set
+	given   given            // measures, brought to center to center
+	asked   geometry.Angle   // the angle that was said, 0 if none
+	rolling geometry.Rolling // the parts of a true set
 
 	settled bool             // the pipe is, in answer.System and answer.Size
 	others  []catalog.System // that the pipe could be as well
+}
+
+// given are measures by their roles: so few that a list is searched sooner than a
+// map is made.
+type given []Length
+
+// of is the measure of a role.
+func (g given) of(r parser.Role) (geometry.Length, bool) {
+	for _, l := range g {
+		if l.Role == r {
+			return l.Length, true
+		}
+	}
+	return 0, false
+}
+
+// put adds a measure, or changes it.
+func (g *given) put(r parser.Role, l geometry.Length) {
+	for i := range *g {
+		if (*g)[i].Role == r {
+			(*g)[i].Length = l
+			return
+		}
+	}
+	*g = append(*g, Length{Role: r, Length: l})
 }
 
 func newWork(ask parser.Ask, settings Settings) *work {
@@ -50,7 +75,7 @@ func newWork(ask parser.Ask, settings Settings) *work {
 		settings.Handbook = ThreeDecimals
 	}
 	answer := &Answer{Ask: ask, Kind: ask.Kind}
-	w := &work{ask: &answer.Ask, settings: settings, answer: answer, given: map[parser.Role]geometry.Length{}}
+	w := &work{ask: &answer.Ask, settings: settings, answer: answer}
 	w.asked = ask.Angle
 	for _, end := range ask.Ends {
 		if w.asked == 0 {

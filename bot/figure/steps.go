@@ -101,9 +101,9 @@ func (w *work) triangleSteps(o solved, m multipliers) {
 // angle.
 func (w *work) trueAngleSteps(set, run, travel Quantity) {
 	minus := func(q Quantity) Quantity { q.Minus = true; return q }
-	_, hasSet := w.given[parser.Set]
-	_, hasRun := w.given[parser.Run]
-	_, hasTravel := w.given[parser.Travel]
+	_, hasSet := w.given.of(parser.Set)
+	_, hasRun := w.given.of(parser.Run)
+	_, hasTravel := w.given.of(parser.Travel)
 	switch third := (Step{Name: StepRoot}); {
 	case hasTravel && !hasRun:
 		third.Rule, third.Result, third.Terms = RuleTravelToRun, run, []Quantity{travel, minus(set)}

@@ -54,7 +54,7 @@ func (w *work) triangle() (solved, error) {
 // which of them is wrong nobody can say from here.
 func (w *work) agrees(o geometry.Offset) error {
 	for _, side := range []Length{{Role: parser.Run, Length: o.Run}, {Role: parser.Travel, Length: o.Travel}} {
-		measured, ok := w.given[side.Role]
+		measured, ok := w.given.of(side.Role)
 		if ok && !within(measured, side.Length, apart) {
 			return &Impossible{
 				Cause: Overgiven, Subject: string(side.Role), Lengths: [2]geometry.Length{measured, side.Length},
