@@ -32,8 +32,7 @@ func elements(text string) []element {
 // elementAt takes the measure, the mark or the word that stands next: a token with
 // which no measure begins is one by itself.
 func elementAt(rest *stretch, text string) element {
-	if m := rest.measure(); m != nil {
-		q := quantityOf(m, text)
+	if q := rest.quantity(text); q != nil {
 		word := strings.ToLower(q.text) // for phrases: "one end"
 		return element{quantity: q, begin: q.begin, end: q.end, text: q.text, word: word}
 	}

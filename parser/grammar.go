@@ -93,11 +93,7 @@ func Grammar() string { return grammar().String() }
 type stretch struct {
 	tokens []token
 	at     int
-
-	// The measure that was read last without the grammar, and its number: as soon
-	// as it is a quantity nobody asks for them, and the next may have their place.
-	last       measure
-	lastNumber number
+	number number // of the measure that was read last; none keeps it once it is a quantity
 }
 
 func stretchOf(text string) *stretch {
@@ -148,14 +144,15 @@ func (s *stretch) mayMeasure() bool {
 	return true
 }
 
-// measure takes the measure that the tokens begin with, if they do.
-func (s *stretch) measure() *measure {
+// quantity takes the quantity that the tokens begin with, if they do.
+func (s *stretch) quantity(text string) *quantity {
 	if !s.mayMeasure() {
 		return nil
 	}
 	before := s.at
-	if m := plainMeasure(s); m != nil {
-		return m
+	var plain measure
+	if plain.take(s) {
+		return quantityOf(&plain, text)
 	}
 	s.at = before
 	rest, err := lexer.Upgrade(&untilWord{s.tokens[s.at:]})
@@ -167,7 +164,7 @@ func (s *stretch) measure() *measure {
 		return nil
 	}
 	s.at += int(rest.RawCursor())
-	return m
+	return quantityOf(m, text)
 }
 
 // untilWord gives the grammar the next tokens up to one that is part of no measure,

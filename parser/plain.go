@@ -8,20 +8,20 @@ import "github.com/alecthomas/participle/v2/lexer"
 // make more of them it is left to the grammar. What is read is the same: a test
 // holds the two against each other, and the grammar is the one that is right.
 
-// plainMeasure takes a measure in digits; nil where only the grammar can tell. The
-// tokens that it took are not given back. What it took stands in the stretch until
+// take takes a measure in digits; it is false where only the grammar can tell. The
+// tokens that it took are not given back, and its number stands in the stretch until
 // the next measure.
-func plainMeasure(rest *stretch) *measure {
-	m, n := &rest.last, &rest.lastNumber
-	*m, *n = measure{Pos: rest.place(), Number: n}, number{}
-	if !n.take(rest) || !m.takeUnit(rest) {
-		return nil
+func (m *measure) take(rest *stretch) bool {
+	rest.number = number{}
+	m.Pos, m.Number = rest.place(), &rest.number
+	if !m.Number.take(rest) || !m.takeUnit(rest) {
+		return false
 	}
 	if rest.peek().kind == pluralToken {
 		m.Plural = rest.next().value
 	}
 	m.EndPos = rest.place()
-	return m
+	return true
 }
 
 // take takes 12, 12.625, 5/8, 12-5/8, 12 and 5/8, or a number of one word; it is

@@ -25,8 +25,8 @@ func TestPlainMeasuresAreTheGrammars(t *testing.T) {
 		text := first + between + strings.Join(rest, between)
 
 		plain := stretchOf(text)
-		got := plainMeasure(plain)
-		if got == nil {
+		got := new(measure)
+		if !got.take(plain) {
 			return
 		}
 		all := tokensOf(t, text)
