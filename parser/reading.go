@@ -112,20 +112,21 @@ func (r *search) run(best, second **reading) {
 
 func (r *search) try(cost float64, best, second **reading) {
 	n := len(r.chosen)
-	if *second != nil && cost+r.least[n] >= (*second).cost+rounding {
-		return
-	}
 	if n == len(r.at) {
 		r.found = reading{scene: r.scene, labels: r.chosen, at: r.at}
 		r.found.cost = cost + r.found.whole()
 		keep(&r.found, best, second)
 		return
 	}
-	for _, l := range r.options[n] {
+	for i := range r.options[n] {
+		l := &r.options[n][i]
+		if *second != nil && cost+l.cost+r.least[n+1] >= (*second).cost+rounding {
+			return // and so with the dearer ones behind it
+		}
 		if !r.allows(l) {
 			continue
 		}
-		r.chosen = append(r.chosen, l)
+		r.chosen = append(r.chosen, *l)
 		r.try(cost+l.cost, best, second)
 		r.chosen = r.chosen[:n]
 	}
@@ -165,8 +166,9 @@ func (r *reading) filed(instead *reading) *reading {
 
 // allows says whether a label can stand beside those already chosen: a word
 // claims one number, a pipe has one size, a line one set that no word claims.
-func (r *search) allows(l label) bool {
-	for k, c := range r.chosen {
+func (r *search) allows(l *label) bool {
+	for k := range r.chosen {
+		c := &r.chosen[k]
 		switch {
 		case l.term >= 0 && c.term == l.term && c.role == l.role && !r.pair(k, l):
 			return false
@@ -192,7 +194,7 @@ func (r *search) allows(l label) bool {
 
 // twoWays says whether one thing was measured in two ways: 10 center to center,
 // but 11-1/2 outside to outside.
-func (r *search) twoWays(l, c label) bool {
+func (r *search) twoWays(l, c *label) bool {
 	if l.term < 0 || c.term < 0 || l.term == c.term {
 		return false
 	}
@@ -206,7 +208,7 @@ func steps(r Role) bool { return r == Set || r == Roll || r == Rise }
 
 // twoSizes says whether a second size is that of the other end: 2 and 1-1/2
 // pvc, 2 pvc to 1-1/2 pvc.
-func (r *search) twoSizes(k int, l, c label) bool {
+func (r *search) twoSizes(k int, l, c *label) bool {
 	if k != len(r.chosen)-1 || l.term < 0 || c.term < 0 {
 		return false
 	}
@@ -219,7 +221,7 @@ func (r *search) twoSizes(k int, l, c label) bool {
 
 // pair says whether a word that may claim two numbers claims both: "takeoffs
 // 13/16 and 1-1/4", "readings 40 and 61".
-func (r *search) pair(k int, l label) bool {
+func (r *search) pair(k int, l *label) bool {
 	switch l.role {
 	case TakeoffOf, Reading, Face, Depth, SizeOf:
 		return r.joined(k)
