@@ -33,7 +33,7 @@ func adjusted(in []element) []element {
 			before := out[len(out)-1]
 			out[len(out)-1] = merged(before, e, before.quantity.value+e.quantity.value-1) // nine inch and a half
 		case e.term.is(senseOperator) && isPlainLength(last(out)) && i+1 < len(in) && isAmount(in[i+1].quantity) && !behindOperator(out):
-			before, sign := out[len(out)-1], map[string]float64{"plus": 1, "minus": -1}[meant(e, senseOperator)]
+			before, sign := out[len(out)-1], map[string]float64{"plus": 1, "minus": -1}[meant(e.term, senseOperator)]
 			if sign == 0 {
 				out = append(out, e)
 				continue
@@ -108,7 +108,8 @@ func meters(in []element) []element {
 // lines finds the user's own name for a maker's line of fittings: "the grey
 // ones". It says which takeoff of theirs is meant.
 func lines(in []element) []element {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if e.quantity == nil || e.text != "ones" {
 			continue
 		}
@@ -174,7 +175,7 @@ func isOneInch(e element) bool {
 	if e.quantity != nil {
 		return e.quantity.article && e.quantity.unit == inch
 	}
-	return meant(e, senseUnit) == "inch" && (e.text == "inch" || e.text == "pulgada")
+	return meant(e.term, senseUnit) == "inch" && (e.text == "inch" || e.text == "pulgada")
 }
 
 // loneInches gives an inch before a material its number, which is one: inch
@@ -183,7 +184,7 @@ func isOneInch(e element) bool {
 // one inch.
 func loneInches(in []element) []element {
 	for i := 0; i+1 < len(in); i++ {
-		material, before := meant(in[i+1], senseMaterial), element{}
+		material, before := meant(in[i+1].term, senseMaterial), element{}
 		if in[i].text != "inch" || in[i].quantity != nil || material == "" {
 			continue
 		}
@@ -225,7 +226,7 @@ func lean(out []element, e element) []element {
 func heardUnits(in []element) []element {
 	for i := 1; i < len(in); i++ {
 		number := heardNumberIn(in[i-1].text)
-		named := unit(meant(in[i], senseUnit))
+		named := unit(meant(in[i].term, senseUnit))
 		if number == 0 || in[i].quantity != nil || named != foot && named != inch || in[i].term.is(senseInto) {
 			continue
 		}
@@ -233,7 +234,7 @@ func heardUnits(in []element) []element {
 		switch {
 		case i > 1 && isTens(in[i-2].quantity):
 			from, number = i-2, number+in[i-2].quantity.number
-		case i+1 < len(in) && (strings.HasPrefix(meant(in[i+1], senseRole), string(Spacing)) || onCenters(in[i+1])):
+		case i+1 < len(in) && (strings.HasPrefix(meant(in[i+1].term, senseRole), string(Spacing)) || onCenters(in[i+1])):
 		default:
 			continue
 		}
@@ -288,8 +289,8 @@ func isWordAmount(q *quantity) bool {
 func isOver(e element) bool { return e.text == "over" && e.term.is(senseRole) }
 
 // meant is the value of a meaning, or "".
-func meant(e element, what sense) string {
-	v, _ := e.term.means(what)
+func meant(t *term, what sense) string {
+	v, _ := t.means(what)
 	return v
 }
 
@@ -311,8 +312,9 @@ const grade unit = "grade"
 // 1/4"/ft, 1/4 per foot, 20 mm/m, 1:50, and "1 in 50" where a fall is spoken of.
 func slopes(in []element) []element {
 	falls := false
-	for _, e := range in {
-		falls = falls || meant(e, senseHint) == "fall" || e.quantity != nil && (e.quantity.unit == foot || e.quantity.named == "m")
+	for i := range in {
+		e := &in[i]
+		falls = falls || meant(e.term, senseHint) == "fall" || e.quantity != nil && (e.quantity.unit == foot || e.quantity.named == "m")
 	}
 	var out []element
 	for i := 0; i < len(in); i++ {
@@ -347,7 +349,8 @@ func slopes(in []element) []element {
 // gradesApart cuts a length in feet and inches where "per foot" follows, since the
 // inches are then the grade: 25 foot quarter inch per foot.
 func gradesApart(in []element) []element {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if e.quantity == nil || e.quantity.unit != foot || i+1 == len(in) || !in[i+1].term.is(sensePerFoot) {
 			continue
 		}

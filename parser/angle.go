@@ -38,7 +38,7 @@ func (s *scene) angleOf(i int, q *quantity) (geometry.Angle, float64) {
 		return 0, math.Inf(1)
 	case q.plural && q.number >= 5:
 		return angle, 0
-	case standard && q.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is(senseMethod) && meant(s.elements[i+1], senseHint) == "piece":
+	case standard && q.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is(senseMethod) && meant(s.elements[i+1].term, senseHint) == "piece":
 		return angle, 0 // end to center of the 90
 	case q.number > 5 && q.number < 90 && len(q.broken) == 0 && s.afterNinety(i):
 		return angle, 0.3 // a 90 to 47
@@ -100,7 +100,8 @@ func rarity(angle geometry.Angle) float64 {
 
 // otherAngle says whether some other number is plainly the angle.
 func (s *scene) otherAngle(i int) bool {
-	for j, e := range s.elements {
+	for j := range s.elements {
+		e := &s.elements[j]
 		if j != i && e.quantity != nil && (e.quantity.plural && e.quantity.number >= 5 || e.quantity.unit == degree) {
 			return true
 		}

@@ -150,7 +150,8 @@ func isShare(e element) bool {
 
 // swapped turns "subtract 2 from 31" and "take 2 off of 31" round: 31 - 2.
 func swapped(in []element) []element {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if i+3 >= len(in) || in[i+1].quantity == nil || !e.term.is(senseSubtract) && e.text != "take" {
 			continue
 		}
@@ -173,7 +174,8 @@ func swapped(in []element) []element {
 // distributed opens one bracket: (9 + 4) x 2 is 9 x 2 + 4 x 2.
 func distributed(in []element) []element {
 	end := -1
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if e.mark == ")" {
 			end = i
 		}

@@ -125,7 +125,7 @@ func isMultiplier(q *quantity, atLeast int) bool {
 	})
 }
 
-func onCenters(e element) bool { return Method(meant(e, senseMethod)) == Centers }
+func onCenters(e element) bool { return Method(meant(e.term, senseMethod)) == Centers }
 
 // isAddress says whether a word goes before the number of a place.
 func isAddress(e element) bool {

@@ -35,7 +35,8 @@ type builder struct {
 func (b *builder) words() {
 	a, s := b.ask, b.scene
 	english, spanish := 0, 0
-	for _, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.line != "" {
 			a.Line = e.line
 		}
@@ -153,11 +154,12 @@ func (b *builder) measure(m Measure) {
 // ways are told of one, "can't get on center, so inside to inside is 9", the nearer.
 func (b *builder) methods() {
 	var ways []way
-	for j, e := range b.scene.elements {
+	for j := range b.scene.elements {
+		e := &b.scene.elements[j]
 		if !e.term.is(senseMethod) || b.claimed(j) && !b.claimsMeasure(j) {
 			continue
 		}
-		m := Method(meant(e, senseMethod))
+		m := Method(meant(e.term, senseMethod))
 		if len(b.ask.Measures) == 0 {
 			b.ask.Method = m
 		}
@@ -263,7 +265,7 @@ func (b *builder) offsetWord() int {
 		if !isMeasure(l) {
 			continue
 		}
-		if l.role == Set && l.term >= 0 && strings.HasSuffix(meant(b.scene.elements[l.term], senseRole), "offset") {
+		if l.role == Set && l.term >= 0 && strings.HasSuffix(meant(b.scene.elements[l.term].term, senseRole), "offset") {
 			return measure
 		}
 		measure++
@@ -303,10 +305,11 @@ func (b *builder) named() []catalog.Fitting {
 	special := false
 	street, sweep := false, catalog.Regular
 	angle := 0
-	for i, e := range b.scene.elements {
+	for i := range b.scene.elements {
+		e := &b.scene.elements[i]
 		switch value, isFitting := e.term.means(senseFitting); {
 		case e.term.is(senseStreet):
-			if meant(e, senseStreet) == "before" && !b.isAngleAt(i+1) {
+			if meant(e.term, senseStreet) == "before" && !b.isAngleAt(i+1) {
 				continue
 			}
 			street, special = true, true

@@ -12,7 +12,8 @@ import (
 // of the statement asks for nothing.
 func command(text string, in []element) *Command {
 	at := -1
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		switch {
 		case e.term.is(senseVerb):
 			if at < 0 {
@@ -79,7 +80,8 @@ func command(text string, in []element) *Command {
 // quietAround says whether nothing stands around the word at a place but words
 // that mean nothing.
 func quietAround(in []element, at int) bool {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if i != at && e.mark == "" && !e.term.is(senseFiller) && !e.term.is(senseArticle) {
 			return false
 		}
@@ -90,7 +92,8 @@ func quietAround(in []element, at int) bool {
 // topic is what is to be practiced: the kind or the figure that is named, and
 // the bend.
 func topic(in []element) (object string, angle geometry.Angle) {
-	for _, e := range in {
+	for i := range in {
+		e := &in[i]
 		for _, what := range []sense{senseHint, senseRole, senseWant} {
 			value, ok := e.term.means(what)
 			value, _, _ = strings.Cut(value, " ")
@@ -119,7 +122,8 @@ func wordsOnly(in []element) bool {
 func bendAlone(in []element) geometry.Angle {
 	var named *quantity
 	called := false // a bend in as many words
-	for _, e := range in {
+	for i := range in {
+		e := &in[i]
 		switch {
 		case e.term.is(senseBend):
 			called = true
@@ -156,7 +160,8 @@ func bendCalled(q *quantity, called bool) geometry.Angle {
 // print a multiplier. It is 0 if there is none.
 func multiplierIn(in []element) float64 {
 	factor := 0.0
-	for _, e := range in {
+	for i := range in {
+		e := &in[i]
 		switch q := e.quantity; {
 		case q == nil && !e.term.is(senseMaterial):
 		case q == nil || factor != 0 || q.unit != noUnit || q.bad != "" || !strings.Contains(q.text, "."):
@@ -170,7 +175,8 @@ func multiplierIn(in []element) float64 {
 
 // quiet says whether elements ask for nothing.
 func quiet(in []element) bool {
-	for _, e := range in {
+	for i := range in {
+		e := &in[i]
 		if e.quantity != nil || e.term.is(senseMaterial) || e.term.is(senseMethod) || e.term.is(senseBend) ||
 			e.term.is(senseHint) && !e.term.is(senseVerb) || e.term.is(senseRole) && !e.term.is(senseVerb) {
 			return false
@@ -209,7 +215,8 @@ func wholes(in []element) (numbers []int, ok bool) {
 }
 
 func firstWhole(in []element) int {
-	for _, e := range in {
+	for i := range in {
+		e := &in[i]
 		if q := e.quantity; q != nil && q.whole && q.unit == noUnit && !q.plural && q.number < 1e6 {
 			return int(q.number)
 		}

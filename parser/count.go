@@ -56,7 +56,7 @@ func (s *scene) counts(i int, q *quantity) (label, bool) {
 	}
 	if q.whole && q.unit == noUnit && !q.plural && q.number >= 2 && i+2 < len(s.elements) {
 		next := s.elements[i+1]
-		if meant(next, senseHint) == "parallel" && next.text != "bank" {
+		if meant(next.term, senseHint) == "parallel" && next.text != "bank" {
 			return label{role: LineCount, term: -1, count: true, cost: 0.1}, true // 2 parallel 45s
 		}
 		if !isDigit(s.elements[i].text[0]) && next.quantity != nil && (next.quantity.unit == inch || !next.quantity.whole) && s.elements[i+2].term.is(senseMaterial) {
@@ -71,7 +71,7 @@ func (s *scene) counts(i int, q *quantity) (label, bool) {
 		return label{}, false
 	}
 	l := label{role: Bare, term: -1, count: true, cost: 3}
-	if meant(next, senseHint) == "shopping" {
+	if meant(next.term, senseHint) == "shopping" {
 		l.cost = 0
 		return l, true
 	}
@@ -89,7 +89,7 @@ func (s *scene) counts(i int, q *quantity) (label, bool) {
 		l.cost = 0.6
 	case next.term.is(sensePipe) && s.bank():
 		l.role, l.cost = LineCount, 0.05
-	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is(sensePipe) || meant(next, senseHint) == "mark" || next.text == "ends" || next.text == "puntas"):
+	case next.quantity == nil && !isDigit(s.elements[i].text[0]) && (next.term.is(sensePipe) || meant(next.term, senseHint) == "mark" || next.text == "ends" || next.text == "puntas"):
 		l.cost = 0.5 // the two standing ends
 	case next.quantity == nil:
 		return label{}, false

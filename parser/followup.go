@@ -169,7 +169,8 @@ func Answer(text string, wanted Role) (Ask, bool) {
 // answer gives the one number of a scene to the role that was asked for.
 func (s *scene) answer(wanted Role) (Ask, bool) {
 	at, numbers := -1, 0
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.quantity != nil && !s.isSchedule(i) {
 			at, numbers = i, numbers+1
 		}

@@ -137,7 +137,7 @@ func (b *builder) trimAngle() {
 
 // sweep is the first sweep that words name.
 func (s *scene) sweep() catalog.Sweep {
-	value := meant(s.elements[s.first(senseSweep)], senseSweep)
+	value := meant(s.elements[s.first(senseSweep)].term, senseSweep)
 	way, _, _ := strings.Cut(value, " ")
 	return catalog.Sweep(way)
 }
@@ -244,7 +244,8 @@ func (b *builder) want() {
 		b.ask.Want = AngleOf
 		return
 	}
-	for j, e := range b.scene.elements {
+	for j := range b.scene.elements {
+		e := &b.scene.elements[j]
 		if !e.term.is(senseRole) || b.claimed(j) {
 			continue
 		}

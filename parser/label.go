@@ -76,7 +76,7 @@ func (s *scene) between(i, j int) float64 {
 // looksAhead says whether the word at j claims the number right behind it, and
 // none before: lines 3/4 spaced 4 in, 3 tubos separados 15 cm.
 func (s *scene) looksAhead(j int) bool {
-	if !strings.HasSuffix(meant(s.elements[j], senseRole), "ahead") {
+	if !strings.HasSuffix(meant(s.elements[j].term, senseRole), "ahead") {
 		return false
 	}
 	for j++; j < len(s.elements) && (s.elements[j].term.is(senseLink) || s.elements[j].term.is(senseAt)); j++ {
@@ -94,7 +94,7 @@ func (s *scene) weightOf(k int) float64 {
 	switch {
 	case e.mark == "." && (k == 0 || s.elements[k-1].quantity == nil || s.elements[k-1].quantity.unit == noUnit):
 		return 0.9 // in. and deg. have a dot of their own
-	case s.countsFittings(k), k > 0 && s.countsFittings(k-1), meant(e, senseHint) == "between":
+	case s.countsFittings(k), k > 0 && s.countsFittings(k-1), meant(e.term, senseHint) == "between":
 		return 0.2
 	}
 	return e.weight()
@@ -123,7 +123,7 @@ func (e element) weight() float64 {
 		return 0.2
 	case e.term.is(senseAnd), e.term.is(senseBy):
 		return 0.5
-	case strings.HasPrefix(meant(e, senseRole), "wanted"):
+	case strings.HasPrefix(meant(e.term, senseRole), "wanted"):
 		return 0.4 // has to be
 	case e.term.is(senseRole):
 		return 1.3

@@ -337,7 +337,8 @@ func (r *reading) strange() string {
 
 // loneSide is the one side of a pipe that was measured from, without the other.
 func (s *scene) loneSide() string {
-	for _, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if side, ok := e.term.means(senseSide); ok && side != "center" && side != "end" && side != "face" {
 			return e.text
 		}
@@ -440,7 +441,8 @@ func (r *reading) bareRolling() bool {
 
 // unknown is the first word that means nothing here.
 func (s *scene) unknown() string {
-	for _, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.word != "" {
 			return e.word
 		}

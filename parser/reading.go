@@ -198,7 +198,7 @@ func (r *search) twoWays(l, c *label) bool {
 	if l.term < 0 || c.term < 0 || l.term == c.term {
 		return false
 	}
-	first, second := meant(r.scene.elements[c.term], senseMethod), meant(r.scene.elements[l.term], senseMethod)
+	first, second := meant(r.scene.elements[c.term].term, senseMethod), meant(r.scene.elements[l.term].term, senseMethod)
 	return first != "" && second != "" && first != second
 }
 
@@ -216,7 +216,7 @@ func (r *search) twoSizes(k int, l, c *label) bool {
 	if l.term == c.term {
 		return s.joined(r.at[k], r.at[k+1])
 	}
-	return meant(s.elements[l.term], senseMaterial) == meant(s.elements[c.term], senseMaterial) && c.term < r.at[k+1] && s.joined(c.term, r.at[k+1])
+	return meant(s.elements[l.term].term, senseMaterial) == meant(s.elements[c.term].term, senseMaterial) && c.term < r.at[k+1] && s.joined(c.term, r.at[k+1])
 }
 
 // pair says whether a word that may claim two numbers claims both: "takeoffs
@@ -303,8 +303,9 @@ func (r *reading) lonelyMethod() float64 {
 	if !r.scene.has(senseMethod) {
 		return 0
 	}
-	for _, e := range r.scene.elements {
-		m := Method(meant(e, senseMethod))
+	for i := range r.scene.elements {
+		e := &r.scene.elements[i]
+		m := Method(meant(e.term, senseMethod))
 		if (m == EndToCenter || m == FaceToFace) && !r.gives(CenterToCenter) {
 			return 1
 		}
@@ -314,7 +315,8 @@ func (r *reading) lonelyMethod() float64 {
 
 // bendsBeside says whether a number stands right before a word for bends.
 func (s *scene) bendsBeside() bool {
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.quantity != nil && e.quantity.unit == noUnit && i+1 < len(s.elements) && s.elements[i+1].term.is(senseBend) {
 			return true
 		}

@@ -10,7 +10,8 @@ import (
 // roleLabels lists the roles that words nearby would give the number.
 func (s *scene) roleLabels(out []label, i int, q *quantity) []label {
 	from := len(out)
-	for j, e := range s.elements {
+	for j := range s.elements {
+		e := &s.elements[j]
 		if !e.term.is(senseRole) {
 			continue
 		}
@@ -83,7 +84,7 @@ func (s *scene) namedBehind(i int) bool {
 	if i+3 < len(s.elements) && s.elements[i+2].term.is(senseLink) && s.elements[i+3].quantity != nil {
 		return false
 	}
-	switch role := meant(next, senseRole); {
+	switch role := meant(next.term, senseRole); {
 	case next.term.is(senseMethod):
 		return s.bank()
 	case strings.Contains(role, "soft"):
@@ -237,14 +238,15 @@ func (s *scene) wantedRightBefore(j int) bool {
 // isWanted says whether a word goes before the length that a dry fit should have
 // come to.
 func isWanted(e element) bool {
-	role := meant(e, senseRole)
-	return strings.HasPrefix(role, "wanted") || strings.HasPrefix(role, string(Set)) && meant(e, senseHint) == "check"
+	role := meant(e.term, senseRole)
+	return strings.HasPrefix(role, "wanted") || strings.HasPrefix(role, string(Set)) && meant(e.term, senseHint) == "check"
 }
 
 // endsFromWall says whether a tape was read from one wall to both standing ends.
 func (s *scene) endsFromWall() bool {
 	walls := 0
-	for _, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.term.is(senseFromWall) {
 			walls++
 		}
@@ -254,8 +256,9 @@ func (s *scene) endsFromWall() bool {
 
 // wantsSet says whether the set is what is asked for.
 func (s *scene) wantsSet() bool {
-	for j, e := range s.elements {
-		if meant(e, senseWant) == string(Set) || e.term.names(Set) && s.asked(j) {
+	for j := range s.elements {
+		e := &s.elements[j]
+		if meant(e.term, senseWant) == string(Set) || e.term.names(Set) && s.asked(j) {
 			return true
 		}
 	}
@@ -291,7 +294,8 @@ func (s *scene) methodLabels(out []label, i int) []label {
 	if s.countsFittings(i) {
 		return out
 	}
-	for j, e := range s.elements {
+	for j := range s.elements {
+		e := &s.elements[j]
 		if !e.term.is(senseMethod) {
 			continue
 		}
@@ -364,7 +368,8 @@ func (s *scene) unlikeTakeoffs() bool {
 // unlikeBends says whether two bends that differ are named together: 90 to 45.
 func (s *scene) unlikeBends() bool {
 	last, at := geometry.Angle(0), 0
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.quantity == nil {
 			continue
 		}

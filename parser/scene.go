@@ -88,7 +88,8 @@ func (s *scene) saysFall() bool {
 // in sight.
 func (s *scene) feetThatDrop() bool {
 	feet := false
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if q := e.quantity; q != nil {
 			if q.plural || q.unit == degree || s.besideBend(i) {
 				return false
@@ -103,7 +104,8 @@ func (s *scene) feetThatDrop() bool {
 // it goes make a fall: 30 ft at 1/8.
 func (s *scene) feetAtFraction() bool {
 	feet, at := false, false
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		q := e.quantity
 		switch {
 		case q == nil:
@@ -130,16 +132,17 @@ func (s *scene) findLineCount() int {
 	if s.hint("parallel") {
 		fewest = 2
 	}
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		q := e.quantity
 		if q == nil || !q.whole || q.unit != noUnit || q.plural || q.number < fewest || q.number > 40 || s.plainlyAngle(i) {
 			continue
 		}
-		if i > 1 && s.elements[i-1].text == "of" && meant(s.elements[i-2], senseHint) == "parallel" {
+		if i > 1 && s.elements[i-1].text == "of" && meant(s.elements[i-2].term, senseHint) == "parallel" {
 			return i // a bank of 6
 		}
 		for _, next := range s.elements[i+1 : min(i+5, len(s.elements))] {
-			if next.text == "pipes" || next.text == "tubos" || strings.HasPrefix(meant(next, senseRole), string(LineCount)) {
+			if next.text == "pipes" || next.text == "tubos" || strings.HasPrefix(meant(next.term, senseRole), string(LineCount)) {
 				return i
 			}
 			if next.mark != "" || next.term.is(senseRole) {
@@ -152,8 +155,9 @@ func (s *scene) findLineCount() int {
 
 // opensWithSame says whether a follow-up begins the statement: same but 14.
 func (s *scene) opensWithSame() bool {
-	for i, e := range s.elements {
-		if i < 3 && meant(e, senseHint) == "same" {
+	for i := range s.elements {
+		e := &s.elements[i]
+		if i < 3 && meant(e.term, senseHint) == "same" {
 			return true
 		}
 	}
@@ -170,7 +174,8 @@ func (s *scene) pieces() bool {
 // linesApart says whether it is told how far apart two lines are, whatever else is
 // between fittings: the pipes are 4 apart on centers.
 func (s *scene) linesApart() bool {
-	for j, e := range s.elements {
+	for j := range s.elements {
+		e := &s.elements[j]
 		if !slices.Contains([]string{"pipes", "lines", "pipes are", "tubos", "líneas", "lineas"}, e.text) {
 			continue
 		}
@@ -181,7 +186,7 @@ func (s *scene) linesApart() bool {
 		if k < len(s.elements) && isPlainLength(s.elements[k].quantity) && s.looksAhead(k-1) {
 			return true
 		}
-		if k+1 < len(s.elements) && isPlainLength(s.elements[k].quantity) && (strings.HasPrefix(meant(s.elements[k+1], senseRole), string(Spacing)) || onCenters(s.elements[k+1])) {
+		if k+1 < len(s.elements) && isPlainLength(s.elements[k].quantity) && (strings.HasPrefix(meant(s.elements[k+1].term, senseRole), string(Spacing)) || onCenters(s.elements[k+1])) {
 			return true
 		}
 	}
@@ -222,7 +227,7 @@ func (s *scene) marks() bool {
 // isWeld says whether a butt weld is spoken of: by its name, or by the radius of
 // an elbow, since no other kind goes by long and short radius.
 func isWeld(e element) bool {
-	return meant(e, senseJoint) == "butt-weld" || e.term.is(senseSweep) && !strings.HasSuffix(e.text, "sweep") && !strings.HasSuffix(e.text, "turn")
+	return meant(e.term, senseJoint) == "butt-weld" || e.term.is(senseSweep) && !strings.HasSuffix(e.text, "sweep") && !strings.HasSuffix(e.text, "turn")
 }
 
 // oddWeld says whether a weld bend of an angle that none is sold in is spoken
@@ -295,7 +300,7 @@ func (s *scene) asked(j int) bool {
 // wanted.
 func (s *scene) namesAny() bool {
 	return slices.ContainsFunc(s.elements, func(e element) bool {
-		role := meant(e, senseRole)
+		role := meant(e.term, senseRole)
 		return role != "" && !strings.HasPrefix(role, "wanted")
 	})
 }
@@ -308,7 +313,8 @@ func (s *scene) first(what sense) int {
 // claimant is the word that names a role, or -1.
 func (s *scene) claimant(i int, r Role) int {
 	best, cost := -1, 3.5
-	for j, e := range s.elements {
+	for j := range s.elements {
+		e := &s.elements[j]
 		if !e.term.names(r) {
 			continue
 		}
@@ -323,7 +329,8 @@ func (s *scene) claimant(i int, r Role) int {
 // piece between two tees or ells rather than an offset.
 func (s *scene) onlyNineties() bool {
 	found := false
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		if e.quantity == nil {
 			continue
 		}
@@ -341,7 +348,8 @@ func (s *scene) onlyNineties() bool {
 // the way they look first.
 func scenes(text string, in []element) []*scene {
 	out := []*scene{newScene(text, in, 0)}
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if e.quantity == nil {
 			continue
 		}

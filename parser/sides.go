@@ -68,7 +68,8 @@ func fittingsOf(in []element) []element {
 // afterSide is where the words end that say whose side the second is: of the
 // right pipe, of the other.
 func afterSide(in []element) int {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		switch {
 		case e.term.is(senseFiller), e.term.is(senseArticle), e.term.is(sensePipe), e.term.is(senseOtherEnd), e.text == "of",
 			e.text == "left", e.text == "right", e.text == "one":

@@ -21,7 +21,8 @@ func (s *scene) sizeLabels(out []label, i int, q *quantity) []label {
 	if size == "" || q.unit == foot {
 		return out
 	}
-	for j, e := range s.elements {
+	for j := range s.elements {
+		e := &s.elements[j]
 		m, ok := e.term.means(senseMaterial)
 		if !ok {
 			if e.term.is(senseJoint) || e.term.is(senseUse) {

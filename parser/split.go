@@ -62,7 +62,8 @@ func withoutListNumber(in []element) []element {
 // callIt is the place of "call it" after an ask that is to be named, or 0.
 func callIt(in []element) int {
 	asked := false
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if verb, _ := e.term.means(senseVerb); asked && Verb(verb) == NameJob && i+1 < len(in) && (in[i+1].quantity == nil || i+2 == len(in)) {
 			return i
 		}
@@ -73,7 +74,8 @@ func callIt(in []element) int {
 
 // nameEnd is the place of the colon after a job's name, or 0.
 func nameEnd(in []element) int {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		switch {
 		case e.mark == ":" || e.mark == "-" && i+1 < len(in) && in[i+1].begin > e.end && e.begin > in[max(i-1, 0)].end:
 			if i > 0 && i+1 < len(in) && i <= 6 {
@@ -190,7 +192,8 @@ func (a *Ask) inherit(head *Ask) {
 // corrected puts the number that a speaker means in the place of the one taken
 // back: "12, no wait, 14 set".
 func corrected(in []element) []element {
-	for i, e := range in {
+	for i := range in {
+		e := &in[i]
 		if !e.term.is(senseCorrection) {
 			continue
 		}
@@ -315,7 +318,8 @@ func (p *part) list() []*part {
 // listed finds the list: its first and last element, and how many elements one
 // entry has.
 func (p *part) listed() (from, to, step int) {
-	for i, e := range p.elements {
+	for i := range p.elements {
+		e := &p.elements[i]
 		switch {
 		case e.quantity == nil || !e.quantity.isLength() && !e.quantity.plural:
 		case p.heads(i):
@@ -336,7 +340,7 @@ func (p *part) isAngle(i int) bool {
 	if q.plural {
 		return true
 	}
-	asks := slices.ContainsFunc(p.elements, func(e element) bool { return meant(e, senseHint) == "multiplier" })
+	asks := slices.ContainsFunc(p.elements, func(e element) bool { return meant(e.term, senseHint) == "multiplier" })
 	return asks && q.unit == noUnit
 }
 
@@ -393,7 +397,8 @@ func (p *part) endOfList(i, step int) int {
 
 // atThen cuts a part at "then", where what follows is whole, or something to do.
 func (p *part) atThen() (first, second *part, ok bool) {
-	for i, e := range p.elements {
+	for i := range p.elements {
+		e := &p.elements[i]
 		if !e.term.is(senseNext) || i == 0 || i+1 >= len(p.elements) {
 			continue
 		}
@@ -413,7 +418,8 @@ func (p *part) twoAsks() (first, second *part, ok bool) {
 	if len(p.elements) > 40 || len(p.elements) < 8 || p.statement().Misunderstanding == nil {
 		return nil, nil, false
 	}
-	for i, e := range p.elements {
+	for i := range p.elements {
+		e := &p.elements[i]
 		if i < 3 || !e.term.is(senseAnd) && !e.term.is(senseNext) && e.mark != "," && e.mark != "." {
 			continue
 		}

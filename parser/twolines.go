@@ -20,8 +20,8 @@ func (s *scene) tellsTwoLines() bool {
 	}
 	walls, centers := 0, 0
 	for _, e := range s.elements {
-		switch side := meant(e, senseSide); {
-		case meant(e, senseHint) == "mark" && !e.term.is(senseRole), side != "" && side != "center":
+		switch side := meant(e.term, senseSide); {
+		case meant(e.term, senseHint) == "mark" && !e.term.is(senseRole), side != "" && side != "center":
 			return false
 		case side == "center":
 			centers++
@@ -37,8 +37,8 @@ func (s *scene) tellsTwoLines() bool {
 
 // isPlace says whether a word tells what a tape was read from, or to.
 func isPlace(e element) bool {
-	role := meant(e, senseRole)
-	return e.term.is(senseFromWall) || e.text == "off it" || strings.HasPrefix(role, string(Reading)) || meant(e, senseSide) == "center"
+	role := meant(e.term, senseRole)
+	return e.term.is(senseFromWall) || e.text == "off it" || strings.HasPrefix(role, string(Reading)) || meant(e.term, senseSide) == "center"
 }
 
 // tellsApart says whether words tell one line from another: one and the other,
@@ -79,7 +79,7 @@ func (r *reading) bothWays() (wall, height []int) {
 		case place < 0:
 		case r.scene.elements[place].term.is(senseFromWall):
 			wall = append(wall, k)
-		case strings.HasPrefix(meant(r.scene.elements[place], senseRole), string(Reading)):
+		case strings.HasPrefix(meant(r.scene.elements[place].term, senseRole), string(Reading)):
 			height = append(height, k)
 		}
 	}
