@@ -218,7 +218,8 @@ func (s *scene) plainlyAngle(i int) bool {
 // claimsMeasure says whether the number that a word claims is one that can be
 // measured in several ways.
 func (b *builder) claimsMeasure(j int) bool {
-	for _, l := range b.labels {
+	for k := range b.labels {
+		l := &b.labels[k]
 		if l.term == j {
 			return takesMethod(l.role)
 		}

@@ -267,12 +267,3 @@ func (b *builder) want() {
 		}
 	}
 }
-
-func (b *builder) claimed(j int) bool {
-	for _, l := range b.labels {
-		if l.term == j {
-			return true
-		}
-	}
-	return false
-}

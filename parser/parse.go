@@ -243,7 +243,8 @@ const dearest = 5.5
 // dearestNumber is the number that fits its reading least.
 func (r *reading) dearestNumber() string {
 	at := 0
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if l.cost > r.labels[at].cost {
 			at = k
 		}
@@ -318,7 +319,8 @@ func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 // strange is an unknown word that stands where a role or a material should: 2
 // inch bamboo, 9 floomp. What it would change nobody can say.
 func (r *reading) strange() string {
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if l.term >= 0 || l.role == AngleOf || l.role == Grade {
 			continue
 		}
@@ -412,7 +414,8 @@ func (r *reading) twoMeanings(ask *Ask) Misunderstanding {
 // wholeGrade asks back where a grade is a whole number and nothing else: a grade of
 // 2 is more likely 2 in 100 than 2 inches in a foot.
 func (r *reading) wholeGrade(ask *Ask) (m Misunderstanding) {
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		q := r.number(k)
 		if l.role != Grade || q.unit != noUnit || !q.whole {
 			continue
@@ -431,7 +434,8 @@ func (r *reading) wholeGrade(ask *Ask) (m Misunderstanding) {
 // bareRolling says whether two lengths were taken for roll and rise with only
 // an "and" between them.
 func (r *reading) bareRolling() bool {
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if l.role == Rise && l.bare && k > 0 && r.scene.elements[r.at[k]-1].term.is(senseAnd) {
 			return true
 		}

@@ -260,7 +260,8 @@ func (s *scene) joined(i, j int) bool {
 func (r *reading) whole() float64 {
 	cost := r.lonelyWords() + r.cutOff() + r.stolen() + r.halfRead()
 	var roll, rise, set, size, angles int
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if r.repeats(k) {
 			cost += 2.5
 		}
@@ -406,7 +407,7 @@ func (r *reading) lonelyWords() float64 {
 	cost := 0.0
 	for j := range r.scene.elements {
 		value, ok := r.scene.elements[j].term.means(senseRole)
-		if !ok || slices.ContainsFunc(r.labels, func(l label) bool { return l.term == j }) {
+		if !ok || r.claimed(j) {
 			continue
 		}
 		switch {
@@ -424,9 +425,24 @@ func (r *reading) lonelyWords() float64 {
 	return cost
 }
 
+// claimed says whether the word at j claims some number.
+func (r *reading) claimed(j int) bool {
+	for k := range r.labels {
+		if r.labels[k].term == j {
+			return true
+		}
+	}
+	return false
+}
+
 // gives says whether some number was taken for a role.
 func (r *reading) gives(role Role) bool {
-	return slices.ContainsFunc(r.labels, func(l label) bool { return l.role == role })
+	for k := range r.labels {
+		if r.labels[k].role == role {
+			return true
+		}
+	}
+	return false
 }
 
 // same says whether two readings say the same of the same numbers.
@@ -434,7 +450,8 @@ func (r *reading) same(other *reading) bool {
 	if len(r.labels) != len(other.labels) {
 		return false
 	}
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		o := other.labels[k]
 		if l.role != o.role || l.count != o.count || l.angle != o.angle || r.number(k).value != other.number(k).value {
 			return false
@@ -448,7 +465,8 @@ func (r *reading) number(k int) *quantity { return r.scene.elements[r.at[k]].qua
 
 // sound says whether every number stands for something real.
 func (r *reading) sound() bool {
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if l.role == Bare && !l.count || l.odd || r.number(k).bad != "" {
 			return false
 		}

@@ -52,7 +52,8 @@ func (s *scene) tellsApart() bool {
 // halfRead is the cost of two lines of which not just two readings were taken.
 func (r *reading) halfRead() float64 {
 	readings := 0
-	for _, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if l.role == Reading {
 			readings++
 		}
@@ -68,7 +69,8 @@ func (r *reading) halfRead() float64 {
 // places among the labels: two of each make a roll and a rise.
 func (r *reading) bothWays() (wall, height []int) {
 	place := -1
-	for k, l := range r.labels {
+	for k := range r.labels {
+		l := &r.labels[k]
 		if l.role != Reading {
 			continue
 		}
@@ -92,7 +94,8 @@ func (b *builder) apart() {
 		return
 	}
 	var readings []int
-	for k, l := range b.labels {
+	for k := range b.labels {
+		l := &b.labels[k]
 		if l.role == Reading {
 			readings = append(readings, k)
 		}
