@@ -377,7 +377,7 @@ func slopeAt(run []element, falls bool) (perFoot float64, length int) {
 	if len(run) < 2 {
 		return 0, 0
 	}
-	next, second := run[1], (*quantity)(nil)
+	next, second := &run[1], (*quantity)(nil)
 	if len(run) > 2 {
 		second = run[2].quantity
 	}

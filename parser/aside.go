@@ -59,7 +59,7 @@ func isOrdinal(run []element) bool {
 // framingAt is how many elements it takes, where a run begins with it; else 0.
 func framingAt(run []element) int {
 	switch {
-	case isFraming(run[0]):
+	case isFraming(run[0].text):
 		n := 1
 		for n < len(run) && (run[n].term.is(senseLink) || run[n].term.is(senseAt) || run[n].term.is(senseFiller)) {
 			n++
@@ -67,7 +67,7 @@ func framingAt(run []element) int {
 		if n+1 < len(run) && isPlainLength(run[n].quantity) && onCenters(run[n+1]) {
 			return n + 2 // joists are 16 on center
 		}
-	case isPlainLength(run[0].quantity) && len(run) > 2 && onCenters(run[1]) && isFraming(run[2]):
+	case isPlainLength(run[0].quantity) && len(run) > 2 && onCenters(run[1]) && isFraming(run[2].text):
 		return 3 // 16 on center joists
 	}
 	return 0
@@ -77,21 +77,21 @@ func framingAt(run []element) int {
 // that claims the number outright: takeoff 1.155, fall over a 10 ft stick.
 func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
 	l := label{role: Bare, term: -1, count: true}
-	before, next := element{}, element{}
+	before, next := "", ""
 	if i > 0 {
-		before = s.elements[i-1]
+		before = s.elements[i-1].text
 	}
 	if i+1 < len(s.elements) {
-		next = s.elements[i+1]
+		next = s.elements[i+1].text
 	}
 	switch {
-	case before.text == "times" && isMultiplier(q, 2), (before.text == "used" || s.hint("multiplier")) && isMultiplier(q, 3):
+	case before == "times" && isMultiplier(q, 2), (before == "used" || s.hint("multiplier")) && isMultiplier(q, 3):
 		l.cost = 0.1 // the set times 1.41, he always used 1.414, is it 2.613 for 22-1/2
 	case q.whole && q.unit == noUnit && isAddress(before):
 		l.cost = 0.1 // apartment 14
 	case q.whole && q.unit == noUnit && countsElse(next):
 		l.cost = 0.1 // 40 minutes
-	case q.isLength() && next.text == "sleeve":
+	case q.isLength() && next == "sleeve":
 		l.cost = 0.1
 	case q.unit == foot && isStick(next):
 		l.cost = 0.5 // 10 ft sticks
@@ -103,8 +103,8 @@ func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
 
 // isFraming says whether a word names what a house is framed of, at even
 // distances.
-func isFraming(e element) bool {
-	switch e.text {
+func isFraming(word string) bool {
+	switch word {
 	case "joist", "joists", "stud", "studs", "rafter", "rafters", "truss", "trusses", "vigas", "viguetas":
 		return true
 	}
@@ -128,8 +128,8 @@ func isMultiplier(q *quantity, atLeast int) bool {
 func onCenters(e element) bool { return Method(meant(e.term, senseMethod)) == Centers }
 
 // isAddress says whether a word goes before the number of a place.
-func isAddress(e element) bool {
-	switch strings.ToLower(e.text) {
+func isAddress(word string) bool {
+	switch strings.ToLower(word) {
 	case "apartment", "apt", "unit", "suite", "lot", "building", "bldg", "floor", "riser", "departamento", "edificio", "piso":
 		return true
 	}
@@ -137,17 +137,17 @@ func isAddress(e element) bool {
 }
 
 // countsElse says whether a word is for what no tape measures: time, people, money.
-func countsElse(e element) bool {
+func countsElse(word string) bool {
 	return slices.Contains([]string{
 		"minute", "minutes", "min", "mins", "hour", "hours", "hrs", "day", "days", "week", "weeks", "month", "months", "year", "years",
 		"mile", "miles", "guys", "people", "men", "bucks", "dollars", "times", "am", "pm", "degrees outside",
 		"minutos", "horas", "dias", "días", "semanas", "personas", "veces",
-	}, strings.ToLower(e.text))
+	}, strings.ToLower(word))
 }
 
 // isStick says whether a word names a length of pipe as it is sold.
-func isStick(e element) bool {
-	switch e.text {
+func isStick(word string) bool {
+	switch word {
 	case "stick", "sticks", "sticks of", "stick of", "lengths of", "joints of":
 		return true
 	}

@@ -55,7 +55,7 @@ func (s *scene) counts(i int, q *quantity) (label, bool) {
 		return label{role: Bare, term: -1, count: true, cost: 0.8}, true // the two stubs
 	}
 	if q.whole && q.unit == noUnit && !q.plural && q.number >= 2 && i+2 < len(s.elements) {
-		next := s.elements[i+1]
+		next := &s.elements[i+1]
 		if meant(next.term, senseHint) == "parallel" && next.text != "bank" {
 			return label{role: LineCount, term: -1, count: true, cost: 0.1}, true // 2 parallel 45s
 		}
@@ -66,7 +66,7 @@ func (s *scene) counts(i int, q *quantity) (label, bool) {
 	if !q.whole || q.unit != noUnit || q.plural || q.number < 1 || q.number > 60 || i+1 >= len(s.elements) {
 		return label{}, false
 	}
-	next := s.elements[i+1]
+	next := &s.elements[i+1]
 	if a, cost := s.angleOf(i, q); cost < 1 && a >= geometry.ThirtySecondBend && !s.hint("shopping") {
 		return label{}, false
 	}

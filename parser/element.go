@@ -101,7 +101,7 @@ func standsFor(in []element, i int) bool {
 	if i+1 < len(in) && (in[i+1].term.is(senseMaterial) || in[i+1].term.is(senseBend) || in[i+1].term.is(senseUnit)) {
 		return false
 	}
-	before := in[i-1]
+	before := &in[i-1]
 	switch before.text {
 	case "other", "each", "every", "which", "top", "bottom", "upper", "lower", "new", "old", "existing",
 		"quick", "easy", "hard", "last", "next", "same", "right", "wrong", "only", "little", "good":
@@ -115,7 +115,7 @@ func standsFor(in []element, i int) bool {
 // spoil marks the numbers that are none: 9.3.8, and a length below nothing.
 func spoil(flat []element) {
 	for i := 1; i < len(flat); i++ {
-		q, before := flat[i].quantity, flat[i-1]
+		q, before := flat[i].quantity, &flat[i-1]
 		if q == nil {
 			continue
 		}

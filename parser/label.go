@@ -90,7 +90,7 @@ func (s *scene) looksAhead(j int) bool {
 func (s *scene) weight(k int) float64 { return s.weights[k] }
 
 func (s *scene) weightOf(k int) float64 {
-	e := s.elements[k]
+	e := &s.elements[k]
 	switch {
 	case e.mark == "." && (k == 0 || s.elements[k-1].quantity == nil || s.elements[k-1].quantity.unit == noUnit):
 		return 0.9 // in. and deg. have a dot of their own
@@ -101,7 +101,7 @@ func (s *scene) weightOf(k int) float64 {
 }
 
 // weight is what an element costs by itself.
-func (e element) weight() float64 {
+func (e *element) weight() float64 {
 	switch {
 	case e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree):
 		return 1.2

@@ -80,7 +80,7 @@ func (s *scene) namedBehind(i int) bool {
 	if i+1 >= len(s.elements) || i+2 < len(s.elements) && s.elements[i+2].quantity != nil {
 		return false
 	}
-	next := s.elements[i+1]
+	next := &s.elements[i+1]
 	if i+3 < len(s.elements) && s.elements[i+2].term.is(senseLink) && s.elements[i+3].quantity != nil {
 		return false
 	}
@@ -106,7 +106,7 @@ func (s *scene) looksUp(i int, q *quantity) bool {
 	if !real || i+1 >= len(s.elements) {
 		return false
 	}
-	next := s.elements[i+1]
+	next := &s.elements[i+1]
 	if next.term.is(senseMaterial) || next.term.is(senseJoint) || next.term.is(sensePipe) || next.term.is(senseScheduled) {
 		return true
 	}
@@ -320,7 +320,7 @@ func (s *scene) countsFittings(i int) bool {
 	if q == nil || !q.whole || q.unit != noUnit || q.number > 4 || i+1 >= len(s.elements) {
 		return false
 	}
-	next := s.elements[i+1]
+	next := &s.elements[i+1]
 	return next.term.is(senseBend) || next.term.is(senseFitting) || q.number == 2 && next.quantity != nil && next.quantity.plural
 }
 

@@ -35,7 +35,8 @@ type scene struct {
 
 func newScene(text string, elements []element, broken int) *scene {
 	s := &scene{text: text, elements: elements, broken: broken}
-	for _, e := range elements {
+	for i := range elements {
+		e := &elements[i]
 		if m, ok := e.term.means(senseMaterial); ok && s.material == "" {
 			s.material = catalog.Material(m)
 		}
@@ -226,7 +227,7 @@ func (s *scene) marks() bool {
 
 // isWeld says whether a butt weld is spoken of: by its name, or by the radius of
 // an elbow, since no other kind goes by long and short radius.
-func isWeld(e element) bool {
+func isWeld(e *element) bool {
 	return meant(e.term, senseJoint) == "butt-weld" || e.term.is(senseSweep) && !strings.HasSuffix(e.text, "sweep") && !strings.HasSuffix(e.text, "turn")
 }
 
@@ -242,7 +243,7 @@ func (s *scene) oddWeld() bool {
 func (s *scene) afterNinety(i int) bool {
 	to := false
 	for i--; i >= 0; i-- {
-		e := s.elements[i]
+		e := &s.elements[i]
 		switch {
 		case e.quantity != nil:
 			return to && e.quantity.number == 90
@@ -258,7 +259,8 @@ func (s *scene) afterNinety(i int) bool {
 // weldToAngle says whether a weld 90 is to become another angle: a weld 90 to 47.
 func (s *scene) weldToAngle() bool {
 	weld := false
-	for i, e := range s.elements {
+	for i := range s.elements {
+		e := &s.elements[i]
 		weld = weld || isWeld(e)
 		if weld && e.quantity != nil && e.quantity.number < 90 && s.afterNinety(i) {
 			return true
