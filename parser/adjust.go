@@ -17,7 +17,7 @@ const thirtySecond = 1.0 / 32
 // given out: heavy and light, "a sixteenth shy of nine", 1/4 per foot, 1:50.
 func adjusted(in []element) []element {
 	in = slopes(gradesApart(ofAnInch(heardUnits(loneInches(lines(saidTwice(meters(in))))))))
-	if !slices.ContainsFunc(in, adjusts) {
+	if !anyOf(in, adjusts) {
 		return in
 	}
 	out := make([]element, 0, len(in))
@@ -41,7 +41,7 @@ func adjusted(in []element) []element {
 			out[len(out)-1] = merged(before, in[i+1], before.quantity.value+sign*in[i+1].quantity.value)
 			out[len(out)-1].quantity.text = before.text + map[float64]string{1: " + ", -1: " - "}[sign] + in[i+1].text
 			i++
-		case isOver(e) && i+1 < len(in) && isWordAmount(last(out)) && isPlainLength(in[i+1].quantity):
+		case isOver(&e) && i+1 < len(in) && isWordAmount(last(out)) && isPlainLength(in[i+1].quantity):
 			amount := out[len(out)-1]
 			out[len(out)-1] = merged(amount, in[i+1], in[i+1].quantity.value+amount.quantity.value)
 			i++
@@ -71,7 +71,7 @@ func behindNumber(in []element) bool {
 
 // adjusts says whether an element may do something to a number beside it: most
 // statements have none that does.
-func adjusts(e element) bool {
+func adjusts(e *element) bool {
 	if e.quantity != nil {
 		return e.quantity.unitFirst
 	}
@@ -131,7 +131,7 @@ func lines(in []element) []element {
 // saidTwice drops a length in brackets that says the one before it another way,
 // as our own replies do: 204 (17' 0").
 func saidTwice(in []element) []element {
-	if !slices.ContainsFunc(in, func(e element) bool { return e.mark == "(" }) {
+	if !anyOf(in, func(e *element) bool { return e.mark == "(" }) {
 		return in
 	}
 	out := make([]element, 0, len(in))
@@ -147,7 +147,7 @@ func saidTwice(in []element) []element {
 
 // ofAnInch takes "an eighth of an inch" for what it is.
 func ofAnInch(in []element) []element {
-	if !slices.ContainsFunc(in, isOneInch) {
+	if !anyOf(in, isOneInch) {
 		return in
 	}
 	out := make([]element, 0, len(in))
@@ -158,7 +158,7 @@ func ofAnInch(in []element) []element {
 		if of {
 			next++
 		}
-		if isAmount(e.quantity) && e.quantity.unit == noUnit && next < len(in) && isOneInch(in[next]) && (of || in[next].quantity != nil) {
+		if isAmount(e.quantity) && e.quantity.unit == noUnit && next < len(in) && isOneInch(&in[next]) && (of || in[next].quantity != nil) {
 			q := *e.quantity
 			q.unit, q.end = inch, in[next].end
 			e.quantity, e.end = &q, q.end
@@ -171,7 +171,7 @@ func ofAnInch(in []element) []element {
 
 // isOneInch says whether an element is an inch, with no number: an inch, de
 // pulgada.
-func isOneInch(e element) bool {
+func isOneInch(e *element) bool {
 	if e.quantity != nil {
 		return e.quantity.article && e.quantity.unit == inch
 	}
@@ -286,7 +286,7 @@ func isWordAmount(q *quantity) bool {
 	return isAmount(q) && q.unit == noUnit && !isDigit(q.text[0])
 }
 
-func isOver(e element) bool { return e.text == "over" && e.term.is(senseRole) }
+func isOver(e *element) bool { return e.text == "over" && e.term.is(senseRole) }
 
 // meant is the value of a meaning, or "".
 func meant(t *term, what sense) string {

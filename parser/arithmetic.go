@@ -119,7 +119,7 @@ func addsList(in []element) bool {
 
 // divided turns "split 94-1/2 into 6 equal pieces" into 94-1/2 ÷ 6.
 func divided(in []element) []element {
-	if len(in) > 3 && isPlainLength(in[0].quantity) && in[1].text == "into" && slices.ContainsFunc(in[3:], isShare) {
+	if len(in) > 3 && isPlainLength(in[0].quantity) && in[1].text == "into" && anyOf(in[3:], isShare) {
 		in = append([]element{{text: "divide"}}, in...) // 101-1/4 into 5 equal parts
 	}
 	for i, e := range in {
@@ -131,7 +131,7 @@ func divided(in []element) []element {
 			return in
 		}
 		out := append(slices.Clone(in[:i]), in[i+1], element{mark: "÷", text: "÷"}, in[i+3])
-		return append(out, slices.DeleteFunc(slices.Clone(in[i+4:]), isShare)...)
+		return append(out, slices.DeleteFunc(slices.Clone(in[i+4:]), func(e element) bool { return isShare(&e) })...)
 	}
 	return in
 }
@@ -141,7 +141,7 @@ func isSplit(e element) bool {
 }
 
 // isShare says whether a word names what something is divided into.
-func isShare(e element) bool {
+func isShare(e *element) bool {
 	return slices.Contains([]string{
 		"equal", "even", "same", "evenly", "equally", "pieces", "parts", "spaces", "lengths", "sections", "cuts",
 		"how long", "each", "each one", ",", "partes", "iguales", "pedazos", "tramos", "piezas",

@@ -93,7 +93,7 @@ func (s *scene) inFeet(i int) bool {
 // in 2 ft.
 func endsWithIn(e element) bool { return e.text == "in" || e.quantity != nil && e.quantity.weak }
 
-func (s *scene) hasOver() bool { return slices.ContainsFunc(s.elements, isOver) }
+func (s *scene) hasOver() bool { return anyOf(s.elements, isOver) }
 
 // wordsOtherwise says whether the word right behind a number names a role that
 // has no place in this statement: such a number is nothing that a bare one is.

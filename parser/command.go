@@ -113,7 +113,7 @@ func topic(in []element) (object string, angle geometry.Angle) {
 const mostWords = 4
 
 func wordsOnly(in []element) bool {
-	return len(in) <= mostWords && !slices.ContainsFunc(in, func(e element) bool { return e.quantity != nil })
+	return len(in) <= mostWords && !anyOf(in, func(e *element) bool { return e.quantity != nil })
 }
 
 // bendAlone is the angle of the one bend that elements are about: "45?", "1/8

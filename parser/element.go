@@ -18,6 +18,16 @@ type element struct {
 	repaired *Repair
 }
 
+// anyOf says whether one of some elements is of a sort.
+func anyOf(in []element, sort func(*element) bool) bool {
+	for i := range in {
+		if sort(&in[i]) {
+			return true
+		}
+	}
+	return false
+}
+
 // elements cuts a message into elements. It never fails.
 func elements(text string) []element {
 	rest := stretchOf(text)

@@ -96,7 +96,7 @@ func (s *scene) namedBehind(i int) bool {
 
 // says is whether a word stands somewhere in the statement.
 func (s *scene) says(word string) bool {
-	return slices.ContainsFunc(s.elements, func(e element) bool { return e.text == word })
+	return anyOf(s.elements, func(e *element) bool { return e.text == word })
 }
 
 // looksUp says whether the number after "takeoff" is the size of the pipe whose
@@ -127,7 +127,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Spacing
 	case r == "spread":
 		return Set
-	case r == Set && isWanted(s.elements[j]) && s.has(senseMethod) && s.hint("piece") && !s.names(DryFit):
+	case r == Set && isWanted(&s.elements[j]) && s.has(senseMethod) && s.hint("piece") && !s.names(DryFit):
 		return CenterToCenter // end to center of the 90 should be 33-7/16
 	case r == "wanted":
 		switch {
@@ -221,10 +221,10 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 // wantsOther says whether the word at j names the set that a dry fit came to,
 // since another word says which was wanted: the set's 8-7/8 dry, need 9-1/8.
 func (s *scene) wantsOther(j int) bool {
-	if !s.hint("check") || isWanted(s.elements[j]) || j+1 < len(s.elements) && isWanted(s.elements[j+1]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && s.wantedRightBefore(j-1) {
+	if !s.hint("check") || isWanted(&s.elements[j]) || j+1 < len(s.elements) && isWanted(&s.elements[j+1]) || s.wantedRightBefore(j) || j > 1 && s.elements[j-1].quantity != nil && s.wantedRightBefore(j-1) {
 		return false
 	}
-	return slices.ContainsFunc(s.elements, isWanted)
+	return anyOf(s.elements, isWanted)
 }
 
 // wantedRightBefore says whether a word for what is wanted stands before element j
@@ -232,12 +232,12 @@ func (s *scene) wantsOther(j int) bool {
 func (s *scene) wantedRightBefore(j int) bool {
 	for j--; j >= 0 && s.elements[j].term.is(senseArticle); j-- {
 	}
-	return j >= 0 && isWanted(s.elements[j])
+	return j >= 0 && isWanted(&s.elements[j])
 }
 
 // isWanted says whether a word goes before the length that a dry fit should have
 // come to.
-func isWanted(e element) bool {
+func isWanted(e *element) bool {
 	role := meant(e.term, senseRole)
 	return strings.HasPrefix(role, "wanted") || strings.HasPrefix(role, string(Set)) && meant(e.term, senseHint) == "check"
 }
@@ -343,7 +343,7 @@ func (s *scene) methodRole(t *term) Role {
 			return CenterToCenter
 		}
 	case Centers:
-		if s.hint("check") && slices.ContainsFunc(s.elements, isWanted) {
+		if s.hint("check") && anyOf(s.elements, isWanted) {
 			return DryFit // 30-1/16 center to center, supposed to be 29-1/2
 		}
 		if s.unlikeBends() || s.unlikeTakeoffs() || s.pieces() || s.has(senseFitting) || s.onlyNineties() {
@@ -360,7 +360,7 @@ func (s *scene) methodRole(t *term) Role {
 // unlikeTakeoffs says whether there is a takeoff for each end and no bend: no
 // offset is made of these.
 func (s *scene) unlikeTakeoffs() bool {
-	return s.names(TakeoffOf) && s.has(senseOtherEnd) && !slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.names(TakeoffOf) && s.has(senseOtherEnd) && !anyOf(s.elements, func(e *element) bool {
 		return e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree)
 	})
 }

@@ -80,7 +80,7 @@ func (s *scene) has(what sense) bool { return s.senses.has(what) }
 func (s *scene) falls() bool { return s.fall }
 
 func (s *scene) saysFall() bool {
-	return s.hint("fall") || s.feetAtFraction() || s.feetThatDrop() || slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.hint("fall") || s.feetAtFraction() || s.feetThatDrop() || anyOf(s.elements, func(e *element) bool {
 		return e.quantity != nil && e.quantity.unit == grade
 	})
 }
@@ -196,10 +196,10 @@ func (s *scene) linesApart() bool {
 
 // elbows says whether elbows are spoken of, and of no angle.
 func (s *scene) elbows() bool {
-	ells := slices.ContainsFunc(s.elements, func(e element) bool {
+	ells := anyOf(s.elements, func(e *element) bool {
 		return slices.Contains([]string{"ell", "ells", "els", "elbow", "elbows", "codo", "codos"}, e.text)
 	})
-	return ells && !slices.ContainsFunc(s.elements, func(e element) bool {
+	return ells && !anyOf(s.elements, func(e *element) bool {
 		return e.quantity != nil && (e.quantity.plural || e.quantity.unit == degree || usualAngle(e.quantity) >= geometry.SixteenthBend && slices.Contains(geometry.Bends(), usualAngle(e.quantity)))
 	})
 }
@@ -234,7 +234,7 @@ func isWeld(e *element) bool {
 // oddWeld says whether a weld bend of an angle that none is sold in is spoken
 // of: such a one is cut down.
 func (s *scene) oddWeld() bool {
-	return s.welded && (s.has(senseBend) || s.says("weld")) && !s.hasRole(Set) && slices.ContainsFunc(s.elements, func(e element) bool {
+	return s.welded && (s.has(senseBend) || s.says("weld")) && !s.hasRole(Set) && anyOf(s.elements, func(e *element) bool {
 		return e.quantity != nil && e.quantity.unit == degree && usualAngle(e.quantity) != geometry.QuarterBend && usualAngle(e.quantity) != geometry.EighthBend
 	})
 }
@@ -301,7 +301,7 @@ func (s *scene) asked(j int) bool {
 // namesAny says whether a word names a role, other than that something is
 // wanted.
 func (s *scene) namesAny() bool {
-	return slices.ContainsFunc(s.elements, func(e element) bool {
+	return anyOf(s.elements, func(e *element) bool {
 		role := meant(e.term, senseRole)
 		return role != "" && !strings.HasPrefix(role, "wanted")
 	})

@@ -105,7 +105,7 @@ func bendWithSide(run []element) bool {
 	if !ofSomething(run[0]) || !isBendNumber(run[len(run)-1].quantity) {
 		return false
 	}
-	return !slices.ContainsFunc(run[1:len(run)-1], func(e element) bool {
+	return !anyOf(run[1:len(run)-1], func(e *element) bool {
 		return !e.term.is(senseArticle) && !e.term.is(senseFiller) && !e.term.is(senseBend) && e.text != "one"
 	})
 }
@@ -144,7 +144,7 @@ func plainSide(side string) bool {
 
 // namesBend says whether one of the fittings is a bend of some angle.
 func namesBend(fittings []element) bool {
-	return slices.ContainsFunc(fittings, func(e element) bool { return isBendNumber(e.quantity) })
+	return anyOf(fittings, func(e *element) bool { return isBendNumber(e.quantity) })
 }
 
 // methodTerm is the way of measuring that two sides make. Where they are of bends

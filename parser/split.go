@@ -252,7 +252,7 @@ func settles(between []element) bool {
 	last := between[len(between)-1]
 	verb, _ := last.term.means(senseVerb)
 	said := Verb(verb) == NameJob || last.text == "say" || last.text == "says" || last.text == "digamos"
-	return said && slices.ContainsFunc(between, func(e element) bool { return e.mark == "," || e.mark == "." })
+	return said && anyOf(between, func(e *element) bool { return e.mark == "," || e.mark == "." })
 }
 
 // standsAlone says whether a part is a whole ask in which every length is
@@ -340,7 +340,7 @@ func (p *part) isAngle(i int) bool {
 	if q.plural {
 		return true
 	}
-	asks := slices.ContainsFunc(p.elements, func(e element) bool { return meant(e.term, senseHint) == "multiplier" })
+	asks := anyOf(p.elements, func(e *element) bool { return meant(e.term, senseHint) == "multiplier" })
 	return asks && q.unit == noUnit
 }
 
