@@ -122,6 +122,32 @@ func TestFollowUpsChangeTheLastAsk(t *testing.T) {
 	h.say("in pvc", "Set 10", "22-1/2", "2 PVC DWV")
 }
 
+// Where the pipes stand belongs to the last piece, whoever says it first: the ends
+// stand set + two takeoffs apart when they fit, 12 + 2 × 1-1/8 = 14-1/4, so that of
+// 9 there is 5-1/4 to come off.
+func TestEndsAreThoseOfTheLastPiece(t *testing.T) {
+	h := juniperStreet(t)
+	h.say(measured, "1-1/8")
+	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light\n")
+	h.say("ends are 9 apart", "Mark 5-1/4 in\n", "Set 12", "ends now 9 apart")
+	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light\n")
+	if r := h.as("dana", "where do i mark it"); !strings.Contains(r.Text, "How far apart do the two ends stand now") {
+		t.Errorf("asked: %q", r.Text)
+	}
+	h.say("9", "Mark 5-1/4 in\n", "Set 12")
+}
+
+// What is whole by itself is answered, whatever words it holds of a change.
+func TestWholeAskIsNoFollowUp(t *testing.T) {
+	for _, text := range []string{
+		"same elevation, 12 set with 45s, 2 abs", "no room here. 12 set 45s 2 abs", "told me to try you: 12 set 45s 2 abs",
+	} {
+		h := juniperStreet(t)
+		h.say(measured)
+		h.say(text, "Cut 14-3/4 in light\n", "Set 12")
+	}
+}
+
 func TestFollowUpOfNothing(t *testing.T) {
 	h := juniperStreet(t)
 	for _, text := range []string{"same but 14", "takeoff 1-1/8", "explain", "undo", "call it laundry"} {

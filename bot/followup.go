@@ -22,15 +22,34 @@ type job struct {
 func (t *turn) followUp(s parser.Statement) part {
 	change := *s.Ask
 	if t.talk.Ask == nil {
-		if change.FollowUp {
+		if change.FollowUp && !asksAnew(change) {
 			return t.tell(s, false, wording.NothingToChange)
 		}
+		change.FollowUp = false
 		return t.figure(s, job{ask: change, asked: s.Text, name: change.Name})
 	}
 	t.waiting, t.asked = nil, nil // what they ask about is what is being changed
 	ask := t.talk.Ask.With(change)
 	ask.FollowUp = false
 	return t.figure(s, job{ask: ask, asked: s.Text, name: change.Name, glance: onlyLooks(change)})
+}
+
+// placesLast says whether all that is told is where the pipes stand between which the
+// last piece goes: ends are 9 apart.
+func (t *turn) placesLast(a parser.Ask) bool {
+	last := t.talk.Ask
+	if last == nil || a.Kind != parser.Mark || a.Angle != 0 || a.Pipe != (catalog.Pipe{}) || a.Ends != [2]parser.End{} || len(a.Measures) == 0 {
+		return false
+	}
+	placed := !slices.ContainsFunc(a.Measures, func(m parser.Measure) bool {
+		return !slices.Contains([]parser.Role{parser.GapNow, parser.Overlap, parser.StickOut, parser.Reading}, m.Role)
+	})
+	return placed && (last.Kind == parser.Offset || last.Kind == parser.Mark)
+}
+
+// asksAnew says whether a change says enough to be asked about as a new ask.
+func asksAnew(change parser.Ask) bool {
+	return change.Kind != parser.Unstated && len(change.Measures) > 0 && change.Angle != 0
 }
 
 // onlyLooks says whether a change leaves the piece as it is, and only wants

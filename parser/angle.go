@@ -130,7 +130,7 @@ func (s *scene) besideBend(i int) bool {
 	for after < len(s.elements) && (s.elements[after].term.is(senseStreet) || s.elements[after].term.is(senseSweep) || s.elements[after].mark == "-" || s.elements[after].term.is(senseMaterial)) {
 		after++
 	}
-	if after < len(s.elements) && (s.elements[after].term.is(senseBend) || s.elements[after].term.is(senseAngle)) {
+	if after < len(s.elements) && (s.elements[after].term.is(senseBend) || s.elements[after].term.is(senseAngle) && !s.asked(after)) {
 		return true
 	}
 	before := i - 1

@@ -24,6 +24,17 @@ func withoutFraming(in []element) []element {
 	return in
 }
 
+// withoutCameOut drops "came out" behind the travel or the run: that's no dry fit.
+func withoutCameOut(in []element) []element {
+	for i := 1; i < len(in); i++ {
+		role := Role(meant(in[i-1].term, senseRole))
+		if strings.HasPrefix(in[i].text, "came out") && (role == Travel || role == Run) {
+			return append(slices.Clone(in[:i]), in[i+1:]...)
+		}
+	}
+	return in
+}
+
 // withoutTimes drops what o'clock it is, and which floor or year: the parts of a
 // number that it looks like are no lengths.
 func withoutTimes(in []element) []element {

@@ -40,6 +40,9 @@ func command(text string, in []element) *Command {
 		}
 		c.Object = strings.TrimSpace(text[rest[0].begin-in[0].begin:])
 	case Setting:
+		if numbers(rest) > 1 {
+			return nil // the plans are metric: the shift is 425 mm
+		}
 		c.Object, c.Value = fields[1], fields[2]
 	case Forget:
 		if at > 1 {

@@ -44,6 +44,8 @@ func (b *builder) kind() {
 		a.Kind = Offset
 	case a.Angle != 0 && a.Pipe.Size != "" && !s.hint("same") || s.hint("rolling") && a.Angle != 0:
 		a.Kind = Offset // nothing says how far it steps: that is asked for
+	case s.marks() && len(s.elements) <= 8 && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}):
+		a.Kind, a.FollowUp = Mark, true // where do I mark it
 	}
 	b.fromWall()
 	b.want()

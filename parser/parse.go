@@ -103,7 +103,7 @@ func (p *part) read() Statement {
 		a.Name = p.name
 		return Statement{Text: p.text, Ask: a}
 	}
-	said = withoutFraming(withoutTimes(said))
+	said = withoutFraming(withoutTimes(withoutCameOut(said)))
 	best, second := read(p.text, said)
 	if best == nil {
 		return refused(p.text, &Misunderstanding{Trouble: TooLong, Text: p.text})

@@ -418,6 +418,8 @@ func (r *reading) lonelyWords() float64 {
 			cost += 0.3
 		case r.scene.asks:
 			cost += 0.3
+		case r.scene.lastWords(j):
+			cost += 0.9 // travel/run, at the end: they are asked for
 		default:
 			cost += 1.7
 		}
@@ -433,6 +435,11 @@ func (r *reading) claimed(j int) bool {
 		}
 	}
 	return false
+}
+
+// lastWords says whether no number stands behind an element.
+func (s *scene) lastWords(j int) bool {
+	return !slices.ContainsFunc(s.elements[j+1:], func(e element) bool { return e.quantity != nil })
 }
 
 // gives says whether some number was taken for a role.

@@ -174,7 +174,7 @@ func (s *scene) roleHere(r Role, how string, i, j int) Role {
 		return Reading
 	case isPlace(s.elements[j]) && s.twoLines:
 		return Reading
-	case r == Reading && !s.marks() && !s.hint("check"):
+	case r == Reading && (!s.marks() && !s.hint("check") || strings.HasPrefix(s.elements[j].text, "tape") && s.has(senseMethod)):
 		return Bare
 	case r == DryFit && strings.Contains(how, "soft") && !s.hint("check"):
 		return Bare
@@ -331,6 +331,9 @@ func (s *scene) methodRole(t *term) Role {
 	case EndToEnd:
 		if s.hint("fit") {
 			return Room
+		}
+		if s.marks() {
+			return GapNow
 		}
 		if s.asksSet {
 			return Cut // what there is of pipe

@@ -283,7 +283,11 @@ func (s *scene) count(r Role) int {
 // asked says whether the word at j is what a question asks for: what set,
 // where's the low invert.
 func (s *scene) asked(j int) bool {
-	if j+1 < len(s.elements) && s.elements[j+1].mark == "?" {
+	behind := j + 1
+	if behind < len(s.elements) && s.elements[behind].mark == "=" {
+		behind++
+	}
+	if behind < len(s.elements) && s.elements[behind].mark == "?" {
 		return true
 	}
 	for j--; j >= 0; j-- {

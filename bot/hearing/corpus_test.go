@@ -51,6 +51,8 @@ var unsaid = map[string]string{
 	"grade 2 percent 40 feet 4 inch pvc drop in inches":                                                                                        "feet and a size side by side",
 	"5ths on 4 in hubless, 18-1/2 set":                                                                                                         "a part of a turn with its ending",
 	"rolling on 1/8ths, four inch pvc, 21 horiz and 10 1/2 vert. need cut and travel":                                                          "a part of a turn with its ending",
+	"c-c 52 1/4, t/o 2 1/8 one side 1 3/4 other. length of pc":                                                                                 "a takeoff with a stroke",
+	"60s, 2\" pvc, jog past post. post 4 1/4 past ctrline, need 3/4 clr. set":                                                                  "sentences, parted by dots",
 	"5th bend multiplier": "a part of a turn with its ending",
 }
 

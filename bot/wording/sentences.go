@@ -546,8 +546,8 @@ multiplier for 22-1/2
 takeoff 2 pvc 45 is 1-1/8 (yours, kept)
 
 After an answer:
-same but 14 · with 22s · in abs
-dry fit shows 12-1/4 · call it laundry
+same but 14 · with 22s · call it laundry
+ends are 9 apart · dry fit shows 12-1/4
 add laundry · list · done 2 · export
 explain · undo · cautions · sticks 10 ft
 jobs · takeoffs · metric on · spanish
@@ -563,7 +563,7 @@ multiplicador 22-1/2
 descuento 2 pvc 45 1-1/8 (tuyo)
 
 Después de una respuesta:
-igual pero 14
+igual pero 14 · puntas a 9
 explica · deshacer · trabajos
 añadir lavandería · lista · hecha 2
 tramos 10 pies · exportar
