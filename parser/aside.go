@@ -61,10 +61,10 @@ func isClock(run []element) bool {
 // isOrdinal says whether a run begins with which one something is, and no part of
 // an inch: third floor.
 func isOrdinal(run []element) bool {
-	if len(run) < 2 || run[0].quantity == nil || run[0].quantity.parts == 0 || isDigit(run[0].text[0]) {
-		return false
+	if len(run) < 2 || run[0].quantity == nil || run[0].quantity.parts == 0 || !strings.HasSuffix(run[0].text, "h") && !strings.EqualFold(run[0].text, "third") {
+		return false // a quarter is none
 	}
-	return slices.Contains([]string{"floor", "story", "level", "year", "time", "one", "piso", "nivel"}, strings.ToLower(run[1].text))
+	return slices.Contains([]string{"floor", "story", "level", "year", "piso", "nivel"}, strings.ToLower(run[1].text))
 }
 
 // framingAt is how many elements it takes, where a run begins with it; else 0.
@@ -141,7 +141,7 @@ func onCenters(e element) bool { return Method(meant(e.term, senseMethod)) == Ce
 // isAddress says whether a word goes before the number of a place.
 func isAddress(word string) bool {
 	switch strings.ToLower(word) {
-	case "apartment", "apt", "unit", "suite", "lot", "building", "bldg", "floor", "riser", "departamento", "edificio", "piso":
+	case "apartment", "apt", "unit", "suite", "lot", "building", "bldg", "riser", "departamento", "edificio":
 		return true
 	}
 	return false
@@ -150,9 +150,9 @@ func isAddress(word string) bool {
 // countsElse says whether a word is for what no tape measures: time, people, money.
 func countsElse(word string) bool {
 	return slices.Contains([]string{
-		"minute", "minutes", "min", "mins", "hour", "hours", "hrs", "day", "days", "week", "weeks", "month", "months", "year", "years",
-		"mile", "miles", "guys", "people", "men", "bucks", "dollars", "times", "am", "pm", "degrees outside",
-		"minutos", "horas", "dias", "días", "semanas", "personas", "veces",
+		"minute", "minutes", "hour", "hours", "hrs", "day", "days", "week", "weeks", "month", "months", "year", "years",
+		"mile", "miles", "guys", "people", "men", "bucks", "dollars", "am", "pm",
+		"minutos", "horas", "dias", "días", "semanas", "personas",
 	}, strings.ToLower(word))
 }
 
