@@ -152,7 +152,7 @@ func (t *turn) respond(s parser.Statement) part {
 		return t.moveTakeoff(s)
 	case s.Ask != nil && setsTakeoff(*s.Ask):
 		return t.keepTakeoff(s, *s.Ask)
-	case s.Ask != nil && (s.Ask.FollowUp || s.Ask.Kind == parser.Unstated || t.placesLast(*s.Ask)):
+	case s.Ask != nil && (s.Ask.FollowUp || s.Ask.Kind == parser.Unstated || t.placesLast(s)):
 		return t.followUp(s)
 	case s.Ask != nil:
 		t.waiting = nil // a whole new ask drops the question

@@ -148,6 +148,29 @@ func TestWholeAskIsNoFollowUp(t *testing.T) {
 	}
 }
 
+// What takes something back changes the last ask however much it says again: what it
+// leaves unsaid stays.
+func TestCorrectionsStayFollowUps(t *testing.T) {
+	for _, c := range []struct{ first, then, read string }{
+		{"roll 10 rise 8 45s 2 pvc", "sorry, rise is 9, 45s, 2 pvc", "Roll 10, rise 9, two 45s"},
+		{"set 12 45s 4 cast hub", "sorry, 14 set 45s 4 cast", "Set 14, two 45s, 4 hub-and-spigot"},
+		{"12 set 45s 2 pvc sch 40", "no, 14 set, 45s, 2 pvc", "Set 14, two 45s, 2 PVC schedule 40"},
+		{"12 set 45s 2 pvc sch 40", "14 set with 45s 2 pvc instead", "Set 14, two 45s, 2 PVC schedule 40"},
+		{"12 set 45s 2 pvc, ends 9 apart", "sorry, 14 set 45s 2 pvc", "Set 14, ends now 9 apart"},
+		{"12 set 45s 2 pvc", "same size, 14 set", "Set 14, two 45s, 2 PVC"},
+		{"30 ft at 1/4 per foot", "where do i cut it", "Length 360"},
+	} {
+		h := juniperStreet(t)
+		h.say(c.first)
+		h.say(c.then, c.read)
+	}
+	h := juniperStreet(t)
+	h.say("12 set 45s 2 pvc")
+	if r := h.as("dana", "gap now 14 for the next one"); strings.Contains(r.Text, "Set 12") {
+		t.Errorf("the next piece was taken for the last: %q", r.Text)
+	}
+}
+
 func TestFollowUpOfNothing(t *testing.T) {
 	h := juniperStreet(t)
 	for _, text := range []string{"same but 14", "takeoff 1-1/8", "explain", "undo", "call it laundry"} {

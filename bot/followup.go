@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"regexp"
 	"slices"
 
 	"dogleg/bot/wording"
@@ -28,6 +29,9 @@ func (t *turn) followUp(s parser.Statement) part {
 		change.FollowUp = false
 		return t.figure(s, job{ask: change, asked: s.Text, name: change.Name})
 	}
+	if change.Kind == parser.Mark && len(change.Measures) == 0 && t.talk.Ask.Kind != parser.Offset && t.talk.Ask.Kind != parser.Mark {
+		change.Kind = parser.Unstated // where to cut a fall, or a piece, is told already
+	}
 	t.waiting, t.asked = nil, nil // what they ask about is what is being changed
 	ask := t.talk.Ask.With(change)
 	ask.FollowUp = false
@@ -35,17 +39,22 @@ func (t *turn) followUp(s parser.Statement) part {
 }
 
 // placesLast says whether all that is told is where the pipes stand between which the
-// last piece goes: ends are 9 apart.
-func (t *turn) placesLast(a parser.Ask) bool {
-	last := t.talk.Ask
-	if last == nil || a.Kind != parser.Mark || a.Angle != 0 || a.Pipe != (catalog.Pipe{}) || a.Ends != [2]parser.End{} || len(a.Measures) == 0 {
+// last piece goes, and no other one: ends are 9 apart.
+func (t *turn) placesLast(s parser.Statement) bool {
+	a, last := *s.Ask, t.talk.Ask
+	if last == nil || last.Kind != parser.Offset && last.Kind != parser.Mark || a.Kind != parser.Mark {
 		return false
 	}
-	placed := !slices.ContainsFunc(a.Measures, func(m parser.Measure) bool {
+	if a.Angle != 0 || a.Pipe != (catalog.Pipe{}) || a.Ends != [2]parser.End{} || len(a.Measures) == 0 || another.MatchString(s.Text) {
+		return false
+	}
+	return !slices.ContainsFunc(a.Measures, func(m parser.Measure) bool {
 		return !slices.Contains([]parser.Role{parser.GapNow, parser.Overlap, parser.StickOut, parser.Reading}, m.Role)
 	})
-	return placed && (last.Kind == parser.Offset || last.Kind == parser.Mark)
 }
+
+// another is what tells one piece from the last.
+var another = regexp.MustCompile(`(?i)\b(?:next|another|other one|new one|otro|otra|siguiente)\b`)
 
 // asksAnew says whether a change says enough to be asked about as a new ask.
 func asksAnew(change parser.Ask) bool {

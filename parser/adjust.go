@@ -3,6 +3,7 @@ package parser
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"dogleg/catalog"
@@ -27,7 +28,7 @@ func adjusted(in []element) []element {
 		case e.term.is(senseNot) && len(out) > 0 && i+1 < len(in) && isPlainLength(in[i+1].quantity):
 			out = append(out, e) // "set 9-5/8 not 9-3/8"
 			i++
-		case e.term.is(senseNot) && behindNumber(in[:i]) && i+2 < len(in) && in[i+1].text == "the" && isPlainLength(in[i+2].quantity):
+		case e.term.is(senseNot) && behindNumber(in[:i]) && !anyOf(in, isCheck) && i+2 < len(in) && in[i+1].text == "the" && isPlainLength(in[i+2].quantity):
 			i += 2 // its 2 inch, not the 1-1/2
 		case e.quantity != nil && e.quantity.unitFirst && isWhole(last(out)):
 			before := out[len(out)-1]
@@ -60,6 +61,9 @@ func adjusted(in []element) []element {
 	}
 	return out
 }
+
+// isCheck says whether a word is of a dry fit.
+func isCheck(e *element) bool { return meant(e.term, senseHint) == "check" }
 
 // behindNumber says whether elements end with a number, or with one and a comma.
 func behindNumber(in []element) bool {
@@ -95,10 +99,13 @@ func meters(in []element) []element {
 		if m == nil || m.named != "m" || !m.whole || !isWhole(rest) || rest.number < 10 || rest.number > 99 || slices.Contains(geometry.Bends(), usualAngle(rest)) {
 			continue
 		}
+		if i+2 < len(in) && (in[i+2].term.is(senseRole) || in[i+2].term.is(senseMaterial) || in[i+2].term.is(senseJoint)) {
+			continue // ends 1 meter, 12 set
+		}
 		q := *m
 		q.number += rest.number / 100
 		q.value = q.number * geometry.Meter.Inches()
-		q.whole, q.end, q.text = false, rest.end, m.text+" "+rest.text
+		q.whole, q.end, q.text = false, rest.end, strconv.FormatFloat(q.number, 'f', 2, 64)+" m"
 		out := append(slices.Clone(in[:i]), element{quantity: &q, text: q.text, begin: q.begin, end: q.end})
 		in = append(out, in[i+2:]...)
 	}

@@ -24,8 +24,12 @@ func withoutFraming(in []element) []element {
 	return in
 }
 
-// withoutCameOut drops "came out" behind the travel or the run: that's no dry fit.
+// withoutCameOut drops "came out" behind the travel or the run: that's no dry fit, but
+// where it is told what was wanted.
 func withoutCameOut(in []element) []element {
+	if anyOf(in, func(e *element) bool { return isWanted(e) || e.text == "dry" }) {
+		return in
+	}
 	for i := 1; i < len(in); i++ {
 		role := Role(meant(in[i-1].term, senseRole))
 		if strings.HasPrefix(in[i].text, "came out") && (role == Travel || role == Run) {
@@ -39,14 +43,24 @@ func withoutCameOut(in []element) []element {
 // number that it looks like are no lengths.
 func withoutTimes(in []element) []element {
 	for i := 0; i < len(in); i++ {
+		n := 0
 		switch {
-		case isClock(in[i:]):
-			in = append(slices.Clone(in[:i]), in[i+3:]...)
+		case i > 0 && tellsTime(in[i-1].text) && isClock(in[i:]):
+			n = 3
 		case isOrdinal(in[i:]):
-			in = append(slices.Clone(in[:i]), in[i+1:]...)
+			n = 1
+		default:
+			continue
 		}
+		in = append(slices.Clone(in[:i]), in[i+n:]...)
+		i--
 	}
 	return in
+}
+
+// tellsTime says whether a word goes before a time of day.
+func tellsTime(word string) bool {
+	return slices.Contains([]string{"at", "by", "till", "until", "til", "around", "before", "after", "since", "a las", "las"}, strings.ToLower(word))
 }
 
 // isClock says whether a run begins with a time of day: 2:30.
@@ -96,9 +110,9 @@ func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
 		next = s.elements[i+1].text
 	}
 	switch {
-	case before == "times" && isMultiplier(q, 2), (before == "used" || s.hint("multiplier")) && isMultiplier(q, 3):
+	case before == "times" && isMultiplier(q, 2), (before == "used" || s.hint("multiplier") && !s.names(TakeoffOf)) && isMultiplier(q, 3):
 		l.cost = 0.1 // the set times 1.41, he always used 1.414, is it 2.613 for 22-1/2
-	case q.whole && q.unit == noUnit && isAddress(before):
+	case q.whole && q.unit == noUnit && isAddress(before) && s.opensPlace(i-1):
 		l.cost = 0.1 // apartment 14
 	case q.whole && q.unit == noUnit && countsElse(next):
 		l.cost = 0.1 // 40 minutes
@@ -110,6 +124,16 @@ func (s *scene) asideLabel(i int, q *quantity) (label, bool) {
 		return label{}, false
 	}
 	return l, true
+}
+
+// opensPlace says whether the word at i tells where somebody is, and is no thing that a
+// tape was read from or that is moved: at the beginning, behind a mark, or after in.
+func (s *scene) opensPlace(i int) bool {
+	if i == 0 {
+		return true
+	}
+	before := &s.elements[i-1]
+	return before.mark != "" || slices.Contains([]string{"in", "at", "for", "on", "by", "en"}, before.text)
 }
 
 // isFraming says whether a word names what a house is framed of, at even

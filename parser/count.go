@@ -18,10 +18,15 @@ func (s *scene) tellsHowFarOff(i int) bool {
 
 // countLabel takes the number for how many there are of what follows.
 func (s *scene) countLabel(i int, q *quantity) (label, bool) {
-	if l, ok := s.counts(i, q); ok || !isSmallWord(q) {
+	if l, ok := s.counts(i, q); ok || !isSmallWord(q) || !s.sizeFollows(i) {
 		return l, ok
 	}
 	return label{role: Bare, term: -1, count: true, cost: 3.4}, true // two 4 cast 60s
+}
+
+// sizeFollows says whether a size and its material stand right behind number i.
+func (s *scene) sizeFollows(i int) bool {
+	return i+2 < len(s.elements) && s.elements[i+1].quantity != nil && s.elements[i+2].term.is(senseMaterial)
 }
 
 // isSmallWord says whether a number is one of the words one to four by itself, which

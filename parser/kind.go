@@ -44,13 +44,17 @@ func (b *builder) kind() {
 		a.Kind = Offset
 	case a.Angle != 0 && a.Pipe.Size != "" && !s.hint("same") || s.hint("rolling") && a.Angle != 0:
 		a.Kind = Offset // nothing says how far it steps: that is asked for
-	case s.marks() && len(s.elements) <= 8 && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}):
+	case s.marks() && len(s.elements) <= fewWords && !s.names(TakeoffOf) && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}):
 		a.Kind, a.FollowUp = Mark, true // where do I mark it
 	}
 	b.fromWall()
 	b.want()
 	b.rest()
 }
+
+// fewWords is how many a question about the last piece has at most. A longer message
+// that has nothing to figure is about something else.
+const fewWords = 8
 
 // fromWall drops a reach that was measured from a wall: what counts is how far
 // the obstacle sticks out past the pipe's centerline, and that is asked for.
@@ -74,7 +78,7 @@ func (b *builder) spacingIsSet() {
 func (b *builder) rest() {
 	a := b.ask
 	b.ofKind()
-	if b.scene.hint("same") && (b.scene.opensWithSame() || !b.whole()) || b.correctsLast() && !b.whole() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has(senseWith) {
+	if b.changesLast() || a.Kind == Check && len(a.Measures) == 1 && a.Angle == 0 && a.Pipe.Size == "" || a.Kind == Unstated && b.scene.has(senseWith) {
 		a.FollowUp = true
 	}
 	if a.Kind == Unstated {
@@ -82,10 +86,37 @@ func (b *builder) rest() {
 	}
 }
 
-// whole says whether an ask has all that a new one needs: what was measured, the
-// angle and the pipe.
+// changesLast says whether words say that the last ask is to be changed. What is whole
+// by itself is none of its changes where they may mean another thing: same elevation,
+// told me to try, no room here.
+func (b *builder) changesLast() bool {
+	switch s := b.scene; {
+	case s.plainlyCorrects(), s.hint("same") && (s.opensWithSame() || !s.onlyWeaklySame()):
+		return true
+	case s.hint("same"), b.correctsLast():
+		return !b.whole()
+	}
+	return false
+}
+
+// whole says whether an ask has all that a new one needs: the step, the angle and the
+// pipe.
 func (b *builder) whole() bool {
-	return len(b.ask.Measures) > 0 && b.ask.Angle != 0 && b.ask.Pipe.Size != "" && b.ask.Pipe.Material != ""
+	step := b.gives(Set) || b.gives(Travel) || b.gives(Roll) && b.gives(Rise)
+	return step && b.ask.Angle != 0 && b.ask.Pipe.Size != "" && b.ask.Pipe.Material != ""
+}
+
+// plainlyCorrects says whether a message begins by taking something back, and not just
+// with the word no: no room here.
+func (s *scene) plainlyCorrects() bool {
+	in := s.elements
+	return len(in) > 1 && in[0].term.is(senseCorrection) && (in[0].text != "no" || in[1].mark == "," || in[1].quantity != nil)
+}
+
+// onlyWeaklySame says whether each word for "the same" is one that says so of other
+// things too: the same elevation.
+func (s *scene) onlyWeaklySame() bool {
+	return !anyOf(s.elements, func(e *element) bool { return e.text != "try" && meant(e.term, senseHint) == "same" })
 }
 
 // correctsLast says whether a message begins by taking something back.

@@ -2,6 +2,7 @@ package parser
 
 import (
 	"io"
+	"math"
 	"regexp"
 	"strings"
 	"unicode"
@@ -263,8 +264,9 @@ func rewritten(s string) string {
 		s = decimalComma.ReplaceAllString(s, "$1.$2$3")
 	}
 	if mayHaveOrdinal(s) {
-		s = bendOrdinal.ReplaceAllString(s, "1/$1 bend")
-		s = spacedFraction.ReplaceAllString(s, "$1/$2")
+		s = bendOrdinal.ReplaceAllString(s, "${1}1/$2 bend")
+		s = wordFraction.ReplaceAllStringFunc(s, inWords)
+		s = spacedFraction.ReplaceAllStringFunc(s, withStroke)
 		s = bendParts.ReplaceAllString(s, "${1}1/$2 bends")
 		s = fractionOrdinal.ReplaceAllString(s, "$1")
 		s = ordinal.ReplaceAllString(s, "nth")
@@ -372,15 +374,37 @@ var possessive = regexp.MustCompile(`(?i)(\d)'s\b`)
 // ordinal is a place in a row, no measurement: the 2nd bend.
 var ordinal = regexp.MustCompile(`(?i)\b\d+(?:st|nd|rd|th)\b`)
 
-// bendOrdinal is a bend that goes by its part of a turn: a 5th bend, 8th bends.
-var bendOrdinal = regexp.MustCompile(`(?i)\b(5|6|8|16|32|64)(?:th|nd) bend`)
+// bendOrdinal is a bend that goes by its part of a turn: a 5th bend, 8th bends. The
+// 5th bend is one of several.
+var bendOrdinal = regexp.MustCompile(`(?i)(^|[^e\d/] |[,.;:\n])(5|6|8|16|32|64)(?:th|nd) bend`)
 
 // bendParts are such bends by their parts alone: 5ths, 1/8ths. Those of a length,
-// 5/8ths and 3 1/8ths, are none.
-var bendParts = regexp.MustCompile(`(?i)(^|[^\d/ ] )(?:1/)?(5|6|8|16|32|64)(?:ths|nds)\b`)
+// 5/8ths and 3 1/8ths, are none, nor are those that a tape is read in.
+var bendParts = regexp.MustCompile(`(?i)(^|[,.;:\n] ?|\b(?:with|w|on|using|two|2|of|pair|have|got|only) )(?:1/)?(5|6|8|16|32|64)(?:ths|nds)\b`)
+
+// wordFraction is a fraction half in words: 12 and three 8ths.
+var wordFraction = regexp.MustCompile(`(?i)\b(?:one|three|five|seven|nine|eleven|thirteen|fifteen) (?:8|16|32|64)(?:ths?|nds?)\b`)
+
+// inWords is such a fraction as it is said.
+func inWords(m string) string {
+	parts := map[byte]string{'8': "eighths", '1': "sixteenths", '3': "thirty-seconds", '6': "sixty-fourths"}
+	numerator, under, _ := strings.Cut(m, " ")
+	return numerator + " " + parts[under[0]]
+}
 
 // spacedFraction is a fraction without its stroke: 12 and 7 8ths.
-var spacedFraction = regexp.MustCompile(`(?i)\b(\d\d?) (8|16|32|64)(?:ths|nds)\b`)
+var spacedFraction = regexp.MustCompile(`(?i)\b(\d\d?) (8|16|32|64)(?:ths?|nds?)\b`)
+
+// withStroke is such a fraction with its stroke, where it is one that a tape has: a
+// set of 12 8ths has eighth bends.
+func withStroke(m string) string {
+	numerator, under, _ := strings.Cut(m, " ")
+	under = strings.TrimRight(strings.ToLower(under), "thnds")
+	if over, parts := parsed(numerator), parsed(under); over >= parts || math.Mod(over, 2) == 0 {
+		return m
+	}
+	return numerator + "/" + under
+}
 
 // thirtySecondBend is the one whose name looks like a number: thirty second bends.
 var thirtySecondBend = regexp.MustCompile(`(?i)\bthirty[ -]second bend`)

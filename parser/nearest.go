@@ -17,13 +17,22 @@ func (t *term) worthRepairing() bool {
 	}, t.is)
 }
 
-// nearest lists the words of the vocabulary that a misspelt word may be: one
+// nearest lists the words of the vocabulary that a misspelt word may be, none for a
+// word that is one itself.
+func nearest(word string) []string {
+	if plainWords()[word] {
+		return nil
+	}
+	return looksLike(word)
+}
+
+// looksLike lists the words of the vocabulary that a word may be a slip of: one
 // slip of the thumb away, or two for words of eight letters and more. Words
 // of three letters may have two swapped, no more: too much is near them.
-func nearest(word string) []string {
+func looksLike(word string) []string {
 	allowed := 1
 	switch n := len(word); {
-	case n < 3 || n > 24 || plainWords()[word]:
+	case n < 3 || n > 24:
 		return nil
 	case n >= 8:
 		allowed = 2
@@ -53,7 +62,7 @@ var plainText string
 
 // plainWords are words of everyday English that look like a slip of one of the
 // trade's and are none: a pump is no jump, and a shaft no shift. We chose them
-// ourselves, as what may well be written on a job.
+// ourselves. Where one of them is as likely a slip it is left out: steer, clean.
 var plainWords = sync.OnceValue(func() map[string]bool {
 	all := map[string]bool{}
 	for w := range strings.FieldsSeq(plainText) {

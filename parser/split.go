@@ -59,15 +59,17 @@ func withoutListNumber(in []element) []element {
 	return in
 }
 
-// callIt is the place of "call it" after an ask that is to be named, or 0.
+// callIt is the place of "call it" after an ask that is to be named, or 0. Behind a
+// rough figure it may bring the one that holds.
 func callIt(in []element) int {
-	asked := false
+	number := -1
 	for i := range in {
-		e := &in[i]
-		if verb, _ := e.term.means(senseVerb); asked && Verb(verb) == NameJob && i+1 < len(in) && (in[i+1].quantity == nil || i+2 == len(in)) {
+		if number >= 0 && isNaming(&in[i]) && i+1 < len(in) && (!isPlainLength(in[i+1].quantity) || !isPlainLength(in[number].quantity) || !isCloser(in, number, i+1)) {
 			return i
 		}
-		asked = asked || e.quantity != nil
+		if in[i].quantity != nil {
+			number = i
+		}
 	}
 	return 0
 }
@@ -204,7 +206,7 @@ func corrected(in []element) []element {
 		if at >= len(in) || in[at].quantity == nil {
 			continue
 		}
-		if taken := takenBack(in[:i], in[at].quantity); taken >= 0 {
+		if taken := takenBack(in[:i], in[at].quantity); taken >= 0 && (at == i+1 || replaces(in, taken, at)) {
 			out := slices.Clone(in[:i])
 			out[taken] = in[at]
 			return corrected(append(out, in[at+1:]...))
@@ -225,17 +227,32 @@ func takenBack(said []element, instead *quantity) int {
 	return at
 }
 
+// replaces says whether a number behind a comma stands where the one that is taken
+// back stood: of the same sort, and with the same word behind it or none.
+func replaces(in []element, taken, at int) bool {
+	old, now := in[taken].quantity, in[at].quantity
+	return old.plural == now.plural && old.unit == now.unit && wordBehind(in, taken) == wordBehind(in, at)
+}
+
+// wordBehind is the word right behind an element, or "".
+func wordBehind(in []element, i int) string {
+	if i+1 == len(in) || in[i+1].mark != "" || in[i+1].term.is(senseCorrection) {
+		return ""
+	}
+	return in[i+1].text
+}
+
 // closer puts the number that a speaker settles on in the place of a rough one just
 // before: little over a foot and a half, say 18-7/8.
 func closer(in []element) []element {
 	rough := -1
-	for i, e := range in {
-		switch {
-		case e.quantity == nil:
-		case rough >= 0 && settles(in[rough+1:i]) && isPlainLength(e.quantity) && math.Abs(e.quantity.value/in[rough].quantity.value-1) < 0.15:
-			out := append(slices.Clone(in[:rough]), e)
+	for i := range in {
+		switch q := in[i].quantity; {
+		case q == nil:
+		case rough >= 0 && isCloser(in, rough, i):
+			out := append(slices.Clone(in[:rough]), in[i])
 			return closer(append(out, in[i+1:]...))
-		case isPlainLength(e.quantity) && e.quantity.value > 0:
+		case isPlainLength(q) && q.value > 0:
 			rough = i
 		default:
 			rough = -1
@@ -244,16 +261,28 @@ func closer(in []element) []element {
 	return in
 }
 
-// settles says whether the words between two numbers say that the second holds.
-func settles(between []element) bool {
-	if len(between) < 2 || len(between) > 5 {
+// isCloser says whether a number is what somebody settles on who has said a rough one
+// before: near it, and neither has a word of its own between.
+func isCloser(in []element, rough, i int) bool {
+	between, q := in[rough+1:i], in[i].quantity
+	if len(between) < 2 || len(between) > 5 || !isPlainLength(q) || math.Abs(q.value/in[rough].quantity.value-1) > 0.15 {
 		return false
 	}
-	last := between[len(between)-1]
-	verb, _ := last.term.means(senseVerb)
-	said := Verb(verb) == NameJob || last.text == "say" || last.text == "says" || last.text == "digamos"
-	return said && anyOf(between, func(e *element) bool { return e.mark == "," || e.mark == "." })
+	if i+1 < len(in) && in[i+1].term.is(senseMaterial) || anyOf(between, hasWordOfItsOwn) {
+		return false
+	}
+	last := &between[len(between)-1]
+	return (isNaming(last) || last.text == "say" || last.text == "digamos") && anyOf(between, func(e *element) bool { return e.mark != "" })
 }
+
+// hasWordOfItsOwn says whether a word says what the number beside it is.
+func hasWordOfItsOwn(e *element) bool {
+	t := e.term
+	return t.is(senseRole) || t.is(senseMethod) || t.is(senseOneEnd) || t.is(senseOtherEnd) || t.is(senseFromWall) || t.is(senseHint)
+}
+
+// isNaming says whether a word goes before the name of a job: call it.
+func isNaming(e *element) bool { return Verb(meant(e.term, senseVerb)) == NameJob }
 
 // standsAlone says whether a part is a whole ask in which every length is
 // named by a word.
