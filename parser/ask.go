@@ -1,243 +1,134 @@
 package parser
 
-import (
-	"dogleg/catalog"
-	"dogleg/geometry"
+import "dogleg/parser/ask"
+
+// What was asked is told in the types of package ask.
+type (
+	Kind             = ask.Kind
+	Role             = ask.Role
+	Method           = ask.Method
+	Measure          = ask.Measure
+	End              = ask.End
+	Ask              = ask.Ask
+	Language         = ask.Language
+	Repair           = ask.Repair
+	Taken            = ask.Taken
+	Verb             = ask.Verb
+	Command          = ask.Command
+	Statement        = ask.Statement
+	Trouble          = ask.Trouble
+	Misunderstanding = ask.Misunderstanding
+	Operator         = ask.Operator
+	Arithmetic       = ask.Arithmetic
+	Term             = ask.Term
 )
 
-// Kind is what is asked for. Its value is the word in the JSON record.
-type Kind string
-
-// The kinds of ask.
+// Their values.
 const (
-	Unstated   Kind = "" // only a change to the last ask, or an answer to a question
-	Offset     Kind = "offset"
-	Fit        Kind = "fit"
-	Piece      Kind = "piece"
-	Mark       Kind = "mark"
-	Parallel   Kind = "parallel"
-	Around     Kind = "around"
-	Fall       Kind = "fall"
-	Trim       Kind = "trim"
-	Sum        Kind = "sum"
-	Multiplier Kind = "multiplier"
-	Takeoff    Kind = "takeoff"
-	Check      Kind = "check"
+	Unstated         = ask.Unstated
+	Offset           = ask.Offset
+	Fit              = ask.Fit
+	Piece            = ask.Piece
+	Mark             = ask.Mark
+	Parallel         = ask.Parallel
+	Around           = ask.Around
+	Fall             = ask.Fall
+	Trim             = ask.Trim
+	Sum              = ask.Sum
+	Multiplier       = ask.Multiplier
+	Takeoff          = ask.Takeoff
+	Check            = ask.Check
+	Bare             = ask.Bare
+	Set              = ask.Set
+	Roll             = ask.Roll
+	Rise             = ask.Rise
+	Run              = ask.Run
+	Travel           = ask.Travel
+	Cut              = ask.Cut
+	EndGap           = ask.EndGap
+	Spacing          = ask.Spacing
+	Stagger          = ask.Stagger
+	Drop             = ask.Drop
+	Long             = ask.Long
+	Start            = ask.Start
+	Clearance        = ask.Clearance
+	Reach            = ask.Reach
+	MarkAt           = ask.MarkAt
+	Total            = ask.Total
+	CenterToCenter   = ask.CenterToCenter
+	TakeoffOf        = ask.TakeoffOf
+	TrimOff          = ask.TrimOff
+	PipeLength       = ask.PipeLength
+	Face             = ask.Face
+	Depth            = ask.Depth
+	Room             = ask.Room
+	StickOut         = ask.StickOut
+	GapNow           = ask.GapNow
+	Overlap          = ask.Overlap
+	Reading          = ask.Reading
+	Upper            = ask.Upper
+	Lower            = ask.Lower
+	Radius           = ask.Radius
+	JointGap         = ask.JointGap
+	DryFit           = ask.DryFit
+	Obstacle         = ask.Obstacle
+	AngleOf          = ask.AngleOf
+	RollAngle        = ask.RollAngle
+	Grade            = ask.Grade
+	LineCount        = ask.LineCount
+	SizeOf           = ask.SizeOf
+	PipeOf           = ask.PipeOf
+	JointOf          = ask.JointOf
+	FittingOf        = ask.FittingOf
+	Centers          = ask.Centers
+	OutsideToOutside = ask.OutsideToOutside
+	InsideToInside   = ask.InsideToInside
+	OutsideToInside  = ask.OutsideToInside
+	CenterToOutside  = ask.CenterToOutside
+	CenterToInside   = ask.CenterToInside
+	BackToBack       = ask.BackToBack
+	FaceToFace       = ask.FaceToFace
+	CenterToFace     = ask.CenterToFace
+	EndToCenter      = ask.EndToCenter
+	EndToEnd         = ask.EndToEnd
+	English          = ask.English
+	Spanish          = ask.Spanish
+	Explain          = ask.Explain
+	Rule             = ask.Rule
+	Jobs             = ask.Jobs
+	Help             = ask.Help
+	Greet            = ask.Greet
+	AllCautions      = ask.AllCautions
+	NameJob          = ask.NameJob
+	Takeoffs         = ask.Takeoffs
+	Forget           = ask.Forget
+	ForgetMe         = ask.ForgetMe
+	Export           = ask.Export
+	Draw             = ask.Draw
+	Undo             = ask.Undo
+	Setting          = ask.Setting
+	Thanks           = ask.Thanks
+	Cancel           = ask.Cancel
+	Practice         = ask.Practice
+	Exam             = ask.Exam
+	Skip             = ask.Skip
+	Stop             = ask.Stop
+	Score            = ask.Score
+	Glossary         = ask.Glossary
+	NothingRead      = ask.NothingRead
+	UnknownWord      = ask.UnknownWord
+	OneSide          = ask.OneSide
+	NoSuchSize       = ask.NoSuchSize
+	NoSuchAngle      = ask.NoSuchAngle
+	BadNumber        = ask.BadNumber
+	Unclaimed        = ask.Unclaimed
+	TwoReadings      = ask.TwoReadings
+	Contradiction    = ask.Contradiction
+	NotFiguring      = ask.NotFiguring
+	TooLong          = ask.TooLong
+	OneMore          = ask.OneMore
+	Plus             = ask.Plus
+	Minus            = ask.Minus
+	Times            = ask.Times
+	Divide           = ask.Divide
 )
-
-// Role is what a figure is for. Its value is the key in the JSON record.
-type Role string
-
-// The roles of lengths. The first group is shared by what is given and what is
-// figured; the second only says how something was measured.
-const (
-	Bare           Role = "" // a number that no word claims
-	Set            Role = "set"
-	Roll           Role = "roll"
-	Rise           Role = "rise"
-	Run            Role = "run"
-	Travel         Role = "travel"
-	Cut            Role = "cut"
-	EndGap         Role = "end_gap"
-	Spacing        Role = "spacing"
-	Stagger        Role = "stagger"
-	Drop           Role = "fall"   // how much a graded line comes down
-	Long           Role = "length" // of a graded line
-	Start          Role = "start"  // before an obstacle, to the first bend's center
-	Clearance      Role = "clearance"
-	Reach          Role = "reach" // how far an obstacle sticks out past the pipe's centerline
-	MarkAt         Role = "mark"
-	Total          Role = "sum"
-	CenterToCenter Role = "center_to_center"
-	TakeoffOf      Role = "takeoff"
-	TrimOff        Role = "trim"        // what comes off a pipe that is there; negative: what is lacking
-	PipeLength     Role = "pipe_length" // of hub-and-spigot: laying length and the part in the hub
-
-	Face     Role = "face"         // of a fitting, from its center
-	Depth    Role = "depth"        // of a socket, or thread makeup
-	Room     Role = "room"         // clear length along the line for the whole offset
-	StickOut Role = "stick_out"    // how far a standing end sticks out
-	GapNow   Role = "gap_now"      // clear gap between the standing ends as they are
-	Overlap  Role = "overlap"      // how far the standing ends overlap
-	Reading  Role = "reading"      // of a tape, from a common reference
-	Upper    Role = "upper_invert" // invert elevation at the high end
-	Lower    Role = "lower_invert"
-	Radius   Role = "radius"   // of a bend's centerline
-	JointGap Role = "gap"      // left at each joint: weld root, no-hub stop
-	DryFit   Role = "dry_fit"  // center to center that a dry fit showed
-	Obstacle Role = "obstacle" // length of an obstacle along the line
-
-	// The roles of what is not a length.
-	AngleOf   Role = "angle"
-	RollAngle Role = "roll_angle" // from plumb
-	Grade     Role = "grade"
-	LineCount Role = "lines"
-	SizeOf    Role = "size"
-	PipeOf    Role = "pipe" // material and size
-	JointOf   Role = "joint"
-	FittingOf Role = "fitting"
-)
-
-// Method is how the tape was laid. The empty Method is center to center.
-type Method string
-
-// The methods.
-const (
-	Centers          Method = "center-to-center"
-	OutsideToOutside Method = "outside-to-outside"
-	InsideToInside   Method = "inside-to-inside"
-	OutsideToInside  Method = "outside-to-inside" // outside of the one to the inner side of the other: the same side of both
-	CenterToOutside  Method = "center-to-outside" // center of the one to the far side of the other
-	CenterToInside   Method = "center-to-inside"  // center of the one to the near side of the other
-	BackToBack       Method = "back-to-back"
-	FaceToFace       Method = "face-to-face"
-	CenterToFace     Method = "center-to-face" // center of the one to the facing face of the other
-	EndToCenter      Method = "end-to-center"
-	EndToEnd         Method = "end-to-end"
-)
-
-// Measure is one length as it was given.
-type Measure struct {
-	Role   Role
-	Length geometry.Length
-	Method Method // how the tape was laid; empty is center to center, or does not apply
-	Text   string // as written: 12-5/8, 238 mm
-	Bare   bool   // no word claimed it: it got its role by where it stands
-	Apart  bool   // it is the difference of two readings, which Text has
-}
-
-// End is what was said of one end of the piece, where the ends differ, or of
-// both.
-type End struct {
-	Fitting catalog.Fitting // zero: not said
-	Size    catalog.Size    // empty: that of the pipe
-	Takeoff geometry.Length // zero: not said
-	Face    geometry.Length // center to face, zero: not said
-	Depth   geometry.Length // how far the pipe goes in, zero: not said
-}
-
-// Ask is what was understood of one thing asked. A zero field was not said.
-//
-// It holds only what the words say; what is assumed, looked up or missing is
-// for the package that figures. It is kept as JSON with every job and read with
-// every message, so what was not said takes no room there.
-type Ask struct {
-	Kind     Kind
-	Language Language       `json:",omitzero"` // empty where no word is of any: figures, names of pipes
-	Name     string         `json:",omitzero"` // of the job: "laundry"
-	Want     Role           `json:",omitzero"` // what is asked for, where the words say it: "what set?"
-	Method   Method         `json:",omitzero"` // how the tape was laid for a measure said before: "that was outside to outside"
-	Measures []Measure      `json:",omitzero"` // in the order given
-	Angle    geometry.Angle `json:",omitzero"`
-	Pipe     catalog.Pipe   `json:",omitzero"`
-	Ends     [2]End         `json:",omitzero"` // both alike unless the words say otherwise
-	Grade    geometry.Slope `json:",omitzero"`
-	Lines    int            `json:",omitzero"`
-	Sum      *Arithmetic    `json:",omitzero"` // of kind Sum
-
-	Rolling     bool   `json:",omitzero"` // "rolling": there is a roll and a rise, even where one is not said yet
-	FollowUp    bool   `json:",omitzero"` // changes the last ask: "same but 14"
-	Handbook    bool   `json:",omitzero"` // "by the book"
-	ComeBack    bool   `json:",omitzero"` // around: back to the old line
-	Sensitivity bool   `json:",omitzero"` // "how far out if the set is off 1/8"
-	Store       bool   `json:",omitzero"` // takeoff: set as the user's own, not looked up
-	Crew        bool   `json:",omitzero"` // takeoff: for everyone in this chat
-	Line        string `json:",omitzero"` // takeoff: the user's name for the maker's line: "the grey ones"
-
-	Repairs []Repair `json:",omitzero"` // words read otherwise than written
-	Taken   []Taken  `json:",omitzero"` // which of two readings was taken
-}
-
-// Language is the language of a message.
-type Language string
-
-// The languages.
-const (
-	English Language = "en"
-	Spanish Language = "es"
-)
-
-// Repair is a word that was read otherwise than written: a typing error with
-// one trade word near it.
-type Repair struct{ Wrote, Read string }
-
-// Taken says which of two readings was taken: "7-5/8 as the set, since there
-// is no 5/8 PVC".
-type Taken struct {
-	Text string // the words at issue: "7 5/8"
-	Read string // how they were taken: "set 7-5/8"
-	Not  string // the other reading: "set 7, 5/8 pipe"
-}
-
-// Length returns the first length given for a role, however it was measured.
-func (a Ask) Length(r Role) (geometry.Length, bool) {
-	for _, m := range a.Measures {
-		if m.Role == r {
-			return m.Length, true
-		}
-	}
-	return 0, false
-}
-
-// All returns the measures given for a role, in order.
-func (a Ask) All(r Role) []Measure {
-	var all []Measure
-	for _, m := range a.Measures {
-		if m.Role == r {
-			all = append(all, m)
-		}
-	}
-	return all
-}
-
-// Verb is a thing to do with what was already answered, or with the
-// conversation itself.
-type Verb string
-
-// The verbs.
-const (
-	Explain     Verb = "explain"
-	Rule        Verb = "rule" // behind a step of what was explained
-	Jobs        Verb = "jobs"
-	Help        Verb = "help"
-	Greet       Verb = "start"
-	AllCautions Verb = "cautions"
-	NameJob     Verb = "name"
-	Takeoffs    Verb = "takeoffs" // list the user's own
-	Forget      Verb = "forget"   // a takeoff or a job
-	ForgetMe    Verb = "forget-me"
-	Export      Verb = "export" // all that is kept of the user
-	Draw        Verb = "draw"
-	Undo        Verb = "undo"
-	Setting     Verb = "setting" // handbook on, metric, spanish
-	Thanks      Verb = "thanks"
-	Cancel      Verb = "cancel"
-	Practice    Verb = "practice" // one problem after the other
-	Exam        Verb = "exam"
-	Skip        Verb = "skip" // a problem
-	Stop        Verb = "stop" // practicing
-	Score       Verb = "score"
-	Glossary    Verb = "glossary" // what a word means
-)
-
-// Command is a verb with what it is about.
-type Command struct {
-	Language Language
-	Verb     Verb
-	Object   string // "laundry", "handbook"; to practice, a role or a kind: "cut", "rolling"
-	Value    string // "on", "off"
-	Number   int    // of a job in the list; 0: the last
-
-	Factor float64        // to explain: a multiplier, 1.414
-	Step   int            // whose rule is asked for
-	Angle  geometry.Angle // to practice; of the bend whose meaning is asked for
-}
-
-// Statement is one thing said in a message: exactly one of Ask, Command and
-// Misunderstanding is set.
-type Statement struct {
-	Text             string // the part of the message it came from
-	Ask              *Ask
-	Command          *Command
-	Misunderstanding *Misunderstanding
-}

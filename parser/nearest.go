@@ -1,12 +1,13 @@
 package parser
 
 import (
-	_ "embed"
 	"iter"
 	"slices"
 	"strings"
 	"sync"
 	"unicode/utf8"
+
+	lexicon "dogleg/parser/words"
 )
 
 // worthRepairing says whether a misspelling of the term would change what is
@@ -57,15 +58,12 @@ func looksLike(word string) []string {
 	return sameMeaning(near)
 }
 
-//go:embed vocabulary/plain.txt
-var plainText string
-
 // plainWords are words of everyday English that look like a slip of one of the
 // trade's and are none: a pump is no jump, and a shaft no shift. We chose them
 // ourselves. Where one of them is as likely a slip it is left out: steer, clean.
 var plainWords = sync.OnceValue(func() map[string]bool {
 	all := map[string]bool{}
-	for w := range strings.FieldsSeq(plainText) {
+	for w := range strings.FieldsSeq(lexicon.Plain) {
 		all[w] = true
 	}
 	return all

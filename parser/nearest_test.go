@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	lexicon "dogleg/parser/words"
 )
 
 // TestSlipsAreThoseOfTheDefinition counts slips by the definition of optimal string
@@ -41,7 +43,7 @@ func apart(a, b []rune) int {
 // TestPlainWordsLookLikeSlips: each word of the list stands there for a reason, and
 // once.
 func TestPlainWordsLookLikeSlips(t *testing.T) {
-	all := strings.Fields(plainText)
+	all := strings.Fields(lexicon.Plain)
 	if !slices.IsSorted(all) || len(slices.Compact(slices.Clone(all))) != len(all) {
 		t.Error("not in order, or twice")
 	}

@@ -133,20 +133,12 @@ func (r *reading) rival(second *reading, ask *Ask, text string) *Misunderstandin
 	if other.Kind != ask.Kind && (other.Kind == Unstated || ask.Kind == Unstated) || contradiction(other) != "" {
 		return nil
 	}
-	if ask.saysAs(other) {
+	if ask.SaysAs(other) {
 		return nil
 	}
 	return &Misunderstanding{
 		Trouble: TwoReadings, Text: text, Subject: r.difference(second), Read: *ask, Readings: []Ask{*ask, *other},
 	}
-}
-
-// saysAs says whether two asks come to the same figures: kick over 6, by "kick" a
-// set and by "over" one too.
-func (a *Ask) saysAs(other *Ask) bool {
-	same := func(m, n Measure) bool { return m.Role == n.Role && m.Length == n.Length && m.Method == n.Method }
-	return a.Kind == other.Kind && slices.EqualFunc(a.Measures, other.Measures, same) && a.Angle == other.Angle && a.Pipe == other.Pipe &&
-		a.Ends == other.Ends && a.Grade == other.Grade && a.Lines == other.Lines
 }
 
 // taken notes which of two ways to cut up a number was taken.
@@ -289,14 +281,14 @@ func nearSizes(m catalog.Material, size catalog.Size) []string {
 // place.
 func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 	switch word := r.strange(); {
-	case ask.empty() && r.scene.unknown() != "":
+	case ask.Empty() && r.scene.unknown() != "":
 		m.Trouble, m.Subject = UnknownWord, r.scene.unknown()
 		m.Near = nearest(m.Subject)
-	case ask.empty():
+	case ask.Empty():
 		m.Trouble = NothingRead
 	case r.scene.has(senseElsewhere) && ask.Angle == 0 && !r.scene.hasRole(Set):
 		m.Trouble = NotFiguring // what it costs, weighs or holds
-	case r.scene.hint("shopping") && ask.Kind != Trim && (!ask.hasLength() || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && !ask.hasLength():
+	case r.scene.hint("shopping") && ask.Kind != Trim && (len(ask.Measures) == 0 || ask.Kind == Unstated), r.scene.hint("need") && r.countsBends() && len(ask.Measures) == 0:
 		m.Trouble = NotFiguring
 	case r.onlyBare(ask), ask.Kind == Unstated && len(ask.Measures) == 0 && ask.Angle == 0 && r.scene.has(senseAsk) && r.scene.unknown() != "" && !r.scene.hint("same"):
 		m.Trouble = NotFiguring
@@ -308,7 +300,7 @@ func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 		m.Trouble, m.Subject = Contradiction, contradiction(ask)
 	case r.scene.otherMaterial != "":
 		m.Trouble, m.Subject = Contradiction, string(ask.Pipe.Material)+", "+r.scene.otherMaterial
-	case ask.unlikeBends():
+	case ask.UnlikeBends():
 		m.Trouble, m.Subject = Contradiction, string(AngleOf)
 	default:
 		return r.twoMeanings(ask)
@@ -364,13 +356,6 @@ func (r *reading) onlyBare(a *Ask) bool {
 
 func (r *reading) correctsLast() bool {
 	return len(r.scene.elements) > 0 && r.scene.elements[0].term.is(senseCorrection)
-}
-
-// unlikeBends says whether an offset is to be made of two bends that would not
-// bring the line back to its direction.
-func (a *Ask) unlikeBends() bool {
-	first, second := a.Ends[0].Fitting, a.Ends[1].Fitting
-	return a.Kind == Offset && first.Shape == catalog.Bend && second.Shape == catalog.Bend && first.Angle != second.Angle
 }
 
 // twoMeanings asks back where a word of the trade means two things, and both
@@ -453,14 +438,6 @@ func (s *scene) unknown() string {
 	}
 	return ""
 }
-
-// empty says whether nothing of the trade was read at all.
-func (a *Ask) empty() bool {
-	return a.Kind == Unstated && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}) &&
-		a.Grade == 0 && a.Lines == 0 && a.Ends == [2]End{} && !a.Handbook && !a.Sensitivity && !a.ComeBack && a.Want == "" && a.Method == ""
-}
-
-func (a *Ask) hasLength() bool { return len(a.Measures) > 0 }
 
 // sameWay says whether two measures were taken the same way.
 func sameWay(a, b Method) bool {

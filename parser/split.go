@@ -122,7 +122,7 @@ func together(text string, in []*part) []*part {
 // lengths below it.
 func isHeaded(in []*part) bool {
 	head := in[0].statement()
-	if head.Ask == nil || !head.Ask.isHeading() {
+	if head.Ask == nil || !isHeading(head.Ask) {
 		return false
 	}
 	for _, p := range in[1:] {
@@ -153,7 +153,7 @@ func (p *part) isWhole() bool {
 // of its own is the pipe and the angle of the lines below it. Nothing else is
 // carried over from one ask to the next: a foreman would ask.
 func inherited(in []Statement) []Statement {
-	if len(in) < 2 || in[0].Ask == nil || !in[0].Ask.isHeading() {
+	if len(in) < 2 || in[0].Ask == nil || !isHeading(in[0].Ask) {
 		return in
 	}
 	head := in[0].Ask
@@ -163,16 +163,16 @@ func inherited(in []Statement) []Statement {
 		}
 	}
 	for _, s := range in[1:] {
-		s.Ask.inherit(head)
+		inherit(s.Ask, head)
 	}
 	return in[1:]
 }
 
-func (a *Ask) isHeading() bool {
+func isHeading(a *Ask) bool {
 	return (a.Kind == Unstated || a.Kind == Offset) && len(a.Measures) == 0 && a.Pipe != (catalog.Pipe{})
 }
 
-func (a *Ask) inherit(head *Ask) {
+func inherit(a, head *Ask) {
 	if a.Kind == Sum && len(a.Sum.Terms) == 1 && !a.Sum.InMetric {
 		t := a.Sum.Terms[0]
 		*a = Ask{

@@ -1,7 +1,6 @@
 package parser
 
 import (
-	"embed"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -12,14 +11,15 @@ import (
 	"sync"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	lexicon "dogleg/parser/words"
 )
 
 // The vocabulary is data: one row a word or phrase, with what it means and in
 // which language. A synonym is a row; a second language is rows. The meanings
 // that a row may name are those of [sense].
 
-//go:embed vocabulary/*.csv
-var vocabularyFiles embed.FS
+var vocabularyFiles = lexicon.Files
 
 // term is a word or phrase of the vocabulary with its meanings.
 type term struct {

@@ -22,7 +22,11 @@ var arrows = map[string][]string{
 	"geometry/walk": {"geometry"},
 
 	"catalog": {"geometry"},
-	"parser":  {"catalog", "geometry", "participle"},
+	"parser":  {"parser/ask", "parser/words", "catalog", "geometry", "participle"},
+
+	// What was asked, as types, and what words may mean, as data.
+	"parser/ask":   {"catalog", "geometry"},
+	"parser/words": {},
 
 	// The corpus of messages, for the tests of what reads and figures them.
 	"parser/asks": {},

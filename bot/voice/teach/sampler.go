@@ -29,7 +29,7 @@ type sampler struct {
 
 func newSampler(sounds dictionary) (*sampler, error) {
 	s := &sampler{Rand: rand.New(rand.NewPCG(12, 45)), sounds: sounds, synonyms: map[string][]string{}}
-	if err := s.readVocabulary("parser/vocabulary/*.csv"); err != nil {
+	if err := s.readVocabulary("parser/words/vocabulary/*.csv"); err != nil {
 		return nil, err
 	}
 	if err := s.readCorpus("testdata/asks/*.txt"); err != nil {

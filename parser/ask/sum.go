@@ -1,4 +1,4 @@
-package parser
+package ask
 
 import "dogleg/geometry"
 
