@@ -68,6 +68,7 @@ const (
 	senseVerb
 	senseWant
 	senseWith
+	senseOfReader // of the reader that comes
 )
 
 // senses are the names that the vocabulary has for them.
@@ -135,6 +136,9 @@ var senses = map[string]sense{
 	"verb":        senseVerb,
 	"want":        senseWant,
 	"with":        senseWith,
+	"soft-number": senseOfReader,
+	"point":       senseOfReader,
+	"nominal":     senseOfReader,
 }
 
 // senseSet is a set of them: what a term may mean is asked for many times in every

@@ -62,6 +62,9 @@ func (a *Ask) replace(m Measure) {
 		}
 		return old.Role == m.Role
 	}
+	if first >= 0 && m.Method == "" && a.Measures[first].Method != Centers && !m.Apart {
+		m.Method = a.Measures[first].Method // read as the one before was
+	}
 	a.Measures = slices.DeleteFunc(a.Measures, gone)
 	at := len(a.Measures)
 	if first >= 0 && first <= at {

@@ -74,7 +74,7 @@ func expect(line string) Expectation {
 			plain = append(plain, w)
 			continue
 		}
-		if key == "name" || key == "joint" {
+		if key == "name" || key == "joint" && !strings.Contains(value, "-") {
 			value = strings.ReplaceAll(value, "_", " ")
 		}
 		e.Keys[key] = append(e.Keys[key], value)
@@ -86,8 +86,10 @@ func expect(line string) Expectation {
 	switch {
 	case e.Mark == "?" && len(plain) > 1 && plain[0] != "two":
 		e.What, e.Kind = plain[0], plain[1]
-	case e.Mark == "":
+	case e.Mark == "", e.Mark == "~":
 		e.Kind = e.What
+	case e.Mark == "!" && strings.HasPrefix(e.What, "cannot be built "):
+		e.What, e.Kind = "cannot be built", strings.TrimPrefix(e.What, "cannot be built ")
 	}
 	return e
 }

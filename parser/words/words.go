@@ -24,6 +24,9 @@ import (
 //go:embed vocabulary/*.csv
 var Files embed.FS
 
+//go:embed more/*.csv
+var more embed.FS
+
 // Plain lists words of everyday English that look like a slip of one of the
 // trade's and are none.
 //
@@ -75,13 +78,18 @@ var open = sync.OnceValue(func() *book {
 
 func read() (*book, error) {
 	b := &book{phrases: make(map[string][]*Term, 2000)}
-	files, err := Files.ReadDir("vocabulary")
-	if err != nil {
-		return nil, err
-	}
-	for _, f := range files {
-		if err := b.readFile("vocabulary/" + f.Name()); err != nil {
+	for _, dir := range []struct {
+		files embed.FS
+		name  string
+	}{{more, "more/"}, {Files, "vocabulary/"}} {
+		files, err := dir.files.ReadDir(strings.TrimSuffix(dir.name, "/"))
+		if err != nil {
 			return nil, err
+		}
+		for _, f := range files {
+			if err := b.readFile(dir.files, dir.name+f.Name()); err != nil {
+				return nil, err
+			}
 		}
 	}
 	for _, terms := range b.phrases {
@@ -90,8 +98,8 @@ func read() (*book, error) {
 	return b, nil
 }
 
-func (b *book) readFile(name string) error {
-	f, err := Files.Open(name)
+func (b *book) readFile(files embed.FS, name string) error {
+	f, err := files.Open(name)
 	if err != nil {
 		return err
 	}

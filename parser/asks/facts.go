@@ -1,0 +1,382 @@
+package asks
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser/ask"
+)
+
+// Facts are what an ask states, so that two can be compared: lengths in inches
+// under the name of their role, or under @ and how the tape was laid.
+type Facts struct {
+	Kind    ask.Kind
+	Lengths map[string][]float64
+	Words   map[string]string // size, material, fittings …
+	Angle   float64
+	Grade   float64
+	Lines   int
+	Total   float64
+}
+
+// FactsOf are those of an ask.
+func FactsOf(a *ask.Ask) Facts {
+	f := Facts{Kind: a.Kind, Lengths: map[string][]float64{}, Words: map[string]string{}, Angle: a.Angle.Degrees(), Grade: a.Grade.InchesPerFoot(), Lines: a.Lines}
+	for _, m := range a.Measures {
+		key := string(m.Role)
+		if m.Method != "" && m.Method != ask.Centers {
+			key = "@" + string(m.Method)
+		}
+		f.Lengths[key] = append(f.Lengths[key], m.Length.Inches())
+	}
+	for _, v := range f.Lengths {
+		slices.Sort(v)
+	}
+	word := func(k, v string) {
+		if v != "" {
+			f.Words[k] = v
+		}
+	}
+	word("size", string(a.Pipe.Size))
+	if a.Ends[0].Size != a.Ends[1].Size {
+		word("size", string(a.Ends[0].Size+","+a.Ends[1].Size))
+	}
+	word("material", string(a.Pipe.Material))
+	word("joint", string(a.Pipe.Joint))
+	word("use", string(a.Pipe.Use))
+	word("schedule", strings.TrimPrefix(strings.ToLower(strings.ReplaceAll(a.Pipe.Schedule, " ", "")), "sch"))
+	word("fittings", fittingsOf(a))
+	for k, on := range map[string]bool{"store": a.Store, "come_back": a.ComeBack} {
+		if on {
+			f.Words[k] = "yes"
+		}
+	}
+	if a.Sum != nil {
+		f.Total = total(a.Sum)
+	}
+	return f
+}
+
+// total is what a sum comes to: × and ÷ before + and −.
+func total(s *ask.Arithmetic) float64 {
+	value := func(t ask.Term) float64 {
+		if t.Plain {
+			return t.Number
+		}
+		return t.Length.Inches()
+	}
+	if len(s.Terms) == 0 {
+		return 0
+	}
+	sum, product := 0.0, value(s.Terms[0])
+	for i, op := range s.Operators {
+		v := value(s.Terms[i+1])
+		switch op {
+		case ask.Times:
+			product *= v
+		case ask.Divide:
+			product /= v
+		case ask.Plus:
+			sum, product = sum+product, v
+		case ask.Minus:
+			sum, product = sum+product, -v
+		}
+	}
+	return sum + product
+}
+
+func fittingsOf(a *ask.Ask) string {
+	var names []string
+	for _, e := range a.Ends {
+		if e.Fitting != (catalog.Fitting{}) {
+			names = append(names, strings.ReplaceAll(e.Fitting.Key(), " ", "-"))
+		}
+	}
+	if len(names) == 2 && names[0] == names[1] {
+		names = names[:1]
+	}
+	return strings.Join(names, ",")
+}
+
+// Same says how one statement of facts differs from what is wanted, or "". Facts
+// that people leave to be understood (joint, use, schedule) may be left out by
+// either; where both say one, it must be the same.
+func Same(want, got Facts) string {
+	if want.Kind != got.Kind {
+		return fmt.Sprintf("kind %s, want %s", got.Kind, want.Kind)
+	}
+	if want.Kind == ask.Sum {
+		if !near(want.Total, got.Total) {
+			return fmt.Sprintf("total %g, want %g", got.Total, want.Total)
+		}
+		return ""
+	}
+	for _, k := range slices.Sorted(maps.Keys(both(want.Lengths, got.Lengths))) {
+		if !slices.EqualFunc(once(want.Lengths[k]), once(got.Lengths[k]), near) {
+			return fmt.Sprintf("%s %v, want %v", k, got.Lengths[k], want.Lengths[k])
+		}
+	}
+	if math.Abs(want.Angle-got.Angle) > 0.6 && !(want.Words["fittings"] != "" && (want.Kind == ask.Piece || want.Kind == ask.Takeoff || want.Kind == ask.Check || want.Angle == 0)) {
+		return fmt.Sprintf("angle %g, want %g", got.Angle, want.Angle)
+	}
+	if math.Abs(want.Grade-got.Grade) > 0.004 {
+		return fmt.Sprintf("grade %g, want %g", got.Grade, want.Grade)
+	}
+	if want.Lines != got.Lines && want.Kind == ask.Parallel {
+		return fmt.Sprintf("lines %d, want %d", got.Lines, want.Lines)
+	}
+	for _, k := range []string{"size", "material", "store", "come_back"} {
+		if want.Words[k] != got.Words[k] {
+			return fmt.Sprintf("%s %q, want %q", k, got.Words[k], want.Words[k])
+		}
+	}
+	for _, k := range []string{"joint", "schedule"} {
+		if w, g := want.Words[k], got.Words[k]; w != "" && g != "" && w != g {
+			return fmt.Sprintf("%s %q, want %q", k, g, w)
+		}
+	}
+	if w, g := want.fittings(), got.fittings(); w != g && !(want.Kind == ask.Trim) {
+		return fmt.Sprintf("fittings %q, want %q", g, w)
+	}
+	return ""
+}
+
+// once is a list without what is there twice: a takeoff at both ends.
+func once(v []float64) []float64 { return slices.Compact(slices.Clone(v)) }
+
+// fittings are the names without those of plain bends at both ends, sorted.
+func (f Facts) fittings() string {
+	names := strings.Split(f.Words["fittings"], ",")
+	for i, n := range names {
+		if v, err := strconv.ParseFloat(strings.ReplaceAll(n, "-1/2", ".5"), 64); err == nil {
+			names[i] = strconv.FormatFloat(v, 'f', -1, 64)
+			if len(names) == 1 {
+				return ""
+			}
+		}
+	}
+	if len(names) == 2 && names[0] == names[1] {
+		names = names[:1]
+	}
+	slices.Sort(names)
+	return strings.Join(names, ",")
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) <= 0.021+1e-5*math.Abs(a) }
+
+func both(a, b map[string][]float64) map[string][]float64 {
+	all := maps.Clone(a)
+	for k, v := range b {
+		if _, ok := all[k]; !ok {
+			all[k] = v
+		}
+	}
+	return all
+}
+
+// Ask is the ask that an expectation states, nil where it states none. A follow-up
+// states a change.
+func (e Expectation) Ask() (*ask.Ask, error) {
+	if e.Mark == "/" || e.Mark == "!" && e.Kind == "" || e.Mark == "?" && e.Kind == "" {
+		return nil, nil
+	}
+	a := &ask.Ask{Kind: ask.Kind(e.Kind), FollowUp: e.Mark == "~"}
+	method := ask.Method("")
+	if v := e.Keys["method"]; len(v) > 0 {
+		method = ask.Method(v[0])
+	}
+	for _, key := range slices.Sorted(maps.Keys(e.Keys)) {
+		for _, v := range e.Keys[key] {
+			if err := e.state(a, key, v, method); err != nil {
+				return nil, fmt.Errorf("%s=%s: %w", key, v, err)
+			}
+		}
+	}
+	for _, r := range []ask.Role{ask.TakeoffOf, ask.Face, ask.Depth} {
+		for i := range a.Ends {
+			if all := a.All(r); len(all) > 0 {
+				l := all[min(i, len(all)-1)].Length
+				switch r {
+				case ask.TakeoffOf:
+					a.Ends[i].Takeoff = l
+				case ask.Face:
+					a.Ends[i].Face = l
+				default:
+					a.Ends[i].Depth = l
+				}
+			}
+		}
+	}
+	return a, nil
+}
+
+func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
+	switch key {
+	case "name":
+		a.Name = v
+	case "want":
+		a.Want = ask.Role(v)
+	case "store":
+		a.Store = true
+	case "come_back":
+		a.ComeBack = true
+	case "handbook":
+		a.Handbook = true
+	case "method":
+		if len(e.Keys["measured"]) == 0 {
+			a.Method = method
+		}
+	case "material":
+		a.Pipe.Material = catalog.Material(v)
+	case "joint":
+		a.Pipe.Joint = catalog.Joint(map[string]string{"hub": "hub-and-spigot"}[v])
+		if a.Pipe.Joint == "" {
+			a.Pipe.Joint = catalog.Joint(strings.ReplaceAll(v, " ", "-"))
+		}
+	case "use":
+		a.Pipe.Use = catalog.Use(v)
+	case "schedule":
+		a.Pipe.Schedule = v
+	case "size":
+		s := catalog.Size(v)
+		if mm, ok := strings.CutSuffix(v, "mm"); ok {
+			s = catalog.Size(mm + " mm")
+		}
+		if a.Pipe.Size != "" && a.Pipe.Size != s {
+			a.Ends[0].Size, a.Ends[1].Size = a.Pipe.Size, s
+			return nil
+		}
+		a.Pipe.Size = s
+	case "lines":
+		n, err := strconv.Atoi(v)
+		a.Lines = n
+		return err
+	case "angle":
+		f, err := number(v)
+		a.Angle = geometry.Angle(f)
+		return err
+	case "grade":
+		f, err := gradeOf(v)
+		a.Grade = geometry.Slope(f) * geometry.InchPerFoot
+		return err
+	case "fittings":
+		return fit(a, v)
+	case "total":
+		f, err := inches(v)
+		a.Sum = &ask.Arithmetic{Terms: []ask.Term{{Length: geometry.Length(f)}}}
+		return err
+	default:
+		f, err := inches(v)
+		m := ask.Measure{Role: ask.Role(key), Length: geometry.Length(f), Text: v}
+		if key == "measured" {
+			m.Method = method
+			m.Role = map[ask.Kind]ask.Role{ask.Piece: ask.CenterToCenter, ask.Parallel: ask.Spacing, ask.Check: ask.DryFit}[a.Kind]
+			if m.Role == "" {
+				m.Role = ask.Set
+			}
+		}
+		a.Measures = append(a.Measures, m)
+		return err
+	}
+	return nil
+}
+
+func fit(a *ask.Ask, v string) error {
+	for i, name := range strings.Split(v, ",") {
+		key := strings.ReplaceAll(name, "-", " ")
+		if f, err := number(name); err == nil {
+			key = catalog.BendOf(geometry.Angle(f)).Key()
+		}
+		f, ok := catalog.FittingByKey(key)
+		if !ok {
+			f = catalog.Fitting{Shape: catalog.Shape(key)}
+		}
+		if i > 1 {
+			return fmt.Errorf("more than two ends")
+		}
+		a.Ends[i].Fitting = f
+		if i == 0 {
+			a.Ends[1].Fitting = f
+		}
+	}
+	return nil
+}
+
+// gradeOf is a slope as it is written, in inches for each foot.
+func gradeOf(v string) (float64, error) {
+	if p, ok := strings.CutSuffix(v, "%"); ok {
+		f, err := number(p)
+		return f / 100 * 12, err
+	}
+	if p, ok := strings.CutPrefix(v, "1:"); ok {
+		f, err := number(p)
+		return 12 / f, err
+	}
+	if p, ok := strings.CutSuffix(v, "mm/m"); ok {
+		f, err := number(p)
+		return f / 1000 * 12, err
+	}
+	if p, ok := strings.CutSuffix(v, "cm/m"); ok {
+		f, err := number(p)
+		return f / 100 * 12, err
+	}
+	return number(v)
+}
+
+// number reads 12-5/8, 5/8 and 12.625.
+func number(v string) (float64, error) {
+	sum := 0.0
+	for p := range strings.SplitSeq(v, "-") {
+		over, under, ok := strings.Cut(p, "/")
+		n, err := strconv.ParseFloat(over, 64)
+		if err != nil {
+			return 0, err
+		}
+		if ok {
+			d, err := strconv.ParseFloat(under, 64)
+			if err != nil {
+				return 0, err
+			}
+			n /= d
+		}
+		sum += n
+	}
+	return sum, nil
+}
+
+// inches reads a length in any of the units of the corpus.
+func inches(v string) (float64, error) {
+	sign := 1.0
+	if p, ok := strings.CutPrefix(v, "-"); ok {
+		v, sign = p, -1
+	}
+	if feet, rest, ok := strings.Cut(v, "'"); ok {
+		f, err := number(feet)
+		if err != nil {
+			return 0, err
+		}
+		rest = strings.Trim(rest, `"-`)
+		if rest == "" {
+			return sign * f * 12, nil
+		}
+		in, err := number(rest)
+		return sign * (f*12 + in), err
+	}
+	for _, u := range []struct {
+		name  string
+		scale float64
+	}{{"mm", 1 / 25.4}, {"cm", 1 / 2.54}, {"ft", 12}, {"in", 1}, {`"`, 1}, {"m", 1000 / 25.4}} {
+		if p, ok := strings.CutSuffix(v, u.name); ok {
+			f, err := number(p)
+			return sign * f * u.scale, err
+		}
+	}
+	f, err := number(v)
+	return sign * f, err
+}

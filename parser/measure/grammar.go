@@ -1,0 +1,302 @@
+package measure
+
+import (
+	"io"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// The productions. Each says one way in which people write a measure; a stretch of
+// a message may be read by several, and which of them was meant is not decided
+// here. What a production reads is worked out in value.go.
+
+// cardinal is a number in words: five, forty five, one hundred and twenty.
+type cardinal struct {
+	Tens  []string `parser:"  ( @Ten ( Dash? @Digit (?! Part | Hundred ) | And @Digit (?! Part | Ordinal ) )? | @Teen | @Digit (?! Hundred ) )"`
+	Words []string `parser:"| @( Digit | Teen )? @Hundred ( And? ( @Ten ( ( Dash | And )? @Digit (?! Part | Ordinal ) )? | @Teen | @Digit (?! Part | Ordinal ) ) )?"`
+}
+
+// whole is a number without a fraction.
+type wholeNumber struct {
+	Figures string    `parser:"  @Whole"`
+	Words   *cardinal `parser:"| @@"`
+	Soft    string    `parser:"| @Soft"`
+}
+
+// unit is what stands behind a number.
+type unit struct {
+	Inch    string `parser:"  @Inch"`
+	Foot    string `parser:"| @Foot"`
+	Metric  string `parser:"| @Metric"`
+	Degree  string `parser:"| @Degree"`
+	Percent string `parser:"| @Percent"`
+}
+
+// fraction is a part of one: 5/8, five eighths, 5 8ths, a half, 58ths.
+type fraction struct {
+	Slashed string       `parser:"  @Slashed"`
+	Ordinal string       `parser:"| @Ordinal"`
+	Article string       `parser:"| ( @Article"`
+	Count   *wholeNumber `parser:"  | @@ )? Dash?"`
+	Part    string       `parser:"  ( @Part"`
+	Parts   string       `parser:"  | @Ordinal )"`
+}
+
+// plain is one number: 12, 45s, 12 in, forty fives, 110mm.
+type plain struct {
+	Tens    string       `parser:"( @Ten? Dash?"`
+	Plurals string       `parser:"  @Plurals"`
+	Decimal string       `parser:"| ( @Decimal"`
+	Whole   *wholeNumber `parser:"  | @@ )"`
+	Unit    *unit        `parser:"  ( (?! Foot Plural ) Dash? @@ )?"`
+	Plural  string       `parser:"  ( Foot? @Plural )? )"`
+}
+
+// sounding is a number whose last word sounds like another: twenty ate, twenty ate
+// and five eighths.
+type sounding struct {
+	Tens     string    `parser:"@Ten Dash?"`
+	Soft     string    `parser:"@Soft"`
+	Fraction *fraction `parser:"( And @@ )?"`
+	Unit     *unit     `parser:"@@?"`
+}
+
+// part is a fraction alone: 5/8, three quarter inch.
+type part struct {
+	Fraction *fraction `parser:"@@"`
+	Unit     *unit     `parser:"( Dash? @@ )?"`
+	Plural   string    `parser:"@Plural?"`
+}
+
+// mixed is a whole number and a fraction: 12-5/8, 12 and 5 8ths, 12"5/8, two
+// inches and a half.
+type mixed struct {
+	Whole    *wholeNumber `parser:"@@"`
+	Inch     string       `parser:"@Inch?"`
+	Join     string       `parser:"@( Dash | And | Article )*"`
+	Fraction *fraction    `parser:"@@"`
+	Unit     *unit        `parser:"( Dash? @@ )?"`
+	Plural   string       `parser:"( Foot? @Plural )?"`
+}
+
+// one is a unit by itself: an inch, inch and a half, a foot and a half.
+type one struct {
+	Article  string    `parser:"( @Article?"`
+	Unit     string    `parser:"  @( Inch | Foot )"`
+	Phrase   string    `parser:"| @PerFoot )"`
+	Fraction *fraction `parser:"( And @@ )?"`
+	Again    string    `parser:"@Inch?"`
+}
+
+// feet are feet with inches behind them: 5' 2-1/4", 5 foot 6.
+type feet struct {
+	Feet   *wholeNumber `parser:"( @@"`
+	Half   string       `parser:"| @( Decimal | Article ) )"`
+	Mark   string       `parser:"@Foot ( Dash | And )*"`
+	Mixed  *mixed       `parser:"( @@"`
+	Part   *part        `parser:"| @@"`
+	Inches *hard        `parser:"| @@ )"`
+}
+
+// hard is a whole number that no other word sounds like.
+type hard struct {
+	Decimal string    `parser:"( @Decimal"`
+	Figures string    `parser:"| @Whole"`
+	Words   *cardinal `parser:"| @@ )"`
+	Inch    string    `parser:"( Dash? @Inch )?"`
+	Plural  string    `parser:"@Plural?"`
+}
+
+// simple is any of these where another production has a measure in it.
+type simple struct {
+	Feet  *feet  `parser:"  @@"`
+	Mixed *mixed `parser:"| @@"`
+	Part  *part  `parser:"| @@"`
+	One   *one   `parser:"| @@"`
+	Plain *plain `parser:"| @@"`
+}
+
+// leaning is a measure a hair over or under: 12-5/8 heavy.
+type leaning struct {
+	Measure *simple `parser:"@@ Comma?"`
+	Lean    string  `parser:"@Lean"`
+}
+
+// shy is a measure told by what it lacks: a 16th shy of 9.
+type shy struct {
+	By      *part   `parser:"@@"`
+	Shy     string  `parser:"@Shy"`
+	Measure *simple `parser:"@@"`
+}
+
+// beyond is a measure told by what it has over another: an eighth over ten.
+type beyond struct {
+	By      *part   `parser:"@@"`
+	Over    string  `parser:"@( \"over\" | \"past\" )"`
+	Measure *simple `parser:"@@"`
+}
+
+// meters are meters with centimeters behind them: 1 meter 20.
+type meters struct {
+	Whole *wholeNumber `parser:"@@"`
+	Meter string       `parser:"@Metric"`
+	Rest  string       `parser:"@Whole"`
+}
+
+// colonFraction is a fraction whose stroke slipped: 1:4, 14 n 1:4.
+type colonFraction struct {
+	Whole string `parser:"( @Whole ( And | Dash ) )?"`
+	Over  string `parser:"@Whole Colon"`
+	Under string `parser:"@Whole"`
+	Unit  *unit  `parser:"@@?"`
+}
+
+// slope is a fall for each foot or meter: 1/4 per foot, 18 mm per meter.
+type slope struct {
+	Measure  *simple `parser:"@@"`
+	PerFoot  string  `parser:"( @PerFoot"`
+	PerMeter string  `parser:"| @PerMeter )"`
+}
+
+// bare is a number without a unit.
+type bare struct {
+	Whole    *wholeNumber `parser:"( ( @@"`
+	Join     string       `parser:"    @( Dash | And )*"`
+	Fraction *fraction    `parser:"    @@? )"`
+	Decimal  string       `parser:"  | @Decimal"`
+	Lone     *fraction    `parser:"  | @@ )"`
+}
+
+// ratio is a fall as one number in another: 1 in 40, 1:60, 1/4 in 10 ft.
+type ratio struct {
+	Bare   *bare   `parser:"( @@"`
+	Word   string  `parser:"  @( Colon | \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" ) ( \"every\" | \"each\" | \"cada\" )?"`
+	Fall   *simple `parser:"| @@"`
+	Words  string  `parser:"  @( \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" | \"cada\" ) ( \"every\" | \"each\" | \"cada\" )? )"`
+	Length *simple `parser:"@@"`
+}
+
+// percentage is a slope in hundredths.
+type percentage struct {
+	Mixed   *mixed `parser:"( @@"`
+	Part    *part  `parser:"| @@"`
+	Plain   *plain `parser:"| @@ )"`
+	Percent string `parser:"@Percent?"`
+}
+
+// bend is a bend by its part of a turn: 1/8 bend, eighth bends, 8th bend.
+type bend struct {
+	Fraction *fraction `parser:"@@ Dash?"`
+	Bend     string    `parser:"@Bend"`
+}
+
+// nominal is a size by its metric name: DN100.
+type nominal struct {
+	DN    string `parser:"( @Nominal Dash?"`
+	Whole string `parser:"  @Whole"`
+	Size  string `parser:"| @Whole Nominal )"`
+}
+
+// comma is a decimal with a comma, or a thousand with one: 12,5 and 1,200.
+type comma struct {
+	Before string `parser:"@Whole Comma"`
+	After  string `parser:"@Whole"`
+	Unit   *unit  `parser:"@@?"`
+}
+
+// pointed is a decimal in words: four point two.
+type pointed struct {
+	Before *wholeNumber `parser:"@@ Point"`
+	After  *wholeNumber `parser:"@@"`
+	Unit   *unit        `parser:"@@?"`
+}
+
+// hundreds are told as two numbers: three fifty, twelve forty.
+type hundreds struct {
+	Many []string `parser:"@( Digit | Teen | Ten )"`
+	Tens []string `parser:"( @Ten @Digit? | @Teen )"`
+	Unit *unit    `parser:"@@?"`
+}
+
+// tens are alone where a number of one digit follows that is another's: thirty two
+// inch, for 30 and 2 inch.
+type tens struct {
+	Ten string `parser:"@Ten"`
+}
+
+// hundredAndTens are hundreds without a digit behind: one eighty, one ten.
+type hundredAndTens struct {
+	Many string `parser:"@( Digit | Teen )"`
+	Ten  string `parser:"@Ten"`
+}
+
+// round is a number of hundreds with nothing behind it: five hundred and one more.
+type round struct {
+	Many    string `parser:"@( Digit | Teen )?"`
+	Hundred string `parser:"@Hundred"`
+	Unit    *unit  `parser:"@@?"`
+}
+
+// heard is a mixed number as phones write it: 75 8 for 7-5/8, 12 5 8.
+type heard struct {
+	Before []string `parser:"@Whole @Whole @Whole?"`
+	Unit   *unit    `parser:"@@?"`
+}
+
+// root is a production that a measure may begin with. Needs are the types of which
+// one must stand near, or it is not tried.
+type root struct {
+	form  Form
+	needs []lexer.TokenType
+	parse func(*lexer.PeekingLexer) (reading, bool)
+}
+
+// rooted makes a root of a production.
+func rooted[P any](form Form, value func(*P) (reading, bool), needs ...lexer.TokenType) root {
+	p := participle.MustBuild[P](participle.Lexer(definition{}), participle.UseLookahead(participle.MaxLookahead))
+	return root{form: form, needs: needs, parse: func(in *lexer.PeekingLexer) (reading, bool) {
+		tree, err := p.ParseFromLexer(in, participle.AllowTrailing(true))
+		if err != nil {
+			return reading{}, false
+		}
+		return value(tree)
+	}}
+}
+
+// definition gives the grammar its names of types. Messages are cut up by Tokens.
+type definition struct{}
+
+// Symbols are the names that the productions have for the types of tokens.
+func (definition) Symbols() map[string]lexer.TokenType { return typeNames }
+
+// Lex is not used: the productions are given tokens.
+func (definition) Lex(string, io.Reader) (lexer.Lexer, error) {
+	return &stream{}, nil
+}
+
+// stream gives a production one token after the other, up to one that is part of
+// no measure.
+type stream struct{ tokens []Token }
+
+// Next gives one token.
+func (s *stream) Next() (lexer.Token, error) {
+	if len(s.tokens) == 0 {
+		return lexer.EOFToken(lexer.Position{}), nil
+	}
+	t := &s.tokens[0]
+	if t.Type == NewLine || t.Type == Mark || t.Type == Word && !between(t.Text) {
+		return lexer.EOFToken(lexer.Position{Offset: t.Begin}), nil
+	}
+	s.tokens = s.tokens[1:]
+	return lexer.Token{Type: t.Type, Value: t.Text, Pos: lexer.Position{Offset: t.Begin}}, nil
+}
+
+// between says whether a word may stand between the two numbers of a ratio.
+func between(word string) bool {
+	switch word {
+	case "over", "en", "on", "per", "every", "each", "cada", "past":
+		return true
+	}
+	return false
+}

@@ -1,0 +1,543 @@
+package read
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser/ask"
+	"dogleg/parser/measure"
+)
+
+// stretch is what a path says of one stretch of a message.
+type stretch struct {
+	ending
+	steps []*step // that took a number or a word, in order
+}
+
+// stretches lists those of a whole path.
+func stretches(p *step) []stretch {
+	var out []stretch
+	var steps []*step
+	for ; p != nil; p = p.before {
+		switch {
+		case p.ending != nil:
+			if len(out) > 0 {
+				slices.Reverse(steps)
+				out[len(out)-1].steps = steps
+			}
+			out, steps = append(out, stretch{ending: *p.ending}), nil
+		case p.measure != nil && p.label.part != none, p.fact > 0:
+			steps = append(steps, p)
+		}
+	}
+	if len(out) > 0 {
+		slices.Reverse(steps)
+		out[len(out)-1].steps = steps
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// statements are what a path says.
+func (m *message) statements(p *step) []ask.Statement {
+	var out []ask.Statement
+	all := stretches(p)
+	for _, st := range all {
+		if st.saying == talk && p.asks > 0 {
+			continue // told along the way
+		}
+		if st.saying == talk && len(out) > 0 {
+			continue
+		}
+		s := ask.Statement{Text: m.span(st.from, st.to)}
+		switch st.saying {
+		case command:
+			s.Command = m.command(&st)
+		case withdrawn, talk, elsewhere:
+			s.Misunderstanding = &ask.Misunderstanding{Trouble: ask.NotFiguring, Text: s.Text, Subject: sayings[st.saying].name}
+		default:
+			s.Ask = m.ask(&st)
+		}
+		out = append(out, s)
+	}
+	return m.shared(out)
+}
+
+// command is what a stretch tells to do.
+func (m *message) command(st *stretch) *ask.Command {
+	c := &ask.Command{Verb: st.verb, Language: ask.English}
+	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
+		it := &m.items[i]
+		if it.term != nil {
+			c.Language = ask.Language(it.term.Language)
+		}
+		if verb, object, _ := strings.Cut(it.means("verb"), " "); ask.Verb(verb) == c.Verb && object != "" {
+			c.Object = object
+		}
+	}
+	return c
+}
+
+// builder puts an ask together.
+type builder struct {
+	m      *message
+	a      *ask.Ask
+	angles []geometry.Angle
+	named  []catalog.Fitting // the fittings in order, bends among them
+	oneEnd bool              // one end is spoken of
+	odd    bool              // one of them is no plain bend
+	street bool
+	sweep  catalog.Sweep
+	sizes  []catalog.Size
+	apart  map[part][]*step
+}
+
+// ask is what a stretch asks.
+func (m *message) ask(st *stretch) *ask.Ask {
+	b := builder{m: m, a: &ask.Ask{Kind: sayings[st.saying].kind, FollowUp: st.change}, apart: map[part][]*step{}}
+	switch {
+	case st.saying == around:
+		b.a.ComeBack = st.flag
+	case st.flag:
+		b.a.Store = st.saying == takeoffOf || st.saying == unstated && m.said.Last != nil && m.said.Last.Kind != ask.Around
+		b.a.ComeBack = !b.a.Store
+	}
+	b.words(st)
+	for _, s := range st.steps {
+		if s.measure != nil {
+			b.number(s)
+		} else {
+			b.fact(&m.items[s.fact-1])
+		}
+	}
+	b.differences()
+	b.fittings()
+	if len(b.a.Measures) == 0 && b.a.FollowUp {
+		for _, w := range m.methods() {
+			if m.tokens[st.from].Begin <= m.tokens[w.from].Begin && w.to <= st.to {
+				b.a.Method = w.method
+			}
+		}
+	}
+	if b.a.Kind == ask.Mark && m.touching(st) {
+		b.a.Measures = append(b.a.Measures, ask.Measure{Role: ask.GapNow, Text: "touching"})
+	}
+	if st.saying == sum {
+		b.a.Sum = m.arithmetic(st)
+	}
+	return b.a
+}
+
+// touching says whether the standing ends are said to touch.
+func (m *message) touching(st *stretch) bool {
+	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
+		if m.items[i].has("touching") {
+			return true
+		}
+	}
+	return false
+}
+
+// number takes over one labelled number.
+func (b *builder) number(s *step) {
+	l := s.label
+	switch l.part {
+	case angle:
+		a := geometry.Angle(l.value)
+		b.angles = append(b.angles, a)
+		f := catalog.BendOf(a)
+		f.Street, f.Sweep = b.street, b.sweep
+		if a != geometry.QuarterBend {
+			f.Sweep = catalog.Regular
+		}
+		b.odd = b.odd || f.Street || f.Sweep != catalog.Regular
+		b.street, b.sweep = false, catalog.Regular
+		b.named = append(b.named, f)
+	case size:
+		b.sizes = append(b.sizes, l.size)
+		if len(b.sizes) == 1 {
+			b.a.Pipe.Size = l.size
+		} else if l.size != b.sizes[0] {
+			b.a.Ends[0].Size, b.a.Ends[1].Size = b.sizes[0], l.size
+		}
+	case schedule:
+		b.a.Pipe.Schedule = strconv.FormatFloat(l.value, 'f', -1, 64)
+		if b.m.before(s.measure.From).text == "sdr" {
+			b.a.Pipe.Schedule = "SDR " + b.a.Pipe.Schedule
+		}
+	case lines:
+		b.a.Lines = int(l.value)
+	case grade:
+		b.a.Grade = geometry.Slope(l.value) * geometry.InchPerFoot
+	case apartSet, apartRoll, apartRise:
+		b.apart[l.part] = append(b.apart[l.part], s)
+	case term:
+	default:
+		x := ask.Measure{Role: parts[l.part].role, Length: geometry.Length(l.value), Text: strings.TrimSpace(s.measure.Text)}
+		if l.method > 0 {
+			x.Method = b.m.ways[l.method-1].method
+		}
+		b.a.Measures = append(b.a.Measures, x)
+	}
+}
+
+// differences makes a set of two readings to two lines, and likewise a roll or a
+// rise.
+func (b *builder) differences() {
+	for _, p := range []part{apartSet, apartRoll, apartRise} {
+		s := b.apart[p]
+		if len(s) != 2 {
+			continue
+		}
+		d := math.Abs(s[0].label.value - s[1].label.value)
+		more, less := s[0], s[1]
+		if more.label.value < less.label.value {
+			more, less = less, more
+		}
+		b.a.Measures = append(b.a.Measures, ask.Measure{
+			Role: parts[p].role, Length: geometry.Length(d), Apart: true,
+			Text: strings.TrimSpace(more.measure.Text) + " − " + strings.TrimSpace(less.measure.Text),
+		})
+	}
+}
+
+// fact takes over what a word says of the pipe or a fitting.
+func (b *builder) fact(it *item) {
+	p := &b.a.Pipe
+	for _, x := range it.term.Meanings {
+		switch x.Sense {
+		case "material":
+			p.Material = catalog.Material(x.Value)
+		case "joint":
+			p.Joint = catalog.Joint(x.Value)
+		case "use":
+			p.Use = catalog.Use(x.Value)
+		case "schedule":
+			p.Schedule = x.Value
+		case "fitting":
+			f := catalog.Fitting{Shape: catalog.Shape(x.Value)}
+			if f.Shape == catalog.Wye {
+				f.Angle = geometry.EighthBend
+			}
+			b.named, b.odd = append(b.named, f), true
+		case "sweep":
+			way, _, _ := strings.Cut(x.Value, " ")
+			b.behindOrBefore(it, func(f *catalog.Fitting) { f.Sweep = catalog.Sweep(way) }, func() { b.sweep = catalog.Sweep(way) })
+		case "elbow":
+			b.angles = append(b.angles, geometry.QuarterBend)
+			f := catalog.BendOf(geometry.QuarterBend)
+			f.Street, f.Sweep = b.street, b.sweep
+			b.odd = b.odd || f.Street || f.Sweep != catalog.Regular
+			b.street, b.sweep = false, catalog.Regular
+			b.named = append(b.named, f)
+		case "street":
+			b.behindOrBefore(it, func(f *catalog.Fitting) { f.Street = true }, func() { b.street = true })
+		}
+	}
+	if p.Material == catalog.Copper && p.Joint == catalog.ButtWeld {
+		p.Joint = catalog.Solder
+	}
+}
+
+// behindOrBefore gives what a word says of a bend to the bend in front of it, where
+// none follows.
+func (b *builder) behindOrBefore(it *item, toLast func(*catalog.Fitting), toNext func()) {
+	next := b.m.after(it.to)
+	if n := len(b.named); n > 0 && (next == nil || !next.number) {
+		toLast(&b.named[n-1])
+		b.odd = true
+		return
+	}
+	toNext()
+}
+
+// fittings gives the angles and the fittings to the ends: one kind is at both, two
+// are one at each.
+func (b *builder) fittings() {
+	if len(b.angles) > 0 {
+		b.a.Angle = b.angles[0]
+	}
+	differ := len(b.named) > 1 && b.named[0] != b.named[1]
+	switch {
+	case len(b.named) == 0 || !b.odd && !differ:
+	case len(b.named) == 1:
+		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.named[0], b.named[0]
+	default:
+		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.named[0], b.named[1]
+	}
+	switch {
+	case b.a.Kind == ask.Piece && differ:
+		b.a.Angle = 0
+	case b.a.Kind == ask.Trim && len(b.angles) == 2: // a 90 cut down to 37
+		target := b.angles[1]
+		if target == geometry.QuarterBend {
+			target = b.angles[0]
+		}
+		b.a.Angle = target
+		cut := catalog.BendOf(geometry.QuarterBend)
+		if i := slices.IndexFunc(b.named, func(f catalog.Fitting) bool { return f.Angle != target }); i >= 0 {
+			cut = b.named[i]
+		}
+		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = cut, cut
+	case b.a.FollowUp && len(b.named) == 1 && b.oneEnd && b.m.said.Last != nil:
+		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.m.said.Last.Ends[0].Fitting, b.named[0]
+		if b.a.Ends[0].Fitting == (catalog.Fitting{}) {
+			b.a.Ends[0].Fitting = catalog.BendOf(b.m.said.Last.Angle)
+		}
+		b.a.Angle = 0
+	}
+	for _, r := range []ask.Role{ask.TakeoffOf, ask.Face, ask.Depth} {
+		all := b.a.All(r)
+		if len(all) == 0 {
+			continue
+		}
+		second := all[min(1, len(all)-1)]
+		for i, x := range []ask.Measure{all[0], second} {
+			switch r {
+			case ask.Face:
+				b.a.Ends[i].Face = x.Length
+			case ask.Depth:
+				b.a.Ends[i].Depth = x.Length
+			default:
+				b.a.Ends[i].Takeoff = x.Length
+			}
+		}
+	}
+}
+
+// words takes over what words say that needs no number: what is wanted, by the
+// book, back to the old line, the language.
+func (b *builder) words(st *stretch) {
+	a := b.a
+	english, spanish := 0, 0
+	for i := b.m.itemAt[st.from]; i < len(b.m.items) && b.m.items[i].from < st.to; i++ {
+		it := &b.m.items[i]
+		if it.term == nil {
+			continue
+		}
+		switch {
+		case it.term.Language == "es":
+			spanish++
+		case !it.has("material") && !it.has("unit"):
+			english++
+		}
+		for _, x := range it.term.Meanings {
+			switch x.Sense {
+			case "want":
+				a.Want = ask.Role(x.Value)
+			case "one-end", "other-end", "end":
+				b.oneEnd = true
+			case "handbook":
+				a.Handbook = true
+			case "crew":
+				a.Crew = true
+			case "sensitivity":
+				a.Sensitivity = true
+			case "hint":
+				a.Rolling = a.Rolling || x.Value == "rolling"
+			}
+		}
+	}
+	switch {
+	case spanish > english:
+		a.Language = ask.Spanish
+	case english > 0:
+		a.Language = ask.English
+	}
+	for _, r := range b.m.repairs {
+		a.Repairs = append(a.Repairs, r)
+	}
+}
+
+// arithmetic is the sum of a stretch: its terms, and what the words between them do.
+func (m *message) arithmetic(st *stretch) *ask.Arithmetic {
+	a := &ask.Arithmetic{}
+	turned := false // "take 3 off 12": the second comes first
+	var last *measure.Measure
+	for _, s := range st.steps {
+		if s.measure == nil || s.label.part != term {
+			continue
+		}
+		t := ask.Term{Length: geometry.Length(s.label.value), Text: strings.TrimSpace(s.measure.Text)}
+		if len(a.Terms) > 0 {
+			op, swap := m.operator(last, s.measure)
+			if (op == ask.Times || op == ask.Divide) && s.measure.Unit == measure.NoUnit {
+				t = ask.Term{Number: s.label.value, Plain: true, Text: t.Text}
+			}
+			a.Operators = append(a.Operators, op)
+			turned = turned || swap && len(a.Terms) == 1
+		}
+		a.Terms = append(a.Terms, t)
+		last = s.measure
+	}
+	a.Terms, a.Operators = m.halved(st, a.Terms, a.Operators)
+	if turned && len(a.Terms) >= 2 {
+		a.Terms[0], a.Terms[1] = a.Terms[1], a.Terms[0]
+	}
+	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
+		a.InMetric = a.InMetric || m.items[i].means("into") == "mm"
+	}
+	return a
+}
+
+// halved divides one length that is to be cut in half.
+func (m *message) halved(st *stretch, terms []ask.Term, ops []ask.Operator) ([]ask.Term, []ask.Operator) {
+	divides := false
+	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
+		it := &m.items[i]
+		if it.has("half-of") && len(terms) == 1 {
+			return append(terms, ask.Term{Number: 2, Plain: true, Text: "2"}), append(ops, ask.Divide)
+		}
+		divides = divides || it.means("operator") == "divide"
+	}
+	if n := len(terms); divides && n == 2 && ops[0] == ask.Plus && terms[1].Length == geometry.Length(float64(int(terms[1].Length))) {
+		terms[1] = ask.Term{Number: terms[1].Length.Inches(), Plain: true, Text: terms[1].Text}
+		ops[0] = ask.Divide
+	}
+	return terms, ops
+}
+
+// operator is what stands between two terms, or in front of the first; swap says
+// that the words name what is taken off first.
+func (m *message) operator(x, y *measure.Measure) (op ask.Operator, swap bool) {
+	op = ask.Plus
+	look := func(from, to int) (ask.Operator, bool, bool) {
+		for i := from; i < to; i++ {
+			it := &m.items[m.itemAt[i]]
+			if it.from != i {
+				continue
+			}
+			switch it.means("operator") {
+			case "plus":
+				return ask.Plus, false, true
+			case "minus":
+				return ask.Minus, false, true
+			case "times":
+				return ask.Times, false, true
+			case "divide":
+				return ask.Divide, false, true
+			}
+			switch it.text {
+			case "-", "less", "minus", "menos":
+				return ask.Minus, false, true
+			case "+", "plus", "and", "&", "y", "mas", "más":
+				return ask.Plus, false, true
+			case "x", "times", "*", "×":
+				return ask.Times, false, true
+			case "÷", "divided", "/":
+				return ask.Divide, false, true
+			case "from", "off":
+				return ask.Minus, true, true
+			case "of", "at", "pcs", "pieces", "lots of", "pieces of", "pcs of", "lengths of":
+				if x.Whole && x.Unit == measure.NoUnit && x.Number <= 40 {
+					return ask.Times, false, true
+				}
+			}
+		}
+		return 0, false, false
+	}
+	if o, s, ok := look(x.To, y.From); ok {
+		return o, s
+	}
+	if o, s, ok := look(max(0, x.From-3), x.From); ok && !s {
+		return o, false
+	}
+	return op, false
+}
+
+// shared gives each ask what the message says once for several: the pipe, the bend,
+// what is between two fittings. What an ask lacks comes from the one before it, and
+// for the first ones from the next that has it. A change of what the same message
+// asks is made here.
+func (m *message) shared(in []ask.Statement) []ask.Statement {
+	var last *ask.Ask
+	for _, s := range in {
+		a := s.Ask
+		switch {
+		case a == nil || a.Kind == ask.Sum:
+			continue
+		case a.FollowUp && last != nil:
+			*a = changed(*last, *a)
+		case a.FollowUp && a.Kind == ask.Takeoff && !a.Store && m.said.Last != nil:
+			*a = changed(*m.said.Last, *a)
+		case a.FollowUp:
+			if m.said.Last == nil {
+				continue
+			}
+			whole := m.said.Last.With(*a)
+			last = &whole
+			continue
+		case last != nil:
+			inherit(a, last)
+		}
+		last = a
+	}
+	last = nil
+	for _, s := range slices.Backward(in) {
+		if s.Ask == nil || s.Ask.Kind == ask.Sum || s.Ask.FollowUp {
+			continue
+		}
+		if last != nil {
+			inherit(s.Ask, last)
+		}
+		last = s.Ask
+	}
+	return in
+}
+
+// changed is an ask that says only how it differs from one before it. Of another
+// kind it keeps only what that kind can hold.
+func changed(last, change ask.Ask) ask.Ask {
+	out := last.With(change)
+	out.FollowUp = false
+	if change.Kind == ask.Unstated || change.Kind == last.Kind {
+		return out
+	}
+	out.Kind, out.Store = change.Kind, change.Store
+	may := sayings[ofKind(change.Kind)].may
+	out.Measures = slices.DeleteFunc(slices.Clone(out.Measures), func(x ask.Measure) bool { return !may.has(byRole[x.Role]) })
+	if change.Kind != ask.Parallel {
+		out.Lines = 0
+	}
+	if change.Kind != ask.Fall {
+		out.Grade = 0
+	}
+	return out
+}
+
+// inherit gives an ask what it lacks of another's pipe and bend.
+func inherit(a, from *ask.Ask) {
+	if a.Kind == ask.Multiplier || (a.Kind == ask.Fall) != (from.Kind == ask.Fall) {
+		return
+	}
+	if a.Kind == ask.Fall && a.Grade == 0 && len(a.Measures) < 2 {
+		a.Grade = from.Grade
+	}
+	if a.Pipe.Size == "" {
+		a.Pipe.Size = from.Pipe.Size
+	}
+	if a.Pipe.Material == "" {
+		joint, use, sch := a.Pipe.Joint, a.Pipe.Use, a.Pipe.Schedule
+		a.Pipe.Material, a.Pipe.Joint, a.Pipe.Use, a.Pipe.Schedule = from.Pipe.Material, from.Pipe.Joint, from.Pipe.Use, from.Pipe.Schedule
+		if joint != "" {
+			a.Pipe.Joint = joint
+		}
+		if use != "" {
+			a.Pipe.Use = use
+		}
+		if sch != "" {
+			a.Pipe.Schedule = sch
+		}
+	}
+	if a.Kind == ask.Fall || a.Kind == ask.Trim {
+		return
+	}
+	named := a.Ends[0].Fitting != (catalog.Fitting{})
+	if a.Angle == 0 && !named && (from.Kind == a.Kind || a.Kind != ask.Piece && from.Kind != ask.Piece && a.Kind != ask.Fit) {
+		a.Angle, a.Ends = from.Angle, from.Ends
+	}
+}

@@ -1,0 +1,740 @@
+package read
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"dogleg/parser/ask"
+	"dogleg/parser/measure"
+)
+
+// step is one step of a path through a message: a number taken for something, a
+// word taken or left, the end of a stretch that says one thing.
+type step struct {
+	before *step
+	score  float64
+
+	// What was done in this step.
+	measure *measure.Measure
+	label   label
+	fact    int // 1 + the item that was taken, or minus that, if it was left
+	ending  *ending
+
+	// What the stretch holds so far.
+	from      int // its first token
+	holds     bits
+	numbers   int8
+	sizes     int8
+	angles    int8
+	takeoffs  int8
+	apart     int8
+	pending   [3]float64 // the first reading of a set, a roll and a rise, until the second is read
+	facts     int8
+	afterTalk bool
+	last      part
+	lastTo    int
+	lastScale scale
+	laid      uint8 // ways of laying the tape that are used up
+
+	stretches int    // that have ended
+	asks      int    // of these, all but talk
+	asked     saying // what the last of these said
+	merit     float64
+}
+
+// ending says what a stretch was.
+type ending struct {
+	from, to int
+	saying   saying
+	change   bool     // changes what was asked last
+	flag     bool     // of a takeoff: to be kept; of a way around: back to the old line
+	verb     ask.Verb // of a command
+}
+
+// limits of the search.
+const (
+	width          = 32
+	mostLabels     = 9
+	wideWidth      = 400
+	longestCommand = 24
+)
+
+// search finds paths through a message.
+type search struct {
+	m      *message
+	model  *Model
+	width  int
+	keep   int                                // labels of a measure that are tried
+	allow  func(*measure.Measure, label) bool // nil: all
+	allows func(s *step, e *ending) bool      // nil: all
+	merit  func(s *step) float64              // what ranks paths in place of the score, or nil
+	seen   map[*measure.Measure][]labelled    // what each measure may be
+	spans  map[int]*span
+	cells  [][]*step
+	heap   []step // where the next steps go
+	buffer []feature
+}
+
+type labelled struct {
+	label label
+	score float64
+}
+
+// span is a stretch of tokens, and how much its words speak for each thing that it
+// may say.
+type span struct {
+	signs    []uint32
+	saying   [sayingCount]spoken
+	how      [4]spoken
+	sayingAs [sayingCount][4]spoken
+	verb     map[ask.Verb]float64
+}
+
+// spoken is a score that is worked out when it is first needed.
+type spoken struct {
+	known bool
+	score float64
+}
+
+// paths are the best whole paths, the best first.
+func (s *search) paths() []*step {
+	n := len(s.m.tokens)
+	s.cells = make([][]*step, n+1)
+	s.seen = map[*measure.Measure][]labelled{}
+	s.spans = map[int]*span{}
+	s.cells[0] = []*step{{}}
+	for at := range n {
+		if len(s.cells[at]) == 0 {
+			continue
+		}
+		s.prune(at)
+		if at > 0 && s.m.mayEnd(at) {
+			for _, p := range s.cells[at][:len(s.cells[at]):len(s.cells[at])] {
+				if p.from < at {
+					s.ends(p, at, at)
+				}
+			}
+			s.prune(at)
+		}
+		for _, p := range s.cells[at] {
+			s.advance(p, at)
+		}
+		s.cells[at] = nil
+	}
+	s.prune(n)
+	last := s.cells[n]
+	s.cells[n] = nil
+	for _, p := range last {
+		if p.from < n || p.stretches == 0 {
+			s.ends(p, n, n)
+		} else {
+			s.cells[n] = append(s.cells[n], p)
+		}
+	}
+	s.prune(n)
+	return s.cells[n]
+}
+
+// prune keeps the best paths that have come to a token.
+func (s *search) prune(at int) {
+	c := s.cells[at]
+	if s.merit != nil {
+		slices.SortStableFunc(c, func(a, b *step) int { return cmp.Or(cmp.Compare(b.merit, a.merit), cmp.Compare(b.score, a.score)) })
+		c = different(c)
+	} else if len(c) > 1 {
+		slices.SortStableFunc(c, func(a, b *step) int { return cmp.Compare(b.score, a.score) })
+	}
+	if len(c) > s.width {
+		c = c[:s.width]
+	}
+	s.cells[at] = c
+}
+
+// different keeps a few of the paths that have found the same so far.
+func different(in []*step) []*step {
+	type found struct {
+		from, asks, lastTo int
+		holds              bits
+		merit              int
+		last               part
+		sizes, angles      int8
+	}
+	seen := map[found]int{}
+	out := in[:0]
+	for _, p := range in {
+		k := found{p.from, p.asks, p.lastTo, p.holds, int(p.merit * 5), p.last, p.sizes, p.angles}
+		if seen[k]++; seen[k] <= 3 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// after is a step that follows another, to be filled in.
+func (s *search) after(p *step) *step {
+	if len(s.heap) == cap(s.heap) {
+		s.heap = make([]step, 0, 256)
+	}
+	s.heap = append(s.heap, *p)
+	next := &s.heap[len(s.heap)-1]
+	next.before, next.measure, next.fact, next.ending = p, nil, 0, nil
+	return next
+}
+
+// add puts a path where it has come to.
+func (s *search) add(p *step, at int) {
+	if s.merit != nil {
+		p.merit = p.before.merit + s.merit(p)
+	}
+	s.cells[at] = append(s.cells[at], p)
+}
+
+// advance takes the ways on from a token.
+func (s *search) advance(p *step, at int) {
+	t := &s.m.tokens[at]
+	ms := s.m.measures[at]
+	for k := range ms {
+		for _, l := range s.labelled(&ms[k]) {
+			s.take(p, &ms[k], l)
+		}
+	}
+	if t.Number() && len(ms) > 0 {
+		return
+	}
+	it := &s.m.items[s.m.itemAt[at]]
+	if it.from == at && isFact(it) {
+		s.fact(p, it, s.m.itemAt[at], true)
+		s.fact(p, it, s.m.itemAt[at], false)
+		return
+	}
+	s.cells[at+1] = append(s.cells[at+1], p) // the word says nothing by itself
+}
+
+// labelled are the likeliest labels of a measure.
+func (s *search) labelled(x *measure.Measure) []labelled {
+	if l, ok := s.seen[x]; ok {
+		return l
+	}
+	seen, unit := s.m.seen(x)
+	var out []labelled
+	for _, l := range s.m.labels(x) {
+		if s.allow != nil && !s.allow(x, l) {
+			continue
+		}
+		s.buffer = numberFeatures(s.buffer[:0], seen, unit, l)
+		out = append(out, labelled{l, s.model.dot(s.buffer)})
+	}
+	slices.SortStableFunc(out, func(a, b labelled) int { return cmp.Compare(b.score, a.score) })
+	if len(out) > s.keep {
+		n := slices.IndexFunc(out, func(l labelled) bool { return l.label.part == none })
+		rest := out[:s.keep]
+		if n >= s.keep {
+			rest[s.keep-1] = out[n]
+		}
+		out = rest
+	}
+	s.seen[x] = out
+	return out
+}
+
+// take takes a measure for a label.
+func (s *search) take(p *step, x *measure.Measure, l labelled) {
+	if !mayTake(p, l.label) {
+		return
+	}
+	next := s.after(p)
+	next.measure, next.label = x, l.label
+	next.numbers++
+	s.buffer = s.m.joins(s.buffer[:0], p, x, l.label)
+	next.score = p.score + l.score + s.model.dot(s.buffer)
+	if l.label.part != none {
+		next.hold(x, l.label)
+	}
+	s.add(next, x.To)
+}
+
+// mayTake says whether a stretch can hold one more number of a part.
+func mayTake(p *step, l label) bool {
+	if l.method > 0 && p.laid>>l.method&1 != 0 {
+		return false
+	}
+	switch l.part {
+	case none, reading, term:
+		return true
+	case size:
+		return p.sizes < 2
+	case angle:
+		return p.angles < 2
+	case takeoff, face, depth:
+		return p.takeoffs < 4
+	case apartSet, apartRoll, apartRise:
+		return p.apart < 4 && !p.holds.has(plainOf[l.part]) && (l.part != apartSet || p.apart < 2)
+	}
+	if a, ok := apartOf[l.part]; ok && p.holds.has(a) {
+		return false
+	}
+	return !p.holds.has(l.part) || l.method != 0 || p.laid != 0
+}
+
+// hold notes what a stretch holds with one more number.
+func (p *step) hold(x *measure.Measure, l label) {
+	p.holds |= 1 << l.part
+	p.last, p.lastTo = l.part, x.To
+	if l.scale != asSaid && parts[l.part].sort == aLength {
+		p.lastScale = l.scale
+	}
+	if l.method > 0 {
+		p.laid |= 1 << l.method
+	}
+	switch l.part {
+	case size:
+		p.sizes++
+	case angle:
+		p.angles++
+	case takeoff, face, depth:
+		p.takeoffs++
+	case apartSet, apartRoll, apartRise:
+		p.apart++
+		if k := l.part - apartSet; p.pending[k] == 0 {
+			p.pending[k] = l.value
+		} else {
+			p.pending[k] = 0
+		}
+	}
+}
+
+// A set is told once, or as two readings.
+var (
+	plainOf = map[part]part{apartSet: set, apartRoll: roll, apartRise: rise}
+	apartOf = map[part]part{set: apartSet, roll: apartRoll, rise: apartRise}
+)
+
+// joins are the features of a number with what came before it in its stretch.
+func (m *message) joins(out []feature, p *step, x *measure.Measure, l label) []feature {
+	q := uint32(l.part)
+	if l.method > 0 {
+		q += 64
+	}
+	if l.part == none {
+		return append(out, mix(mix(fBigram, uint32(p.last)), q), mix(mix(fWith, 200), uint32(min(p.numbers, 5))))
+	}
+	between := uint32(min(x.From-p.lastTo, 5))
+	if p.last != none && x.From > p.lastTo {
+		between = mix(between, m.signs(m.before(x.From))[0])
+	}
+	out = append(out,
+		mix(mix(fBigram, uint32(p.last)), q), mix(mix(mix(fBigram, uint32(p.last)), q), between),
+		mix(mix(mix(fBigram, uint32(p.last)), q), uint32(min(x.From-p.lastTo, 3))))
+	if p.asks > 0 && p.holds == 0 {
+		out = append(out, mix(mix(fRepeat, uint32(p.asked)), q))
+	}
+	for o := set; o < partCount; o++ {
+		if p.holds.has(o) {
+			out = append(out, mix(mix(fWith, uint32(o)), q))
+		}
+	}
+	if l.scale != asSaid && parts[l.part].sort == aLength {
+		out = append(out, mix(mix(fScale, 300+uint32(p.lastScale)), uint32(l.scale)))
+	}
+	if l.method > 0 {
+		way := m.ways[l.method-1]
+		d := way.from - x.To
+		if d < 0 {
+			d = -40 - max(0, x.From-way.to)
+		}
+		out = append(out, mix(mix(fWith, 250), uint32(max(-60, min(d, 12))+100)), mix(mix(fWith, 251), hashOf(string(way.method))), mix(mix(mix(fWith, 252), hashOf(string(way.method))), q))
+	}
+	return out
+}
+
+// facts are the senses of words that say something of the pipe or the fittings.
+var facts = []string{"material", "joint", "use", "schedule", "fitting", "sweep", "street", "elbow"}
+
+func isFact(it *item) bool {
+	for _, f := range facts {
+		if it.has(f) {
+			return true
+		}
+	}
+	return false
+}
+
+// fact takes what an item says of the pipe, or leaves it.
+func (s *search) fact(p *step, it *item, index int, taken bool) {
+	next := s.after(p)
+	next.fact = index + 1
+	if taken {
+		next.facts++
+	} else {
+		next.fact = -index - 1
+	}
+	s.buffer = s.m.factFeatures(s.buffer[:0], next)
+	next.score = p.score + s.model.dot(s.buffer)
+	s.add(next, it.to)
+}
+
+// factFeatures are those of an item that is taken or left.
+func (m *message) factFeatures(f []feature, next *step) []feature {
+	y, index := uint32(1), next.fact-1
+	if next.fact < 0 {
+		y, index = 2, -next.fact-1
+	}
+	it := &m.items[index]
+	f = append(f, mix(fFact, y))
+	for _, v := range m.signs(it)[1:] {
+		f = append(f, mix(mix(fFact, v), y))
+	}
+	f = append(f, mix(mix(fFact, m.signs(it)[0]), y))
+	for _, v := range m.signs(m.before(it.from)) {
+		f = append(f, mix(mix(fFact+100, v), y))
+	}
+	for _, v := range m.signs(m.after(it.to)) {
+		f = append(f, mix(mix(fFact+200, v), y))
+	}
+	if b := m.before(it.from); b != nil {
+		f = append(f, mix(mix(fFact+300, m.signs(m.before(b.from))[0]), y))
+	}
+	return append(f, mix(mix(fFact+400, uint32(min(next.facts, 4))), y))
+}
+
+// mayEnd says whether a stretch may end where token i begins: behind a mark or the
+// end of a line, before a word that joins two asks, before a number in a list.
+func (m *message) mayEnd(i int) bool {
+	t, before := &m.tokens[i], &m.tokens[i-1]
+	if before.Type == measure.NewLine {
+		return t.Type != measure.NewLine
+	}
+	if t.Type == measure.NewLine {
+		return false
+	}
+	switch before.Text {
+	case ",", ";", ".", "?", "!", ")", "/", "…":
+		return m.items[m.itemAt[i]].from == i
+	}
+	it := &m.items[m.itemAt[i]]
+	if it.from != i {
+		return false
+	}
+	if t.Type == measure.Whole && i+1 < len(m.tokens) && m.tokens[i+1].Glued && (m.tokens[i+1].Text == ")" || m.tokens[i+1].Text == ".") {
+		return true // the number of a list
+	}
+	for _, sense := range []string{"and", "then", "next", "or", "ask", "verb", "correction", "with", "hint", "want"} {
+		if it.has(sense) {
+			return true
+		}
+	}
+	if before.Type == measure.Part || before.Number() || m.items[m.itemAt[i-1]].has("verb") {
+		return t.Number() || t.Type == measure.Soft || m.items[m.itemAt[i-1]].has("verb")
+	}
+	return t.Type == measure.And || t.Text == "+"
+}
+
+// mostEndings is how many ways of ending a stretch are kept of one path.
+const mostEndings = 40
+
+// ends adds the paths whose stretch ends at a token, in the ways that are likeliest.
+func (s *search) ends(p *step, at, cell int) {
+	type end struct {
+		ending
+		score float64
+	}
+	var all []end
+	sp := s.span(p.from, at)
+	for _, e := range s.m.endings(p, at) {
+		if s.allows != nil && !s.allows(p, &e) {
+			continue
+		}
+		s.buffer = s.m.endFeatures(s.buffer[:0], p, &e)
+		all = append(all, end{e, s.model.dot(s.buffer) + s.spoken(sp, &e)})
+	}
+	slices.SortStableFunc(all, func(a, b end) int { return cmp.Compare(b.score, a.score) })
+	if s.merit == nil && len(all) > mostEndings {
+		all = all[:mostEndings]
+	}
+	if p.stretches >= mostSegments {
+		return
+	}
+	for i := range all {
+		next := s.after(p)
+		next.ending = &all[i].ending
+		next.score = p.score + all[i].score
+		next.end(&all[i].ending, at)
+		s.add(next, cell)
+	}
+}
+
+// end begins a new stretch behind one that has ended.
+func (p *step) end(e *ending, at int) {
+	p.from, p.holds, p.numbers, p.sizes, p.angles, p.takeoffs, p.apart, p.facts = at, 0, 0, 0, 0, 0, 0, 0
+	p.pending = [3]float64{}
+	p.last, p.lastTo, p.laid = none, at, 0
+	p.stretches++
+	p.afterTalk = e.saying == talk
+	if e.saying != talk {
+		p.asks++
+		p.asked = e.saying
+	}
+}
+
+// endings lists what the stretch may have said.
+func (m *message) endings(p *step, at int) []ending {
+	var out []ending
+	whole := p.from == 0 && at == len(m.tokens)
+	add := func(e ending) {
+		e.from, e.to = p.from, at
+		out = append(out, e)
+	}
+	if p.pending != [3]float64{} {
+		return nil
+	}
+	context := m.said.Last != nil || p.asks > 0 || m.said.Wanted != ""
+	bare := p.holds == 0 && p.facts == 0
+	for y := unstated; y <= sum; y++ {
+		if p.holds&^sayings[y].may != 0 || bare && p.asks > 0 && y != takeoffOf && y != mark && y != unstated {
+			continue
+		}
+		switch y {
+		case unstated:
+			add(ending{change: true})
+			if a := m.said.Last; a != nil && a.Kind == ask.Around || p.asked == around || p.holds&of(takeoff, face) != 0 {
+				add(ending{change: true, flag: true})
+			}
+		case around:
+			for _, back := range []bool{false, true} {
+				add(ending{saying: y, flag: back})
+				if context {
+					add(ending{saying: y, change: true, flag: back})
+				}
+			}
+		case sum:
+			if p.holds.has(term) {
+				add(ending{saying: y})
+			}
+		case takeoffOf:
+			add(ending{saying: y})
+			if p.holds&of(takeoff, face) != 0 {
+				add(ending{saying: y, flag: true})
+			}
+			if context {
+				add(ending{saying: y, change: true})
+			}
+		default:
+			add(ending{saying: y})
+			if context {
+				add(ending{saying: y, change: true})
+			}
+		}
+	}
+	if p.holds == 0 {
+		if at-p.from <= longestCommand {
+			for _, v := range verbs {
+				add(ending{saying: command, verb: v})
+			}
+		}
+		if !p.afterTalk {
+			add(ending{saying: talk})
+		}
+		if whole {
+			add(ending{saying: withdrawn})
+			add(ending{saying: elsewhere})
+		}
+	}
+	return out
+}
+
+// spanSigns is what the words of a stretch stand for, each once.
+func (m *message) spanSigns(from, to int) []uint32 {
+	var all []uint32
+	first, last := m.itemAt[from], m.itemAt[to-1]
+	for i := first; i <= last; i++ {
+		it := &m.items[i]
+		for _, v := range m.signs(it) {
+			all = append(all, mix(fWord, v))
+		}
+		if i < last {
+			all = append(all, mix(mix(fWord+100, m.signs(it)[0]), m.signs(&m.items[i+1])[0]))
+		}
+	}
+	for _, v := range m.signs(&m.items[first]) {
+		all = append(all, mix(fFirst, v))
+	}
+	if first < last {
+		all = append(all, mix(mix(fFirst, m.signs(&m.items[first])[0]), m.signs(&m.items[first+1])[0]))
+		for _, v := range m.signs(&m.items[last]) {
+			all = append(all, mix(fLast, v))
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// span is a stretch of tokens, made once.
+func (s *search) span(from, to int) *span {
+	key := from*(len(s.m.tokens)+1) + to
+	sp := s.spans[key]
+	if sp == nil {
+		sp = &span{signs: s.m.spanSigns(from, to)}
+		s.spans[key] = sp
+	}
+	return sp
+}
+
+// spoken is how much the words of a stretch speak for what it is taken to say.
+func (s *search) spoken(sp *span, e *ending) float64 {
+	total := 0.0
+	add := func(x *spoken, with uint32) {
+		if !x.known {
+			x.known, x.score = true, s.model.dotWith(sp.signs, with)
+		}
+		total += x.score
+	}
+	how := howOf(e)
+	y, z := mix(fSaying, uint32(e.saying)), mix(mix(fSaying, 50), how)
+	add(&sp.saying[e.saying], y)
+	add(&sp.how[how], z)
+	if e.saying == takeoffOf || e.saying == unstated || e.saying == around {
+		add(&sp.sayingAs[e.saying][how], mix(y, how))
+	}
+	if e.saying == command {
+		v, ok := sp.verb[e.verb]
+		if !ok {
+			if sp.verb == nil {
+				sp.verb = map[ask.Verb]float64{}
+			}
+			v = s.model.dotWith(sp.signs, mix(fCommand, hashOf(string(e.verb))))
+			sp.verb[e.verb] = v
+		}
+		total += v
+	}
+	return total
+}
+
+// howOf numbers the ways in which one thing is said: anew, as a change, with a flag.
+func howOf(e *ending) uint32 {
+	how := uint32(0)
+	if e.change {
+		how = 1
+	}
+	if e.flag {
+		how += 2
+	}
+	return how
+}
+
+// wordFeatures are those of the words of a stretch: what spoken adds up.
+func (m *message) wordFeatures(out []feature, e *ending) []feature {
+	how := howOf(e)
+	y, z := mix(fSaying, uint32(e.saying)), mix(mix(fSaying, 50), how)
+	words := m.spanSigns(e.from, e.to)
+	for _, w := range words {
+		out = append(out, mix(w, y), mix(w, z))
+		if e.saying == takeoffOf || e.saying == unstated || e.saying == around {
+			out = append(out, mix(w, mix(y, how)))
+		}
+		if e.saying == command {
+			out = append(out, mix(w, mix(fCommand, hashOf(string(e.verb)))))
+		}
+	}
+	return out
+}
+
+// features are all those of a step.
+func (m *message) features(out []feature, p *step) []feature {
+	switch {
+	case p.ending != nil:
+		return m.endFeatures(m.wordFeatures(out, p.ending), p.before, p.ending)
+	case p.measure != nil:
+		seen, unit := m.seen(p.measure)
+		return m.joins(numberFeatures(out, seen, unit, p.label), p.before, p.measure, p.label)
+	case p.fact != 0:
+		return m.factFeatures(out, p)
+	}
+	return out
+}
+
+// endFeatures are those of a stretch that says something, its words left out.
+func (m *message) endFeatures(out []feature, p *step, e *ending) []feature {
+	y := mix(fSaying, uint32(e.saying))
+	how := howOf(e)
+	z := mix(mix(fSaying, 50), how)
+	yz := mix(y, how)
+	both := func(f uint32) { out = append(out, mix(f, y), mix(f, z), mix(f, yz)) }
+	both(fBias)
+	held := 0
+	for o := set; o < partCount; o++ {
+		if p.holds.has(o) {
+			both(mix(fRole, uint32(o)))
+			held++
+		}
+	}
+	both(mix(fHave, uint32(p.holds)^uint32(p.holds>>32)))
+	both(mix(fHave+100, uint32(min(held, 5))))
+	both(mix(fHave+200, uint32(min(int(p.numbers)-held, 4)+8)))
+	both(mix(mix(fHave+300, uint32(min(p.facts, 3))), uint32(min(p.sizes, 2))))
+	both(mix(mix(fHave+400, uint32(p.angles)), uint32(min(p.sizes, 1))))
+	both(mix(mix(fHave+500, min(uint32(p.asks), 2)), uint32(p.asked)))
+	both(mix(fHave+550, min(uint32(p.stretches-p.asks), 2)))
+	both(mix(fHave+600, uint32(min(e.to-e.from, 14)/2)))
+	if m.said.Wanted != "" {
+		both(mix(fContext+100, hashOf(string(m.said.Wanted))))
+	}
+	if a := m.said.Last; a != nil && p.asks == 0 {
+		both(mix(fContext+200, hashOf(string(a.Kind))))
+		known := uint32(0)
+		for o := set; o < partCount; o++ {
+			if p.holds.has(o) && len(a.All(parts[o].role)) > 0 {
+				known++
+			}
+		}
+		both(mix(mix(fContext+300, known), uint32(min(held, 4))))
+		if p.angles > 0 && a.Angle != 0 {
+			both(fContext + 400)
+		}
+	} else if p.asks == 0 {
+		both(fContext + 500)
+	}
+	if e.to == len(m.tokens) {
+		both(fBoundary)
+	} else {
+		b := fBoundary + 100
+		for _, v := range m.signs(m.before(e.to)) {
+			out = append(out, mix(uint32(b), v))
+		}
+		for _, v := range m.signs(m.after(e.to)) {
+			out = append(out, mix(uint32(b+100), v))
+		}
+		out = append(out, mix(mix(uint32(b+200), m.signs(m.before(e.to))[0]), m.signs(m.after(e.to))[0]), mix(uint32(b+300), uint32(min(held, 4))), mix(mix(uint32(b+400), uint32(p.holds)), uint32(e.saying)))
+		if it := m.after(e.to); it != nil {
+			for _, v := range m.signs(m.after(it.to)) {
+				out = append(out, mix(uint32(b+500), v))
+			}
+		}
+	}
+	if e.saying == command {
+		v := mix(fCommand, hashOf(string(e.verb)))
+		out = append(out, v, mix(v, uint32(min(e.to-e.from, 6))))
+	}
+	return out
+}
+
+// probabilities are those of some paths, by their scores.
+func probabilities(paths []*step) []float64 {
+	out := make([]float64, len(paths))
+	if len(paths) == 0 {
+		return out
+	}
+	top := math.Inf(-1)
+	for _, p := range paths {
+		top = max(top, p.score)
+	}
+	sum := 0.0
+	for i, p := range paths {
+		out[i] = math.Exp(p.score - top)
+		sum += out[i]
+	}
+	for i := range out {
+		out[i] /= sum
+	}
+	return out
+}
