@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"dogleg/bot/figure"
@@ -119,12 +120,17 @@ func (t *turn) hear(text string) []part {
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
-	statements := parser.Parse(text)
-	if parts := t.settle(text, statements); len(parts) > 0 {
+	rules := parser.Parse(text)
+	said := t.said()
+	if parts := t.settle(text, rules); len(parts) > 0 {
 		return parts
 	}
-	if p, ok := t.mark(statements); ok {
+	if p, ok := t.mark(rules); ok {
 		return []part{p}
+	}
+	statements := rules
+	if !slices.ContainsFunc(rules, isOrder) {
+		statements = parser.Decide(text, said, rules)
 	}
 	if t.message.Overheard && !plainlyAsked(statements) {
 		return nil
@@ -134,6 +140,22 @@ func (t *turn) hear(text string) []part {
 		parts = append(parts, t.safely(s, t.respond))
 	}
 	return parts
+}
+
+// isOrder says whether a statement is a word about the cut list.
+func isOrder(s parser.Statement) bool {
+	_, ok := readOrder(s.Text)
+	return ok
+}
+
+// said is what a message follows on.
+func (t *turn) said() parser.Said {
+	said := parser.Said{Last: t.talk.Ask, Metric: t.settings.Metric}
+	if len(t.waiting) > 0 {
+		q := t.waiting[len(t.waiting)-1]
+		said.Last, said.Wanted = &q.Ask, q.Wanted
+	}
+	return said
 }
 
 // respond answers one statement.

@@ -28,3 +28,32 @@ type Term struct {
 	Plain  bool // Number holds, not Length
 	Text   string
 }
+
+// Total is what the line comes to, in inches where its terms are lengths: × and ÷
+// go before + and −. Dividing by nothing makes an infinity, or no number.
+func (a *Arithmetic) Total() float64 {
+	value := func(t Term) float64 {
+		if t.Plain {
+			return t.Number
+		}
+		return t.Length.Inches()
+	}
+	if len(a.Terms) == 0 {
+		return 0
+	}
+	sum, product := 0.0, value(a.Terms[0])
+	for i, op := range a.Operators {
+		v := value(a.Terms[i+1])
+		switch op {
+		case Times:
+			product *= v
+		case Divide:
+			product /= v
+		case Plus:
+			sum, product = sum+product, v
+		case Minus:
+			sum, product = sum+product, -v
+		}
+	}
+	return sum + product
+}

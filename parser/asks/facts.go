@@ -58,37 +58,9 @@ func FactsOf(a *ask.Ask) Facts {
 		}
 	}
 	if a.Sum != nil {
-		f.Total = total(a.Sum)
+		f.Total = a.Sum.Total()
 	}
 	return f
-}
-
-// total is what a sum comes to: × and ÷ before + and −.
-func total(s *ask.Arithmetic) float64 {
-	value := func(t ask.Term) float64 {
-		if t.Plain {
-			return t.Number
-		}
-		return t.Length.Inches()
-	}
-	if len(s.Terms) == 0 {
-		return 0
-	}
-	sum, product := 0.0, value(s.Terms[0])
-	for i, op := range s.Operators {
-		v := value(s.Terms[i+1])
-		switch op {
-		case ask.Times:
-			product *= v
-		case ask.Divide:
-			product /= v
-		case ask.Plus:
-			sum, product = sum+product, v
-		case ask.Minus:
-			sum, product = sum+product, -v
-		}
-	}
-	return sum + product
 }
 
 func fittingsOf(a *ask.Ask) string {

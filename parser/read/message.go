@@ -59,7 +59,7 @@ func prepare(text string, said Said) (m *message, ok bool) {
 		return nil, false
 	}
 	m = &message{text: text, said: said, tokens: measure.Tokens(text)}
-	if len(m.tokens) > mostTokens {
+	if len(m.tokens) > mostTokens || len(m.tokens) == 0 {
 		return nil, false
 	}
 	m.repair()

@@ -5,7 +5,7 @@ type Model struct {
 	w []float32
 }
 
-const modelBits = 22
+const modelBits = 21
 
 // NewModel is one that knows nothing.
 func NewModel() *Model { return &Model{w: make([]float32, 1<<modelBits)} }

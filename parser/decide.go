@@ -1,0 +1,259 @@
+package parser
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	"dogleg/catalog"
+	learned "dogleg/parser/read"
+)
+
+// Said is what was said before a message.
+type Said = learned.Said
+
+// Read reads a message that follows on what was said before: one statement for
+// each thing said in it, in order. What is not read surely enough is asked back,
+// with the likeliest readings.
+//
+// Two readers look at each message, one that follows rules and one that has
+// learned from people's messages. Where they agree the message is understood;
+// where they don't, the second is believed as far as its own probability goes.
+func Read(text string, said Said) []Statement { return Decide(text, said, Parse(text)) }
+
+// Decide is Read of a message that [Parse] has read by its rules.
+func Decide(text string, said Said, rules []Statement) []Statement {
+	if slices.ContainsFunc(rules, isCommand) || slices.ContainsFunc(rules, cannotBe) || onlyNumber(rules) && said.Last == nil ||
+		!strings.ContainsFunc(text, unicode.IsLetter) && !onlyNumber(rules) || onlyWants(rules) {
+		return rules
+	}
+	readings := gathered(learned.Learned().Read(text, said))
+	if len(readings) == 0 {
+		return rules
+	}
+	return decide(text, said, rules, readings)
+}
+
+// cannotBe says whether the rules found a number that is none.
+func cannotBe(s Statement) bool {
+	return s.Misunderstanding != nil && slices.Contains([]Trouble{BadNumber, NoSuchAngle, TooLong}, s.Misunderstanding.Trouble)
+}
+
+// onlyWants says whether a message asks how a takeoff is measured.
+func onlyWants(s []Statement) bool {
+	return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Want == TakeoffOf && len(s[0].Ask.Measures) == 0 && s[0].Ask.Angle == 0 && s[0].Ask.Pipe == (catalog.Pipe{})
+}
+
+// onlyNumber says whether a message is one measure and nothing else.
+func onlyNumber(s []Statement) bool {
+	return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Sum != nil && len(s[0].Ask.Sum.Terms) == 1
+}
+
+// onlySum says whether a message is a sum and nothing else, by the rules.
+func onlySum(s []Statement) bool { return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Sum != nil }
+
+// setsTakeoff says whether both readers take a message to tell a takeoff and
+// nothing else: the rules know best what is to be kept of it.
+func setsTakeoff(rules, best []Statement) bool {
+	if len(rules) != 1 || len(best) != 1 || rules[0].Ask == nil || best[0].Ask == nil {
+		return false
+	}
+	tells := func(a *Ask) bool {
+		return len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
+			!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
+	}
+	return tells(rules[0].Ask) && tells(best[0].Ask)
+}
+
+// The probabilities from which a reading is taken: one that the rules read too, and
+// one that they don't.
+const (
+	sureAlone = 0.75
+	sureBoth  = 0.35
+	dim       = 0.45 // below this a message that the rules refuse is refused
+	faint     = 0.08 // below this a reading is not offered
+)
+
+func decide(text string, said Said, rules []Statement, readings []learned.Reading) []Statement {
+	best := readings[0]
+	switch {
+	case asksNothing(best.Statements):
+		if best.Probability > sureAlone || !slices.ContainsFunc(rules, isAsk) {
+			return refusals(rules, best.Statements)
+		}
+	case setsTakeoff(rules, best.Statements), best.Probability > sureBoth && agree(said, rules, best.Statements):
+		return rules
+	case best.Probability > sureAlone:
+		return named(rules, best.Statements)
+	}
+	if onlyNumber(rules) || onlySum(rules) || said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp || !slices.ContainsFunc(rules, isAsk) && best.Probability < dim {
+		return rules
+	}
+	var offered []Ask
+	offer := func(s []Statement) {
+		if len(s) != 1 || s[0].Ask == nil || len(offered) == 3 {
+			return
+		}
+		a := whole(said, *s[0].Ask)
+		if a.Kind != Unstated && !slices.ContainsFunc(offered, func(o Ask) bool { return o.SaysAs(&a) }) {
+			offered = append(offered, a)
+		}
+	}
+	for _, r := range readings {
+		if r.Probability > faint {
+			offer(r.Statements)
+		}
+	}
+	offer(rules)
+	if len(offered) == 0 {
+		if slices.ContainsFunc(rules, isAsk) {
+			return []Statement{refused(text, &Misunderstanding{Trouble: NotFiguring, Text: text})}
+		}
+		return rules
+	}
+	return []Statement{refused(text, &Misunderstanding{Trouble: TwoReadings, Text: text, Read: offered[0], Readings: offered})}
+}
+
+func isCommand(s Statement) bool { return s.Command != nil }
+func isAsk(s Statement) bool     { return s.Ask != nil }
+
+// asksNothing says whether statements hold no ask.
+func asksNothing(s []Statement) bool { return !slices.ContainsFunc(s, isAsk) }
+
+// refusals are what is said of a message that asks nothing: what the rules found
+// wrong with it, if they did.
+func refusals(rules, best []Statement) []Statement {
+	if !slices.ContainsFunc(rules, isAsk) {
+		return rules
+	}
+	return best
+}
+
+// whole is an ask with what it changes.
+func whole(said Said, a Ask) Ask {
+	if a.FollowUp && said.Last != nil {
+		a = said.Last.With(a)
+		a.FollowUp = false
+	}
+	return a
+}
+
+// agree says whether two readers take a message to say the same.
+func agree(said Said, a, b []Statement) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i].Ask == nil || b[i].Ask == nil {
+			return false
+		}
+		x, y := whole(said, *a[i].Ask), whole(said, *b[i].Ask)
+		if !same(a[i].Ask, b[i].Ask) && !same(&x, &y) {
+			return false
+		}
+	}
+	return true
+}
+
+// same says whether two asks come to the same figures.
+func same(x, y *Ask) bool {
+	if x.Sum != nil || y.Sum != nil {
+		return x.Sum != nil && y.Sum != nil && math.Abs(x.Sum.Total()-y.Sum.Total()) < 1e-6
+	}
+	key := func(a *Ask) []Measure {
+		var out []Measure
+		for _, m := range a.Measures {
+			if m.Method == Centers {
+				m.Method = ""
+			}
+			out = append(out, Measure{Role: m.Role, Length: m.Length, Method: m.Method})
+		}
+		slices.SortFunc(out, func(a, b Measure) int {
+			switch {
+			case a.Role != b.Role:
+				return compareText(string(a.Role), string(b.Role))
+			case a.Length < b.Length:
+				return -1
+			case a.Length > b.Length:
+				return 1
+			}
+			return 0
+		})
+		return slices.Compact(out)
+	}
+	near := func(a, b Measure) bool {
+		d := a.Length - b.Length
+		return a.Role == b.Role && a.Method == b.Method && d < 1e-6 && d > -1e-6
+	}
+	return x.Kind == y.Kind && x.Store == y.Store && x.ComeBack == y.ComeBack && slices.EqualFunc(key(x), key(y), near) && x.Angle == y.Angle &&
+		x.Pipe.Size == y.Pipe.Size && x.Pipe.Material == y.Pipe.Material && x.Grade-y.Grade < 1e-9 && y.Grade-x.Grade < 1e-9 && x.Lines == y.Lines
+}
+
+func compareText(a, b string) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// gathered puts readings that say the same together, with all their probability.
+func gathered(in []learned.Reading) []learned.Reading {
+	var out []learned.Reading
+next:
+	for _, r := range in {
+		for i := range out {
+			if sameStatements(out[i].Statements, r.Statements) {
+				out[i].Probability += r.Probability
+				continue next
+			}
+		}
+		out = append(out, r)
+	}
+	slices.SortStableFunc(out, func(a, b learned.Reading) int {
+		switch {
+		case a.Probability > b.Probability:
+			return -1
+		case a.Probability < b.Probability:
+			return 1
+		}
+		return 0
+	})
+	return out
+}
+
+func sameStatements(a, b []Statement) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		x, y := a[i], b[i]
+		switch {
+		case x.Ask != nil && y.Ask != nil:
+			if x.Ask.FollowUp != y.Ask.FollowUp || !same(x.Ask, y.Ask) {
+				return false
+			}
+		case x.Command != nil && y.Command != nil:
+			if x.Command.Verb != y.Command.Verb {
+				return false
+			}
+		case x.Ask == nil && y.Ask == nil && x.Command == nil && y.Command == nil:
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+// named gives the asks of one reading the names of jobs that another found.
+func named(rules, best []Statement) []Statement {
+	for i := range best {
+		if len(rules) == len(best) && rules[i].Ask != nil && best[i].Ask != nil && best[i].Ask.Name == "" {
+			best[i].Ask.Name = rules[i].Ask.Name
+		}
+	}
+	return best
+}
