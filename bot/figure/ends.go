@@ -3,6 +3,7 @@ package figure
 import (
 	"cmp"
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
@@ -172,7 +173,21 @@ func (w *work) knownIn(s catalog.System, end int, f catalog.Fitting) (catalog.Ta
 	if !ok {
 		return t, noTakeoff(s, f, size)
 	}
-	return w.withDepth(t, s, end), nil
+	return w.readable(w.withDepth(t, s, end)), nil
+}
+
+// readable is a takeoff as it is printed. One that nobody has checked is told
+// without heavy or light, so what is figured with is the mark that is told:
+// who figures it again by hand, by that mark, comes to the same cut.
+func (w *work) readable(t catalog.Takeoff) catalog.Takeoff {
+	switch {
+	case t.Evidence.Sure():
+	case w.settings.Metric:
+		t.Length = geometry.Length(math.Round(t.Length.Millimeters())) * geometry.Millimeter
+	default:
+		t.Length = t.Length.Tape(w.settings.Division).Length()
+	}
+	return t
 }
 
 // saidAt is the takeoff that the message gives for an end, or makes of the
