@@ -32,9 +32,12 @@ type Answer struct {
 	Depths [2]catalog.Depth // of a piece measured face to face: how far it goes in
 
 	// Provisional says that the cut rests on something unsure, so that it is
-	// only "about", and Band how far it may be out, either way.
+	// only "about"; Band how far it may be out, either way: how much longer it
+	// may have to be; and TakesOff how much longer than need be a cut is that is
+	// left that long.
 	Provisional bool
 	Band        geometry.Length
+	TakesOff    geometry.Length
 
 	Assumed   []Assumption   // what was taken that no word said
 	NoLine    string         // the line of fittings that was named, where the user has measured none of it

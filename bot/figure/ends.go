@@ -59,9 +59,24 @@ func (j joint) sure() bool {
 	return j.ends[0].Takeoff.Evidence.Sure() && j.ends[1].Takeoff.Evidence.Sure()
 }
 
-// band is how far out the two ends may be together, either way.
-func (j joint) band() geometry.Length {
+// sureGap says whether the gap is. None is.
+func (j joint) sureGap() bool { return j.gap.Length == 0 || j.gap.Evidence.Sure() }
+
+// band is how far out the two ends may be together, either way: their
+// takeoffs, and a gap that may be narrower than is usual.
+func (j joint) band() geometry.Length { return j.takeoffBand() + j.gapBand() }
+
+func (j joint) takeoffBand() geometry.Length {
 	return j.ends[0].Takeoff.Band + j.ends[1].Takeoff.Band
+}
+
+// gapBand is how much narrower than figured the two gaps may be. They are
+// figured at the wide end of what is usual.
+func (j joint) gapBand() geometry.Length {
+	if j.sureGap() || j.gap.Least == 0 {
+		return 0
+	}
+	return 2 * (j.gap.Length - j.gap.Least)
 }
 
 // join finds what stands at the ends of an offset, or piece, whose bends turn
@@ -367,9 +382,9 @@ func (w *work) hasBend(s catalog.System) bool {
 // use puts the ends into the answer.
 func (w *work) use(j joint) {
 	w.answer.Ends, w.answer.Gap = j.ends, j.gap
-	if !j.sure() {
+	if !j.sure() || !j.sureGap() {
 		w.answer.Provisional = true
 	}
-	w.answer.Band = j.band()
+	w.answer.Band, w.answer.TakesOff = j.band(), j.band()+j.takeoffBand()
 	w.answer.NoLine = w.noLine(j.ends[:]...)
 }

@@ -213,7 +213,7 @@ func (w *work) joinForFit(a geometry.Angle) (joint, error) {
 // chosen puts the piece into a choice and says whether it can be.
 func (w *work) chosen(c *Choice, s space, j joint) {
 	c.Ends = j.ends
-	c.Unsure = !j.sure()
+	c.Unsure = !j.sure() || !j.sureGap()
 	c.EndGap = c.Run + j.lost()
 	if s.isRoom {
 		c.Spare = s.long - c.EndGap

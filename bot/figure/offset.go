@@ -77,7 +77,8 @@ func (w *work) isFit() bool {
 // was not asked for.
 func (w *work) forgetPiece() {
 	w.answer.Ends, w.answer.Gap = [2]End{}, catalog.Allowance{}
-	w.answer.Provisional, w.answer.Band, w.answer.Limit = false, 0, nil
+	w.answer.Provisional, w.answer.Limit = false, nil
+	w.answer.Band, w.answer.TakesOff = 0, 0
 }
 
 // mainOfTriangle is the figure to say first where there is no piece.

@@ -157,6 +157,10 @@ func (w *work) pieceBetweenFaces(m parser.Measure) error {
 	}
 	gap := w.gapIn(w.answer.System)
 	w.answer.Gap = gap
+	j := joint{gap: gap}
+	if !j.sureGap() {
+		w.answer.Provisional, w.answer.Band, w.answer.TakesOff = true, j.band(), j.band()
+	}
 	cut := m.Length + depths[0] + depths[1] - 2*gap.Length
 	if cut <= 0 {
 		return &Impossible{Cause: TooShort, Subject: string(parser.Cut)}

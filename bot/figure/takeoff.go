@@ -129,7 +129,7 @@ func (w *work) lookUp(f catalog.Fitting) error {
 			w.answer.Ends[1] = End{Fitting: f, Takeoff: spigot}
 		}
 	}
-	w.answer.Provisional, w.answer.Band = !t.Evidence.Sure(), t.Band
+	w.answer.Provisional, w.answer.Band, w.answer.TakesOff = !t.Evidence.Sure(), t.Band, 2*t.Band
 	w.answer.NoLine = w.noLine(w.answer.Ends[0])
 	w.figured(parser.TakeoffOf, t.Length)
 	if t.Insertion != 0 {

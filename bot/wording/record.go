@@ -23,6 +23,7 @@ type Record struct {
 	EachGiven  map[string][]float64 `json:"each_given,omitempty"` // of what was given more than once, each value in order
 	Figures    map[string]float64   `json:"figures,omitempty"`
 	Takeoffs   []TakeoffRecord      `json:"takeoffs,omitempty"`
+	Gap        *GapRecord           `json:"gap,omitempty"`
 	Tape       *TapeRecord          `json:"tape,omitempty"`
 
 	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
@@ -44,6 +45,15 @@ type Record struct {
 type TakeoffRecord struct {
 	Fitting  string           `json:"fitting"`
 	Inches   float64          `json:"inches"`
+	Source   string           `json:"source"`
+	Evidence catalog.Evidence `json:"evidence,omitempty"`
+}
+
+// GapRecord is what is left open at each joint; Least is the narrow end of what
+// is usual.
+type GapRecord struct {
+	Inches   float64          `json:"inches"`
+	Least    float64          `json:"least,omitempty"`
 	Source   string           `json:"source"`
 	Evidence catalog.Evidence `json:"evidence,omitempty"`
 }
@@ -116,6 +126,7 @@ func (r *Record) answered(a *figure.Answer) {
 	r.Read = optionsOf(a.Ask).read(a.Ask, a.System, a.Size)
 	r.Figures = figuresOf(a)
 	r.takeoffs(a)
+	r.Gap = gapRecord(a)
 	if cut, ok := a.Length(parser.Cut); ok {
 		r.Tape = tapeRecord(cut)
 	}
@@ -140,6 +151,24 @@ func (r *Record) takeoffs(a *figure.Answer) {
 			})
 		}
 	}
+}
+
+// gapRecord is the gap at each joint; nil where none was thought of.
+func gapRecord(a *figure.Answer) *GapRecord {
+	g := a.Gap
+	if !figuredGap(a) {
+		return nil
+	}
+	source := Options{}.source(g.Source)
+	if g.Evidence == catalog.Said {
+		source = "given in the message"
+	}
+	return &GapRecord{Inches: g.Length.Inches(), Least: g.Least.Inches(), Source: source, Evidence: g.Evidence}
+}
+
+// figuredGap says whether a gap went into the figures, be it none that was said.
+func figuredGap(a *figure.Answer) bool {
+	return a.Gap.Length > 0 || a.Gap.Evidence == catalog.Said
 }
 
 // sourceOf is where a takeoff comes from, never nothing.
@@ -256,6 +285,9 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 	}
 	if a.Grade > 0 {
 		figures[string(parser.Grade)] = perFoot(a.Grade)
+	}
+	if figuredGap(a) {
+		figures[string(parser.JointGap)] = a.Gap.Length.Inches()
 	}
 	return figures
 }

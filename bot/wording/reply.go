@@ -223,10 +223,18 @@ func (o Options) body(a *figure.Answer) []string {
 
 // gap says what is left open at each joint.
 func (o Options) gap(a *figure.Answer) []string {
-	if a.Gap.Length <= 0 {
+	g := a.Gap
+	switch {
+	case g.Evidence == catalog.Said && g.Length == 0:
+		return []string{o.say("no gap")}
+	case g.Evidence == catalog.Said:
+		return []string{o.say("gap said", "length", o.stated(g.Length, ""))}
+	case g.Length <= 0:
 		return nil
+	case g.Least > 0:
+		return []string{o.say("usual gap", "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 	}
-	return []string{o.say("gap", "length", o.bare(a.Gap.Length, exactly), "source", o.source(a.Gap.Source))}
+	return []string{o.say("gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 }
 
 // near is how close to touching a piece has to be for the limit to matter.

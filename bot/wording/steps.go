@@ -90,10 +90,20 @@ func (o Options) heading(a *figure.Answer, s figure.Step) string {
 	if s.Result.Role == parser.Set && a.Rolling {
 		name = o.say("name true set")
 	}
-	if rule, ok := o.said("rule " + s.Rule); ok {
-		return capital(name + " (" + rule + ")")
+	for _, key := range []string{"rule " + s.Rule + withGap(s), "rule " + s.Rule} {
+		if rule, ok := o.said(key); ok {
+			return capital(name + " (" + rule + ")")
+		}
 	}
 	return capital(name)
+}
+
+// withGap is what a rule's name has behind it where a gap is in the step.
+func withGap(s figure.Step) string {
+	if slices.ContainsFunc(s.Terms, func(q figure.Quantity) bool { return q.Role == parser.JointGap }) {
+		return " with gap"
+	}
+	return ""
 }
 
 // worked is a line of arithmetic with its result, decimal and on the tape.
