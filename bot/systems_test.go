@@ -52,12 +52,24 @@ func TestEachSystem(t *testing.T) {
 			}
 			wants(t, want.pipe, looked, "Takeoff about ", s.Name, "Here takeoff is ", want.means)
 			wants(t, want.pipe, looked, want.source)
+			if rough[s.ID] {
+				wants(t, want.pipe, cut, "Travel 42-7/16 in", "No cut yet: measure the 45 first", s.Name)
+				return
+			}
 			wants(t, want.pipe, cut, "Cut about ", s.Name, "Takeoff ", "±", "Measure yours", want.gap)
 			if want.gap == "" && strings.Contains(cut, "Gap ") {
 				t.Errorf("a gap where none belongs: %s", cut)
 			}
 		})
 	}
+}
+
+// rough are the systems of whose 45s, in the size that is tried, no more is
+// known than between what they lie, a quarter inch and more apart at both ends:
+// no cut is made by that.
+var rough = map[string]bool{
+	"pvc-40": true, "pvc-80": true, "pvc-sewer": true, "pvc-metric": true,
+	"cpvc": true, "copper": true, "copper-metric": true,
 }
 
 // TestOwnTakeoffInEachSystem: what was measured makes a sure cut of exactly

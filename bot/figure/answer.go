@@ -39,6 +39,8 @@ type Answer struct {
 	Band        geometry.Length
 	TakesOff    geometry.Length
 
+	Unmeasured *Unmeasured // the fitting that is to be measured before there is a cut
+
 	Assumed   []Assumption   // what was taken that no word said
 	NoLine    string         // the line of fittings that was named, where the user has measured none of it
 	Unequal   []Disagreement // measurements of one thing that disagree
@@ -128,8 +130,9 @@ type Choice struct {
 	EndGap geometry.Length
 	Spare  geometry.Length // straight pipe left over; negative: how much is lacking
 	Ends   [2]End
-	Why    string // why it can't be: "hubs collide", "too long for the room"; of the best, why it is
-	Unsure bool   // rests on an unsure takeoff
+	Why    string          // why it can't be: "hubs collide", "too long for the room"; of the best, why it is
+	Unsure bool            // rests on an unsure takeoff
+	Band   geometry.Length // how far out the cut may be, either way
 }
 
 // Line is one of parallel lines.

@@ -185,6 +185,9 @@ func (w *work) pieceAround(o *solved) error {
 		w.forgetPiece()
 		return nil
 	}
+	if isUnmeasured(err) {
+		return nil
+	}
 	return err
 }
 

@@ -12,7 +12,7 @@ import (
 // nobody knows.
 func (w *work) cutIn(s catalog.System, o solved) geometry.Length {
 	j, err := w.joinIn(s, [2]catalog.Fitting{w.fittingAt(0, o.Angle), w.fittingAt(1, o.Angle)})
-	if err != nil {
+	if err != nil || j.tooRough() {
 		return 0
 	}
 	return max(0, o.Travel-j.lost())

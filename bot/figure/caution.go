@@ -195,7 +195,7 @@ func (w *work) unsure() bool {
 			return true
 		}
 	}
-	return w.answer.Provisional
+	return w.answer.Provisional || w.answer.Unmeasured != nil
 }
 
 func (w *work) belowMinimum() bool {

@@ -66,6 +66,45 @@ func (j joint) sureGap() bool { return j.gap.Length == 0 || j.gap.Evidence.Sure(
 // takeoffs, and a gap that may be narrower than is usual.
 func (j joint) band() geometry.Length { return j.takeoffBand() + j.gapBand() }
 
+// handsCut is how far out a cut may be, either way, to be left long and trimmed
+// by hand: 1/4 in, two takeoffs of patterns that are recalled to 1/8. Common
+// practice.
+const handsCut = geometry.Inch / 4
+
+// tooRough says whether the takeoffs are known so badly that no cut is to be
+// made by them.
+func (j joint) tooRough() bool { return j.takeoffBand() > handsCut+hairline }
+
+// Unmeasured is a fitting whose takeoff is known too badly to cut by, and
+// between what it may lie.
+type Unmeasured struct {
+	Fitting     catalog.Fitting
+	Least, Most geometry.Length
+}
+
+// unmeasured says that there is no cut before a fitting is measured. Where that
+// leaves something to answer, it is in the answer; else the takeoff is missing.
+type unmeasured struct{}
+
+func (unmeasured) Error() string { return "figure: the takeoff is too rough to cut by" }
+
+func isUnmeasured(err error) bool {
+	var rough unmeasured
+	return errors.As(err, &rough)
+}
+
+// measureFirst notes which fitting is to be measured, and takes back the piece.
+func (w *work) measureFirst(j joint) error {
+	worst := j.ends[0]
+	if j.ends[1].Takeoff.Band > worst.Takeoff.Band {
+		worst = j.ends[1]
+	}
+	w.forgetPiece()
+	t := worst.Takeoff
+	w.answer.Unmeasured = &Unmeasured{Fitting: worst.Fitting, Least: t.Length - t.Band, Most: t.Length + t.Band}
+	return unmeasured{}
+}
+
 func (j joint) takeoffBand() geometry.Length {
 	return j.ends[0].Takeoff.Band + j.ends[1].Takeoff.Band
 }

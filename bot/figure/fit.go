@@ -20,6 +20,10 @@ const (
 	tooLong     = "too long for the room"
 )
 
+// MeasureFirst is what is to be done about a bend that may fit, of which the
+// takeoff is known too badly to cut by.
+const MeasureFirst = "measure the fitting first"
+
 // space is what there is along the line: a run, center to center, or a room,
 // which holds the takeoffs too.
 type space struct {
@@ -213,7 +217,7 @@ func (w *work) joinForFit(a geometry.Angle) (joint, error) {
 // chosen puts the piece into a choice and says whether it can be.
 func (w *work) chosen(c *Choice, s space, j joint) {
 	c.Ends = j.ends
-	c.Unsure = !j.sure() || !j.sureGap()
+	c.Unsure, c.Band = !j.sure() || !j.sureGap(), j.band()
 	c.EndGap = c.Run + j.lost()
 	if s.isRoom {
 		c.Spare = s.long - c.EndGap
@@ -223,6 +227,8 @@ func (w *work) chosen(c *Choice, s space, j joint) {
 		c.Why = hubsCollide
 	case c.Spare < -hairline:
 		c.Why, c.Cut = tooLong, c.Travel-j.lost()
+	case j.tooRough():
+		c.Fits, c.Why = true, MeasureFirst
 	default:
 		c.Fits, c.Cut = true, c.Travel-j.lost()
 	}
@@ -289,6 +295,13 @@ func (w *work) noneFits(set geometry.Length, s space) error {
 func (w *work) best(set geometry.Length, s space, c Choice) error {
 	o := solved{from: parser.Set, rolling: w.rolling}
 	o.Set, o.Run, o.Travel, o.Angle = set, c.Run, c.Travel, c.Angle
+	if c.Why == MeasureFirst {
+		_ = w.measureFirst(joint{ends: c.Ends})
+		w.answer.Main, w.answer.Angle = parser.Travel, c.Angle
+		w.withoutPiece(o)
+		w.explain(o)
+		return nil
+	}
 	if c.Cut == 0 {
 		return w.bestWithoutPiece(o, s)
 	}

@@ -19,6 +19,13 @@ func (w *work) mark() error {
 	w.answer.Angle, w.answer.Main = o.Angle, parser.Travel
 	if err := w.pieceOf(&o); err != nil {
 		w.withoutPiece(o)
+		if isUnmeasured(err) {
+			if _, err := w.standing(); err != nil {
+				return err
+			}
+			w.explain(o)
+			return nil
+		}
 		return err
 	}
 	w.withPiece(o)

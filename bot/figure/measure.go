@@ -62,6 +62,9 @@ func (w *work) byEnds(m parser.Measure) (geometry.Length, error) {
 	if err != nil {
 		return 0, err
 	}
+	if j.tooRough() && m.Method != parser.EndToEnd {
+		return 0, w.measureFirst(j)
+	}
 	taken := j.taken()
 	switch m.Method {
 	case parser.FaceToFace:

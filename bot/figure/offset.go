@@ -105,6 +105,9 @@ func (w *work) pieceOf(o *solved) error {
 		return w.noBendFor(*o, err)
 	}
 	w.use(j)
+	if j.tooRough() && !o.back {
+		return w.measureFirst(j)
+	}
 	if o.from == parser.Bare {
 		w.answer.Provisional = true // elbows trimmed by hand to an odd angle
 	}
@@ -141,6 +144,10 @@ func (w *work) likeEnds(a geometry.Angle) error {
 // no piece could be figured.
 func (w *work) enoughWithoutPiece(o solved, err error) bool {
 	var missing *Missing
+	if isUnmeasured(err) {
+		w.assume(func(s catalog.System) geometry.Length { return w.cutIn(s, o) })
+		return true
+	}
 	if w.wants(parser.Set, parser.Run, parser.Travel, parser.AngleOf, parser.RollAngle) {
 		return true
 	}

@@ -90,7 +90,10 @@ func (w *work) pieceOfBank(o *solved) error {
 	if !w.pipeSaid() && !w.takeoffsSaid() {
 		return nil
 	}
-	return w.pieceOf(o)
+	if err := w.pieceOf(o); !isUnmeasured(err) {
+		return err
+	}
+	return nil
 }
 
 func (w *work) bankLengths(o solved, stagger geometry.Length) {

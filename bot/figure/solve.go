@@ -121,6 +121,9 @@ func (w *work) refusal(err error) error {
 	var missing *Missing
 	var impossible *Impossible
 	var problem *geometry.Problem
+	if isUnmeasured(err) {
+		err = &Missing{Wanted: parser.TakeoffOf}
+	}
 	switch {
 	case errors.As(err, &missing):
 		if missing.Partly == nil {

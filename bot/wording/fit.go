@@ -15,7 +15,11 @@ func (o Options) bestBend(a *figure.Answer) string {
 		return ""
 	}
 	best := a.Bends[0]
-	cut := o.withUnit(best.Cut, manner{about: chancy(a, best)})
+	m := manner{about: chancy(a, best)}
+	if m.about {
+		m.left = best.Band
+	}
+	cut := o.withUnit(best.Cut, m)
 	return o.say("cut with", "length", cut, "fittings", o.fittings(choiceFitting(best)))
 }
 
@@ -35,12 +39,20 @@ func (o Options) bend(a *figure.Answer, c figure.Choice) string {
 	m := manner{about: chancy(a, c)}
 	parts := []string{o.role(parser.Run, o.bare(c.Run, exactly))}
 	if c.Cut > 0 {
-		parts = append(parts, o.role(parser.Cut, o.bare(c.Cut, m)))
+		long := m
+		if m.about {
+			long.left = c.Band
+		}
+		parts = append(parts, o.role(parser.Cut, o.bare(c.Cut, long)))
 	}
-	if c.EndGap != 0 {
-		parts = append(parts, o.role(parser.EndGap, o.bare(c.EndGap, m)))
+	if c.EndGap != 0 && c.Why != figure.MeasureFirst {
+		short := m
+		if m.about {
+			short.left = -c.Band
+		}
+		parts = append(parts, o.role(parser.EndGap, o.bare(c.EndGap, short)))
 	}
-	if c.Spare > 0 {
+	if c.Spare > 0 && c.Why != figure.MeasureFirst {
 		parts = append(parts, o.say("to spare", "length", o.bare(c.Spare, m)))
 	}
 	if c.Why != "" {

@@ -75,8 +75,8 @@ func TestThePrintedTakeoffMakesTheCut(t *testing.T) {
 	}{
 		{"set 14 60s 6 no hub", 14, 60, 0.125},
 		{"set 12 60s 4 no hub", 12, 60, 0.125},
-		{"set 16 45s 1/2 cpvc", 16, 45, 0},
-		{"set 20 22-1/2s 3 no hub", 20, 22.5, 0.125},
+		{"set 16 45s 3/8 copper", 16, 45, 0},
+		{"set 20 60s 3 no hub", 20, 60, 0.125},
 		{"set 11 60s 3 pvc dwv", 11, 60, 0},
 	} {
 		a := solved(t, test.ask)

@@ -26,6 +26,8 @@ type Record struct {
 	Gap        *GapRecord           `json:"gap,omitempty"`
 	Tape       *TapeRecord          `json:"tape,omitempty"`
 
+	MeasureFirst string `json:"measure_first,omitempty"` // the fitting to measure before there is a cut
+
 	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
 	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
 
@@ -129,6 +131,9 @@ func (r *Record) answered(a *figure.Answer) {
 	r.Gap = gapRecord(a)
 	if cut, ok := a.Length(parser.Cut); ok {
 		r.Tape = tapeRecord(cut)
+	}
+	if a.Unmeasured != nil {
+		r.MeasureFirst = a.Unmeasured.Fitting.Key()
 	}
 	r.Provisional = unsure(a)
 	if r.Provisional {

@@ -215,7 +215,7 @@ func Questioned(err error) string {
 	t := i.Doubted
 	return o.say("out of range", "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
 		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
-		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1]))
+		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1], ""))
 }
 
 // doubted questions a takeoff that its fitting can't have: what was given,
@@ -231,7 +231,7 @@ func (o Options) doubted(i *figure.Impossible) string {
 	}
 	text, _ := o.said(key, "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
 		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
-		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1]))
+		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1], ""))
 	return text
 }
 
@@ -274,7 +274,7 @@ func (o Options) instead(i *figure.Impossible) []string {
 		ways = append(ways, o.otherBends(i))
 	}
 	if i.Takeoff > 0 {
-		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff)))
+		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff, "")))
 	}
 	if i.Street {
 		ways = append(ways, o.say("street would do"))

@@ -30,6 +30,7 @@ func Reply(a *figure.Answer, o Options) string {
 	return whole(slices.Concat(
 		o.unequal(a),
 		[]string{o.first(a)},
+		o.measureFirst(a),
 		[]string{capital(o.read(a.Ask, a.System, a.Size))},
 		o.misread(a.Ask),
 		o.figures(a),
@@ -45,6 +46,16 @@ func Reply(a *figure.Answer, o Options) string {
 		o.pressing(a),
 		o.notice(),
 	))
+}
+
+// measureFirst says that there is no cut before a fitting is measured, and how
+// that is done.
+func (o Options) measureFirst(a *figure.Answer) []string {
+	u := a.Unmeasured
+	if u == nil {
+		return nil
+	}
+	return []string{o.say("measure first", "fitting", o.fitting(u.Fitting), "least", o.roundedDown(u.Least, ""), "most", o.roundedUp(u.Most, ""))}
 }
 
 // whole joins lines and keeps what fits one message, cutting between lines.

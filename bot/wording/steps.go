@@ -116,12 +116,19 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 	if s.Result.Role == parser.Grade { // no length: so much on each foot
 		return line + " = " + o.say("per foot", "inches", decimals(s.Result.Length.Inches(), 4))
 	}
-	tape := o.bare(s.Result.Length, stepManner(a, s))
+	m := stepManner(a, s)
+	left := m
+	m.left = 0
+	tape := o.bare(s.Result.Length, m)
 	line += " = " + exact
-	if tape == exact || o.Metric && !stepManner(a, s).about {
+	if tape == exact || o.Metric && !m.about {
 		return line
 	}
-	return line + ", " + o.say("on the tape", "length", tape)
+	line += ", " + o.say("on the tape", "length", tape)
+	if left.left != 0 {
+		line += ", " + o.say("to leave it long", "length", o.bare(s.Result.Length, left))
+	}
+	return line
 }
 
 // stepManner says how a step's result is printed: rounded to the safe side

@@ -62,7 +62,7 @@ func TestStepsProvisional(t *testing.T) {
 		"2. Cut (travel less a takeoff at each end): 13.2583 - 2 × 1.0625 = 11.1333, on the tape about 11-1/8",
 		"3. Mark the standing pipes to end about 11-1/2 apart, along the line.",
 		"4. Mark the piece at about 11-1/8 and cut it square.",
-		`Takeoff 1-1/16 each: pattern from memory. Measure yours: "takeoff 1-1/16".`,
+		`Takeoff 1-1/16 each: pattern from memory. Measure yours: say takeoff and what you found.`,
 		"Leave it long and trim, or measure the fitting.",
 	)
 }
