@@ -154,7 +154,7 @@ func (t *turn) questioned(ask parser.Ask) (*figure.Answer, error) {
 	settings.StandsBy, t.talk.Doubted = t.talk.Doubted, figure.OwnTakeoff{}
 	answer, err := figure.Solve(ask, settings)
 	var impossible *figure.Impossible
-	if errors.As(err, &impossible) && impossible.Cause == figure.BadTakeoff {
+	if errors.As(err, &impossible) && (impossible.Cause == figure.BadTakeoff || impossible.Cause == figure.NotMeasured) {
 		d := impossible.Doubted
 		t.talk.Doubted = figure.OwnTakeoff{System: impossible.System.ID, Fitting: d.Fitting.Key(), Size: d.Size, Length: d.Length}
 	}

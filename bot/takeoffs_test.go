@@ -245,3 +245,17 @@ func TestTakeoffNamedOutrightAnswersTheJobAgain(t *testing.T) {
 	h.say(measured, "Kept", "Cut 14-3/4 in light\n")
 	h.say("jobs", "1. bath: Cut 14-3/4 in light")
 }
+
+// A takeoff that comes back just as the table has it may not have been measured
+// at all, and a face is none: both are asked about, and kept when sent again.
+func TestWhatTheTableHasIsAskedAbout(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("12 set 45s 2 pvc dwv", "Cut about")
+	h.say("takeoff 1-1/2", "1-1/2 is what my table has for a 45 in 2 PVC DWV. Measured on the fitting?")
+	h.say("takeoffs", "None of your own yet")
+	h.say("takeoff 2-1/4", "2-1/4 is the face in my table for a 45 in 2 PVC DWV")
+	h.say("takeoff 3/4", "3/4 is how far the pipe goes into a 45 in 2 PVC DWV")
+	h.say("takeoffs", "None of your own yet")
+	h.say("takeoff 1-1/2", "Measured on the fitting?")
+	h.say("takeoff 1-1/2", "Kept as yours", "Cut 14 in light\n")
+}

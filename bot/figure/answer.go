@@ -43,6 +43,7 @@ type Answer struct {
 
 	Assumed   []Assumption   // what was taken that no word said
 	NoLine    string         // the line of fittings that was named, where the user has measured none of it
+	Doubts    []Doubt        // takeoffs that were said and look like something else
 	Unequal   []Disagreement // measurements of one thing that disagree
 	Limit     *Limit         // how short this offset can be made
 	Bends     []Choice       // of kind fit, the best first

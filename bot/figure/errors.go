@@ -30,6 +30,7 @@ const (
 	NoTakeoff     Cause = "no takeoff known"     // neither a table nor the user has one
 	BadGeometry   Cause = "bad geometry"         // Problem says which
 	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
+	NotMeasured   Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face or Depth
 	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit         Cause = "no bend fits"
 	TooShort      Cause = "too short"        // a piece of negative length
@@ -50,7 +51,7 @@ type Impossible struct {
 	Street   bool              // a street fitting would work
 	Partly   *Answer           // what was figured before it failed
 	System   catalog.System
-	Doubted  catalog.Takeoff    // of BadTakeoff: what was given
+	Doubted  catalog.Takeoff    // of BadTakeoff and NotMeasured: what was given
 	Between  [2]geometry.Length // of BadTakeoff: the least and the most that this fitting can take; zero where face and depth contradict each other
 	Lengths  [2]geometry.Length // of Overgiven: what was given, and what the rest makes of it
 }

@@ -125,6 +125,7 @@ func (w *work) pieceOf(o *solved) error {
 		return err
 	}
 	o.pieced = true
+	w.doubts(j.ends, j.lost(), o.Travel)
 	return nil
 }
 

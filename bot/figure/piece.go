@@ -106,6 +106,7 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 	if err != nil {
 		return err
 	}
+	w.doubts(j.ends, j.lost(), centers)
 	w.answer.Main = parser.Cut
 	w.figured(parser.Cut, cut)
 	w.pipeLength(cut)

@@ -167,7 +167,13 @@ func (w *work) plausible(t catalog.Takeoff) error {
 	if stands == w.settings.StandsBy && t.Length > 0 {
 		return nil
 	}
-	return Plausible(s, t)
+	if err := Plausible(s, t); err != nil {
+		return err
+	}
+	if w.ask.Store && w.ask.Ends[0].Takeoff != 0 {
+		return notMeasured(s, t)
+	}
+	return nil
 }
 
 // Plausible says why a length can't be the takeoff of its fitting, as a

@@ -169,7 +169,11 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	case a.Kind == parser.Fit && a.Main == parser.AngleOf && a.Bends[0].Why == figure.TrimmedElbow:
 		return // an equation of takeoff and angle at once: only the cut is explained
 	}
-	first, _, _ := strings.Cut(wording.Reply(a, wording.Options{}), "\n")
+	text := wording.Reply(a, wording.Options{})
+	for range a.Doubts {
+		_, text, _ = strings.Cut(text, "\n")
+	}
+	first, _, _ := strings.Cut(text, "\n")
 	bare := strings.NewReplacer(" in ", " ").Replace(first + " ")
 	said := strings.TrimPrefix(cmp.Or(line[4], line[2]), "-") // which is said to be too short
 	said = strings.Replace(said, "about -", "about ", 1)

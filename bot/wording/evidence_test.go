@@ -116,3 +116,31 @@ func TestEndToEndHangsOnNoTakeoff(t *testing.T) {
 		t.Errorf("%q, want Cut 27 in", first)
 	}
 }
+
+// TestAFaceIsNoTakeoff: the face and the depth that the table has, typed as a
+// takeoff, are asked about before the cut. 12 × √2 less two of 1-1/2 is 13.97.
+func TestAFaceIsNoTakeoff(t *testing.T) {
+	for ask, wants := range map[string][]string{
+		"set 12 45s 2 pvc dwv takeoff 2-1/4":                           {"to the stop, or to the face?", "about 1-1/2 to the stop", "Then the cut would be about 14.", "Cut about 12-1/2"},
+		"set 12 45s 2 pvc dwv takeoff 2-1/4, socket depth 3/4":         {"to the stop, or to the face?"},
+		"set 12 45s 2 pvc dwv takeoff 2-5/16, socket depth 3/4":        {"to the stop, or to the face?"},
+		"set 12 45s 2 pvc dwv takeoff 3/4":                             {"is that how far the pipe goes in?", "Cut about 15-1/2"},
+		"set 12 45s 2 pvc dwv fitting allowance 3/4":                   {"is that how far the pipe goes in?"},
+		"29 center to center, two 90s, 1 threaded steel takeoff 1-1/2": {"to the stop, or to the face?"},
+	} {
+		text := told(t, ask)
+		for _, want := range wants {
+			if !strings.Contains(text, want) {
+				t.Errorf("%q: nothing says %q:\n%s", ask, want, text)
+			}
+		}
+	}
+	for _, ask := range []string{
+		"set 12 45s 2 pvc dwv takeoff 1-3/8", "set 12 45s 2 pvc dwv face 2-1/4 depth 3/4",
+		"set 12 45s 3/4 copper takeoff 3/8", "set 12 45s takeoff 2-1/4",
+	} {
+		if text := told(t, ask); strings.Contains(text, "If it is the") {
+			t.Errorf("%q is questioned:\n%s", ask, text)
+		}
+	}
+}

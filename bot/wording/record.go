@@ -28,6 +28,8 @@ type Record struct {
 
 	MeasureFirst string `json:"measure_first,omitempty"` // the fitting to measure before there is a cut
 
+	Doubts []string `json:"doubts,omitempty"` // takeoffs that look like something else, as the reply asks about them
+
 	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
 	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
 
@@ -135,6 +137,7 @@ func (r *Record) answered(a *figure.Answer) {
 	if a.Unmeasured != nil {
 		r.MeasureFirst = a.Unmeasured.Fitting.Key()
 	}
+	r.Doubts = optionsOf(a.Ask).doubts(a)
 	r.Provisional = unsure(a)
 	if r.Provisional {
 		r.Band = a.Band.Inches()

@@ -190,6 +190,8 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.badGeometry(i)
 	case figure.BadTakeoff:
 		return o.doubted(i)
+	case figure.NotMeasured:
+		return o.notMeasured(i)
 	case figure.NotLanding:
 		return o.say("not landing")
 	case figure.NoFit:
@@ -232,6 +234,19 @@ func (o Options) doubted(i *figure.Impossible) string {
 	text, _ := o.said(key, "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
 		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
 		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1], ""))
+	return text
+}
+
+// notMeasured asks whether a takeoff was measured that is just what the table
+// has.
+func (o Options) notMeasured(i *figure.Impossible) string {
+	t := i.Doubted
+	key := "not measured " + i.Subject
+	if _, ok := sentences[key]; !ok {
+		key = "not measured takeoff"
+	}
+	text, _ := o.said(key, "length", o.bare(t.Length, exactly),
+		"fitting", o.fitting(t.Fitting), "pipe", o.pipe(catalog.Pipe{}, i.System, t.Size))
 	return text
 }
 

@@ -29,6 +29,7 @@ func Reply(a *figure.Answer, o Options) string {
 	}
 	return whole(slices.Concat(
 		o.unequal(a),
+		o.doubts(a),
 		[]string{o.first(a)},
 		o.measureFirst(a),
 		[]string{capital(o.read(a.Ask, a.System, a.Size))},
@@ -46,6 +47,22 @@ func Reply(a *figure.Answer, o Options) string {
 		o.pressing(a),
 		o.notice(),
 	))
+}
+
+// doubts asks about takeoffs that look like something else, before the cut that
+// rests on them.
+func (o Options) doubts(a *figure.Answer) []string {
+	var lines []string
+	for _, d := range a.Doubts {
+		line, _ := o.said("doubt "+string(d.Like),
+			"length", o.bare(d.Said.Length, exactly), "fitting", o.fitting(d.Said.Fitting),
+			"pipe", o.pipe(catalog.Pipe{}, d.System, d.Said.Size), "known", o.plain(d.Known))
+		if d.Cut > 0 {
+			line += " " + o.say("then the cut", "length", o.bare(d.Cut, manner{about: true}))
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // measureFirst says that there is no cut before a fitting is measured, and how
