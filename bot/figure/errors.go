@@ -12,8 +12,9 @@ import (
 // as much of the answer as could be figured without it.
 type Missing struct {
 	Wanted  parser.Role
-	Options []string // what would be a good answer: "threaded", "butt-weld"
-	Partly  *Answer  // figures that need no more: travel and run. May be nil.
+	Of      parser.Role // what it is wanted of, where that isn't the whole: AngleOf of a TakeoffOf
+	Options []string    // what would be a good answer: "threaded", "butt-weld"
+	Partly  *Answer     // figures that need no more: travel and run. May be nil.
 }
 
 // Error is for logs; people read wording.

@@ -51,6 +51,9 @@ func (w *work) fit() error {
 	if err != nil {
 		return err
 	}
+	if w.asked == 0 && w.fittingSaid() {
+		return &Missing{Wanted: parser.AngleOf, Of: parser.TakeoffOf}
+	}
 	if err := w.pipeForFit(s); err != nil {
 		return err
 	}
@@ -73,6 +76,12 @@ func (w *work) space() (space, error) {
 	return space{room, true}, err
 }
 
+// fittingSaid says whether the message has a measure of a fitting. Where it
+// names none it can be that of any bend, and holds for no other.
+func (w *work) fittingSaid() bool {
+	return w.ask.Ends[0].Takeoff != 0 || w.ask.Ends[0].Face != 0 || w.ask.Ends[1].Takeoff != 0 || w.ask.Ends[1].Face != 0
+}
+
 // pipeForFit settles the pipe. For a run it is not needed: the bends are then
 // compared by their runs alone.
 func (w *work) pipeForFit(s space) error {
@@ -86,25 +95,12 @@ func (w *work) pipeForFit(s space) error {
 
 // trueAngle figures the angle that fills the space.
 func (w *work) trueAngle(set geometry.Length, s space) error {
-	o, err := geometry.SetRun(set, max(0, w.runIn(s)))
+	o, err := geometry.SetRun(set, s.long)
 	if err != nil {
 		return err
 	}
 	w.answer.Angle = cmp.Or(w.asked, o.Angle)
 	return nil
-}
-
-// runIn is the run that there is in a space: less the takeoffs, where they were
-// said.
-func (w *work) runIn(s space) geometry.Length {
-	long := s.long
-	if s.isRoom && w.takeoffsSaid() {
-		for _, e := range w.ask.Ends {
-			long -= cmp.Or(e.Takeoff, e.Face-e.Depth)
-		}
-		long -= 2 * w.gapIn(w.answer.System).Length
-	}
-	return long
 }
 
 // choose compares the bends there are and puts the best into the answer.
@@ -151,11 +147,6 @@ func (w *work) explainAngle(before []Step, set geometry.Length, s space) {
 	long := length(parser.Run, s.long)
 	if s.isRoom {
 		long.Role = parser.Room
-	}
-	if s.isRoom && w.takeoffsSaid() {
-		run := length(parser.Run, w.runIn(s))
-		w.add(RuleFromEndGap, run, append([]Quantity{long}, takenTerms(joint{ends: w.answer.Ends, gap: w.answer.Gap}, true)...)...)
-		long = run
 	}
 	angle := Quantity{Role: parser.AngleOf, Angle: w.answer.Angle}
 	w.step(Step{Name: StepTangent, Rule: RuleTrueAngle, Result: angle, Terms: []Quantity{length(parser.Set, set), long}})
@@ -206,8 +197,12 @@ func (w *work) choice(set geometry.Length, s space, a geometry.Angle) (Choice, b
 	return c, true
 }
 
-// joinForFit is the joint of one bend, of what was said or is known.
+// joinForFit is the joint of one bend: of what was said of this bend, or else of
+// what is known. What was said of another does not hold for it.
 func (w *work) joinForFit(a geometry.Angle) (joint, error) {
+	if w.fittingSaid() && a != w.asked {
+		return w.knownJoint(catalog.BendOf(a))
+	}
 	if !w.settled && !w.takeoffsSaid() {
 		return joint{}, &Missing{Wanted: parser.PipeOf}
 	}

@@ -130,6 +130,9 @@ func (o Options) noSize(size, pipe string, around []string) string {
 // missing gives the figures that need no more, then asks the one question.
 func (o Options) missing(m *figure.Missing) []string {
 	question := o.question(m.Wanted, m.Options)
+	if m.Of != parser.Bare {
+		question, _ = o.said("ask " + string(m.Wanted) + " of " + string(m.Of))
+	}
 	if m.Partly == nil {
 		return []string{question}
 	}
