@@ -13,6 +13,8 @@ type (
 	Language         = ask.Language
 	Repair           = ask.Repair
 	Taken            = ask.Taken
+	Lie              = ask.Lie
+	Load             = ask.Load
 	Verb             = ask.Verb
 	Command          = ask.Command
 	Statement        = ask.Statement
@@ -91,6 +93,16 @@ const (
 	CenterToFace     = ask.CenterToFace
 	EndToCenter      = ask.EndToCenter
 	EndToEnd         = ask.EndToEnd
+	SideBySide       = ask.SideBySide
+	OneAbove         = ask.OneAbove
+	FuelGas          = ask.FuelGas
+	MedicalGas       = ask.MedicalGas
+	CompressedAir    = ask.CompressedAir
+	Water            = ask.Water
+	Vent             = ask.Vent
+	DrainWater       = ask.DrainWater
+	AsbestosCement   = ask.AsbestosCement
+	LeadPipe         = ask.LeadPipe
 	English          = ask.English
 	Spanish          = ask.Spanish
 	Explain          = ask.Explain

@@ -53,6 +53,8 @@ type Answer struct {
 	Sum       SumResult      // of kind sum
 	Minimums  []Minimum      // of kind fall: the usual minimum grades for this size
 
+	Bank Bank // of kind parallel: how it lies against the step
+
 	// Unstaggered is, of kind parallel, what the spacing closes up to on the
 	// diagonals when all lines bend at the same place.
 	Unstaggered geometry.Length

@@ -91,3 +91,36 @@ func TestThePrintedTakeoffMakesTheCut(t *testing.T) {
 		}
 	}
 }
+
+// TestABankSaysHowItLies: which line is the first, and what the stagger hangs on
+// that nobody said.
+func TestABankSaysHowItLies(t *testing.T) {
+	for ask, wants := range map[string][]string{
+		"3 lines 8 apart, rise 12 with 45s, 2 threaded steel takeoff 1": {
+			"No stagger: bend every line at one place", "Taken as side by side. One above the other: stagger 3-5/16.",
+		},
+		"3 lines 8 apart, set 15 45s": {
+			"Stagger 3-5/16 in", "Taken as stepping along the bank, toward an outer line. Square to it, as up from lines side by side: no stagger.",
+			"Line 1: the one on the side you step away from.",
+		},
+		// 8 × 10/√149 × tan 22-1/2° = 2.7147, and of a stack 1.9003
+		"3 lines 8 apart, roll 10 rise 7 45s": {"Stagger 2-11/16 in heavy", "Taken as side by side. One above the other: stagger 1-7/8 heavy."},
+	} {
+		text := told(t, ask)
+		for _, want := range wants {
+			if !strings.Contains(text, want) {
+				t.Errorf("%q: nothing says %q:\n%s", ask, want, text)
+			}
+		}
+	}
+	stacked := solved(t, "3 lines 8 apart, roll 10 rise 7 45s").Ask
+	stacked.Lie = parser.OneAbove
+	a, err := figure.Solve(stacked, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := wording.Reply(a, wording.Options{})
+	if !strings.Contains(text, "Stagger 1-7/8 in heavy") || !strings.Contains(text, "one above the other") || strings.Contains(text, "Taken as") {
+		t.Errorf("a stack is answered with\n%s", text)
+	}
+}

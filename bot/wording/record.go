@@ -34,6 +34,7 @@ type Record struct {
 	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
 
 	Bends       []BendRecord       `json:"bends,omitempty"`       // of kind fit
+	Bank        *BankRecord        `json:"bank,omitempty"`        // of kind parallel
 	EachLine    []LineRecord       `json:"each_line,omitempty"`   // of kind parallel
 	Multipliers []MultiplierRecord `json:"multipliers,omitempty"` // of kind multiplier
 
@@ -80,6 +81,15 @@ type BendRecord struct {
 	Spare       float64 `json:"spare"`
 	Provisional bool    `json:"provisional,omitempty"`
 	Why         string  `json:"why,omitempty"`
+}
+
+// BankRecord is how a bank lies against its step, and what it closes up to on
+// the diagonal where all its lines bend at one place.
+type BankRecord struct {
+	Lies        string  `json:"lies"` // side by side, one above the other, along the step
+	Taken       bool    `json:"taken,omitempty"`
+	Otherwise   float64 `json:"stagger_otherwise"` // if it lay the other way
+	Unstaggered float64 `json:"unstaggered"`
 }
 
 // LineRecord is one of parallel lines; Start is how much sooner than the
@@ -205,6 +215,14 @@ func (r *Record) lists(a *figure.Answer) {
 			Provisional: chancy(a, c), Why: c.Why,
 		})
 	}
+	if a.Kind == parser.Parallel {
+		b := a.Bank
+		lies := string(b.Lie)
+		if b.Along {
+			lies = "along the step"
+		}
+		r.Bank = &BankRecord{Lies: lies, Taken: b.Taken || b.Along, Otherwise: b.Other.Inches(), Unstaggered: a.Unstaggered.Inches()}
+	}
 	for _, l := range a.Lines {
 		line := LineRecord{Line: l.Number, Start: l.Start.Inches(), Run: l.Run.Inches(), Travel: l.Travel.Inches()}
 		if l.HasCut {
@@ -319,6 +337,9 @@ func givenBy(ask parser.Ask) map[string]any {
 	}
 	if ask.Lines > 0 {
 		given[string(parser.LineCount)] = float64(ask.Lines)
+	}
+	if ask.Lie != "" {
+		given["lies"] = string(ask.Lie)
 	}
 	if ask.Grade > 0 {
 		given[string(parser.Grade)] = perFoot(ask.Grade)

@@ -163,8 +163,11 @@ func (o Options) mainFigure(a *figure.Answer) string {
 		return o.say("grade", "grade", o.everyGrade(a.Grade))
 	}
 	l, ok := main(a)
-	if !ok {
+	switch {
+	case !ok:
 		return capital(o.name(a.Main))
+	case l.Role == parser.Stagger && l.Length < noStagger:
+		return o.say("bend together")
 	}
 	return capital(o.figure(a, l, o.withUnit))
 }

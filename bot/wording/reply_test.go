@@ -227,6 +227,7 @@ func TestReplyParallel(t *testing.T) {
 		"Spacing 6-1/2, set 15-1/4, 3 lines, two 45s",
 		"Travel 21-9/16 · run 15-1/4",
 		"Travel, run and cut are the same on every line.",
+		"Line 1: the one on the side you step away from.",
 		"Bent at one place they would close up to 4-5/8 light.",
 		"Line 2 bends 2-11/16 sooner",
 		"Line 3 bends 5-3/8 later",
