@@ -119,7 +119,7 @@ func (t *turn) hear(text string) []part {
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
-	statements := parser.Parse(text)
+	statements := Read(text)
 	if parts := t.settle(text, statements); len(parts) > 0 {
 		return parts
 	}
@@ -172,7 +172,9 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		t.failed(j, err)
 		return t.refuse(s, err)
 	}
-	text := wording.Reply(answer, t.speaking(j.ask.Language))
+	o := t.speaking(j.ask.Language)
+	o.Told = j.again
+	text := wording.Reply(answer, o)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, p)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)

@@ -225,7 +225,7 @@ func (t *turn) again(kept part, own []figure.Stored, last bool) part {
 	if err != nil || !uses(answer, own) {
 		return kept
 	}
-	j := job{ask: ask, asked: kept.statement.Text, name: t.talk.Name, number: t.talk.Job}
+	j := job{ask: ask, asked: kept.statement.Text, name: t.talk.Name, number: t.talk.Job, again: !t.talk.Unfigured}
 	if before, ok := t.job(int(j.number)); ok && j.number != 0 {
 		j.asked = before.Asked
 	}

@@ -15,6 +15,7 @@ type (
 	Taken            = ask.Taken
 	Lie              = ask.Lie
 	Load             = ask.Load
+	Barrier          = ask.Barrier
 	Verb             = ask.Verb
 	Command          = ask.Command
 	Statement        = ask.Statement
@@ -103,6 +104,8 @@ const (
 	DrainWater       = ask.DrainWater
 	AsbestosCement   = ask.AsbestosCement
 	LeadPipe         = ask.LeadPipe
+	Masonry          = ask.Masonry
+	Joist            = ask.Joist
 	English          = ask.English
 	Spanish          = ask.Spanish
 	Explain          = ask.Explain

@@ -19,8 +19,8 @@ func TestARoundElbowCutsTheCorner(t *testing.T) {
 	keep := 3.25 + 1.25*(2/math.Sqrt(3)-1)
 	wantLength(t, a, parser.Set, 7+keep)
 	wantLength(t, a, parser.Start, (keep+3.5)/(math.Sqrt(3)/2))
-	if !slices.Contains(a.Cautions, figure.SweepCorner) {
-		t.Errorf("cautions %v", a.Cautions)
+	if slices.Contains(a.Cautions, figure.SweepCorner) {
+		t.Errorf("cautions %v: what the round corner takes is in the figures", a.Cautions)
 	}
 }
 

@@ -35,6 +35,7 @@ const (
 	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit         Cause = "no bend fits"
 	TooShort      Cause = "too short"        // a piece of negative length
+	AirPlastic    Cause = "air in plastic"   // no plastic pipe may carry compressed air; Behind says by what
 	Overgiven     Cause = "figures disagree" // set, run and travel that these bends can't all make; Subject is the side at fault, Near the bend
 	AnglesDiffer  Cause = "angles differ"    // the two bends: the far line would not run parallel
 )
@@ -50,6 +51,7 @@ type Impossible struct {
 	Takeoff  geometry.Length   // the largest takeoff that would work
 	Bends    []geometry.Angle  // other bends that clear at this set
 	Street   bool              // a street fitting would work
+	Behind   string            // what stands behind a refusal
 	Partly   *Answer           // what was figured before it failed
 	System   catalog.System
 	Doubted  catalog.Takeoff    // of BadTakeoff and NotMeasured: what was given

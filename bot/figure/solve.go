@@ -16,7 +16,13 @@ func Solve(ask parser.Ask, settings Settings) (*Answer, error) {
 	w := newWork(ask, settings)
 	err := w.sane()
 	if err == nil {
+		err = w.refuseLoad()
+	}
+	if err == nil {
 		err = w.byKind()
+	}
+	if err == nil {
+		err = w.refuseLoad() // the pipe is settled
 	}
 	if err == nil {
 		err = w.finite()

@@ -146,7 +146,7 @@ func TestExplanationsWorkByHand(t *testing.T) {
 			checkLastLine(t, a, lines[len(lines)-1])
 		}
 	}
-	for _, k := range constants(t, "../../parser", "Kind") {
+	for _, k := range constants(t, "../../parser/ask", "Kind") {
 		if k != "" && worked[parser.Kind(k)] == 0 {
 			t.Errorf("no explanation of kind %s was worked", k)
 		}

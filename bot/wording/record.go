@@ -153,7 +153,7 @@ func (r *Record) answered(a *figure.Answer) {
 		r.Band = a.Band.Inches()
 	}
 	r.lists(a)
-	r.Cautions = optionsOf(a.Ask).pressing(a)
+	r.Cautions = append(optionsOf(a.Ask).namedFirst(a), optionsOf(a.Ask).pressing(a)...)
 }
 
 // optionsOf are the options that a record is worded with: the language of the
@@ -338,8 +338,10 @@ func givenBy(ask parser.Ask) map[string]any {
 	if ask.Lines > 0 {
 		given[string(parser.LineCount)] = float64(ask.Lines)
 	}
-	if ask.Lie != "" {
-		given["lies"] = string(ask.Lie)
+	for key, word := range map[string]string{"lies": string(ask.Lie), "carries": string(ask.Carries), "through": string(ask.Through)} {
+		if word != "" {
+			given[key] = word
+		}
 	}
 	if ask.Grade > 0 {
 		given[string(parser.Grade)] = perFoot(ask.Grade)

@@ -101,7 +101,11 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 		}
 	case parser.NothingRead, parser.NotFiguring, parser.TooLong:
 		return []string{o.say("try")}
-	case parser.NoSuchSize, parser.Contradiction, parser.OneMore:
+	case parser.Contradiction:
+		if text := strings.ToLower(m.Text); strings.Contains(text, "abs") && strings.Contains(text, "pvc") {
+			return o.cautions([]figure.Caution{figure.ABSToPVC})
+		}
+	case parser.NoSuchSize, parser.OneMore:
 	}
 	return nil
 }
@@ -142,7 +146,7 @@ func (o Options) missing(m *figure.Missing) []string {
 			figured = append(figured, o.figure(m.Partly, l, o.bare))
 		}
 	}
-	lines := []string{capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size))}
+	lines := append(o.named(m.Partly.Ask), capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)))
 	lines = append(lines, o.misread(m.Partly.Ask)...)
 	if len(figured) > 0 {
 		lines = append(lines, capital(strings.Join(figured, ", "))+".")
@@ -173,9 +177,26 @@ func (o Options) question(wanted parser.Role, options []string) string {
 func (o Options) impossible(i *figure.Impossible) []string {
 	var lines []string
 	if i.Partly != nil {
-		lines = append(lines, capital(o.read(i.Partly.Ask, i.Partly.System, i.Partly.Size)))
+		lines = append(o.named(i.Partly.Ask), capital(o.read(i.Partly.Ask, i.Partly.System, i.Partly.Size)))
 	}
 	return append(append(lines, o.cause(i)), o.instead(i)...)
+}
+
+// named are the cautions of what a pipe is or carries that go with a refusal and
+// a question too.
+func (o Options) named(ask parser.Ask) []string {
+	switch ask.Carries {
+	case parser.AsbestosCement:
+		return o.cautions([]figure.Caution{figure.AsbestosNamed})
+	case parser.LeadPipe:
+		return o.cautions([]figure.Caution{figure.LeadNamed})
+	case parser.FuelGas:
+		return o.cautions([]figure.Caution{figure.Gas})
+	case parser.MedicalGas:
+		return o.cautions([]figure.Caution{figure.MedicalGas})
+	case parser.CompressedAir, parser.Water, parser.Vent, parser.DrainWater:
+	}
+	return nil
 }
 
 // cause says why something can't be built.
@@ -195,6 +216,8 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.doubted(i)
 	case figure.NotMeasured:
 		return o.notMeasured(i)
+	case figure.AirPlastic:
+		return o.say("air in plastic", "material", o.material(catalog.Material(i.Subject)), "behind", i.Behind)
 	case figure.NotLanding:
 		return o.say("not landing")
 	case figure.NoFit:

@@ -99,7 +99,7 @@ func TestRefusalOfAnyOtherError(t *testing.T) {
 // Every reason for a refusal has its own words, in both languages.
 func TestEveryRefusalIsWorded(t *testing.T) {
 	var errs []error
-	for _, trouble := range constants(t, "../../parser", "Trouble") {
+	for _, trouble := range constants(t, "../../parser/ask", "Trouble") {
 		errs = append(errs, &parser.Misunderstanding{Trouble: parser.Trouble(trouble), Subject: "12-5/0", Wanted: parser.AngleOf})
 	}
 	for _, cause := range constants(t, "../figure", "Cause") {
@@ -128,7 +128,7 @@ func TestEveryRefusalIsWorded(t *testing.T) {
 
 // Every fact that may be missing has its question, in both languages.
 func TestEveryQuestionIsWorded(t *testing.T) {
-	roles := constants(t, "../../parser", "Role")
+	roles := constants(t, "../../parser/ask", "Role")
 	for _, o := range []wording.Options{{}, {Language: parser.Spanish}} {
 		for _, role := range roles {
 			text := wording.Refusal(&figure.Missing{Wanted: parser.Role(role)}, o)

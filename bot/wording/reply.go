@@ -28,6 +28,7 @@ func Reply(a *figure.Answer, o Options) string {
 		return o.say("went wrong")
 	}
 	return whole(slices.Concat(
+		o.namedFirst(a),
 		o.unequal(a),
 		o.doubts(a),
 		[]string{o.first(a)},
@@ -280,13 +281,30 @@ func (o Options) limit(a *figure.Answer) []string {
 	return []string{o.say("limit", "length", o.bare(a.Limit.Touching, manner{about: unsure(a), up: true}))}
 }
 
-// pressing are the cautions that go with the answer.
-func (o Options) pressing(a *figure.Answer) []string {
-	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
-		return c == figure.CheckTakeoff // the lines of the takeoff say so themselves
-	})
-	return o.cautions(said[:min(len(said), shownCautions)])
+// namedFirst are the cautions that stand before any cut.
+func (o Options) namedFirst(a *figure.Answer) []string {
+	return o.cautions(slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool { return !c.NamedFirst() }))
 }
+
+// Pressing are the cautions that go with an answer, behind it: the rarest and
+// gravest, and where there is room those of every day that were not told of
+// this job before. What is only looked up, and a fall, has none of these.
+func Pressing(a *figure.Answer, o Options) []figure.Caution {
+	told := o.Told || a.Kind == parser.Takeoff || a.Kind == parser.Fall
+	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
+		switch {
+		case c == figure.CheckTakeoff, c == figure.BelowMinimum && len(a.Minimums) > 0:
+			return true // lines of their own say so
+		case c.NamedFirst():
+			return true
+		}
+		return a.Everyday(c) && told
+	})
+	return said[:min(len(said), shownCautions)]
+}
+
+// pressing words them.
+func (o Options) pressing(a *figure.Answer) []string { return o.cautions(Pressing(a, o)) }
 
 func (o Options) notice() []string {
 	if !o.FirstTime {

@@ -365,6 +365,7 @@ var sentences = map[string]sentence{
 	"bends nearest":         {"{bends} come nearest.", "Los más cercanos: {bends}."},
 	"no bend fits":          {"No stock bend fits that room.", "Ningún codo de línea cabe en ese espacio."},
 	"figures disagree":      {"With {bend}s the {what} comes out {figured}, not {given}: measure again, or leave one of them out.", "Con codos de {bend} {what} sale {figured}, no {given}: mide otra vez, o quita una."},
+	"air in plastic":        {"I figure no compressed air in {material}: it bursts in shards, without a sign before. Steel, copper or pipe that is listed for air. ({behind}.)", "No calculo aire comprimido en {material}: revienta en pedazos, sin avisar. Acero, cobre o tubo aprobado para aire. ({behind}.)"},
 	"angles differ":         {"These bends differ ({subject}), so the far line would not run parallel. An offset takes two alike.", "Estos codos son distintos ({subject}): la otra línea no quedaría paralela. Un desvío lleva dos iguales."},
 	"too short":             {"That leaves no pipe between the fittings.", "No queda tubo entre las conexiones."},
 	"not a number":          {"The {what} is not a number I can use.", "No puedo usar ese número para {what}."},

@@ -81,7 +81,7 @@ func secondLine(a *figure.Answer, l parser.Language) string {
 // Every role, way of laying the tape, material and shape that the parser or the
 // catalog knows is called by a name, and in Spanish by a Spanish one.
 func TestEveryWordOfTheParserIsWorded(t *testing.T) {
-	for _, role := range constants(t, "../../parser", "Role") {
+	for _, role := range constants(t, "../../parser/ask", "Role") {
 		if notALength(parser.Role(role)) {
 			continue
 		}
@@ -94,7 +94,7 @@ func TestEveryWordOfTheParserIsWorded(t *testing.T) {
 			t.Errorf("%s has no words: %q", role, english)
 		}
 	}
-	for _, method := range constants(t, "../../parser", "Method") {
+	for _, method := range constants(t, "../../parser/ask", "Method") {
 		m := given(parser.Set, 12)
 		m.Method = parser.Method(method)
 		a := &figure.Answer{Ask: parser.Ask{Measures: []parser.Measure{m}}}

@@ -136,6 +136,7 @@ type Ask struct {
 	Grade    geometry.Slope `json:",omitzero"`
 	Lines    int            `json:",omitzero"`
 	Lie      Lie            `json:",omitzero"` // of parallel lines: how they lie beside each other, looking along them
+	Through  Barrier        `json:",omitzero"` // what the pipe goes through
 	Carries  Load           `json:",omitzero"` // what the pipe carries, or is made of, that cautions hang on
 	Sum      *Arithmetic    `json:",omitzero"` // of kind Sum
 
@@ -176,6 +177,15 @@ const (
 	DrainWater     Load = "drain"
 	AsbestosCement Load = "asbestos cement" // the pipe itself
 	LeadPipe       Load = "lead"            // the pipe itself
+)
+
+// Barrier is what a pipe goes through, where cautions hang on it.
+type Barrier string
+
+// The barriers.
+const (
+	Masonry Barrier = "masonry" // concrete, block, brick, clay
+	Joist   Barrier = "joist"   // joist, stud or beam
 )
 
 // Language is the language of a message.

@@ -40,6 +40,7 @@ func (a Ask) With(change Ask) Ask {
 		out.Lines = change.Lines
 	}
 	out.Lie, out.Carries = cmp.Or(change.Lie, a.Lie), cmp.Or(change.Carries, a.Carries)
+	out.Through = cmp.Or(change.Through, a.Through)
 	out.Rolling = a.Rolling || change.Rolling
 	out.Handbook = a.Handbook || change.Handbook
 	out.ComeBack = a.ComeBack || change.ComeBack
