@@ -20,6 +20,7 @@ type Answer struct {
 	Lengths   []Length       // every length figured, in the order to be said
 	Exact     []Length       // where Lengths are by a handbook's multipliers: the same at full precision
 	Angle     geometry.Angle // that the fitting turns, zero where none matters
+	Stock     geometry.Angle // the stock bend that serves for a true angle, zero where none does
 	RollAngle geometry.Angle // of a rolling offset, from plumb; see Rolling
 	Rolling   bool
 	Grade     geometry.Slope // of kind fall, and where a line is graded

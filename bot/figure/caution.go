@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"slices"
 
 	"dogleg/catalog"
@@ -247,7 +248,7 @@ func (w *work) turn() geometry.Angle {
 	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
 		return w.answer.Bends[0].Angle
 	}
-	return w.answer.Angle
+	return cmp.Or(w.answer.Stock, w.answer.Angle)
 }
 
 // turnsDrain says whether a drain is turned by a bend. A vent is none.

@@ -235,7 +235,7 @@ func (w *work) knownIn(s catalog.System, end int, f catalog.Fitting) (catalog.Ta
 // who figures it again by hand, by that mark, comes to the same cut.
 func (w *work) readable(t catalog.Takeoff) catalog.Takeoff {
 	switch {
-	case t.Evidence.Sure():
+	case t.Evidence.Sure(), t.Note == TrimmedElbow: // that is cut to the very figure
 	case w.settings.Metric:
 		t.Length = geometry.Length(math.Round(t.Length.Millimeters())) * geometry.Millimeter
 	default:
@@ -365,7 +365,7 @@ func (w *work) noLine(ends ...End) string {
 
 // trimmed is the takeoff of a butt-weld elbow cut to an odd angle: the radius
 // of the 90 that it is cut from, which is the 90's own takeoff, times the
-// tangent of half the angle. It is as sure as that radius is.
+// tangent of half the angle, and no surer than a cut by hand.
 func trimmed(s catalog.System, f catalog.Fitting, size catalog.Size) (catalog.Takeoff, bool) {
 	if s.Joint != catalog.ButtWeld || f.Shape != catalog.Bend || f.Street {
 		return catalog.Takeoff{}, false
@@ -380,8 +380,13 @@ func trimmed(s catalog.System, f catalog.Fitting, size catalog.Size) (catalog.Ta
 	}
 	t := quarter
 	t.Fitting, t.Length, t.Note = f, l, TrimmedElbow
+	t.Evidence, t.Band = catalog.Derived, max(t.Band, byHand)
 	return t, true
 }
+
+// byHand is how far an elbow that was marked, cut and beveled by hand may be
+// from its takeoff, either way. Common practice.
+const byHand = geometry.Inch / 8
 
 // TrimmedElbow is the note on the takeoff of an elbow cut to an odd angle.
 const TrimmedElbow = "cut from a 90"

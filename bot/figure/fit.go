@@ -51,13 +51,16 @@ func (w *work) fit() error {
 	if err != nil {
 		return err
 	}
+	w.answer.Kind = parser.Fit
+	if w.asked == 0 && !s.isRoom {
+		return w.offset() // one angle fills a run: the true one
+	}
 	if w.asked == 0 && w.fittingSaid() {
 		return &Missing{Wanted: parser.AngleOf, Of: parser.TakeoffOf}
 	}
 	if err := w.pipeForFit(s); err != nil {
 		return err
 	}
-	w.answer.Kind = parser.Fit
 	if err := w.trueAngle(set, s); err != nil {
 		return err
 	}
@@ -140,7 +143,8 @@ func (w *work) choose(set geometry.Length, s space) error {
 // way to it, and where no pipe was said it is explained already.
 func (w *work) explainAngle(before []Step, set geometry.Length, s space) {
 	explained := slices.ContainsFunc(w.answer.Steps, func(s Step) bool { return s.Result.Role == parser.AngleOf })
-	if explained || w.answer.Bends[0].Why == TrimmedElbow {
+	trimmed := func(c Choice) bool { return c.Why == TrimmedElbow }
+	if explained || slices.ContainsFunc(w.answer.Bends, trimmed) {
 		return
 	}
 	w.answer.Steps = before
@@ -152,18 +156,28 @@ func (w *work) explainAngle(before []Step, set geometry.Length, s space) {
 	w.step(Step{Name: StepTangent, Rule: RuleTrueAngle, Result: angle, Terms: []Quantity{length(parser.Set, set), long}})
 }
 
-// byFit puts what fits before what does not; of what fits the gentlest first,
-// of what does not the nearest to fitting.
+// byFit puts what fits before what does not; of what fits stock bends before
+// elbows that are cut by hand, the gentlest first, of what does not the nearest
+// to fitting.
 func byFit(a, b Choice) int {
 	switch {
 	case a.Fits != b.Fits && a.Fits:
 		return -1
 	case a.Fits != b.Fits:
 		return 1
+	case a.Fits && (a.Why == TrimmedElbow) != (b.Why == TrimmedElbow):
+		return cmp.Compare(boolInt(a.Why == TrimmedElbow), boolInt(b.Why == TrimmedElbow))
 	case a.Fits:
 		return cmp.Compare(a.Angle, b.Angle)
 	}
 	return cmp.Compare(b.Spare, a.Spare)
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // bendsToTry are the bends of the pipe, or of the trade where no pipe was
@@ -258,7 +272,7 @@ func (w *work) trimmedChoice(set geometry.Length, s space) (Choice, bool) {
 	}
 	c, ok := w.choice(set, s, a)
 	if c.Fits {
-		c.Why = TrimmedElbow
+		c.Why, c.Unsure = TrimmedElbow, true
 	}
 	return c, ok && c.Fits
 }

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"errors"
 
 	"dogleg/catalog"
@@ -11,15 +12,20 @@ import (
 // solved is an offset with what is built of it.
 type solved struct {
 	geometry.Offset
-	from    parser.Role // that the multipliers start from; Bare where two lengths gave the angle
+	bend    geometry.Angle // of the fittings, where that isn't the true angle
+	from    parser.Role    // that the multipliers start from; Bare where two lengths gave the angle
 	rolling geometry.Rolling
 
+	stock  bool // the true angle is a stock bend's
 	back   bool // figured backward, from a cut
 	pieced bool // a piece was figured; the rest holds
 	joint  joint
 	cut    geometry.Length
 	endGap geometry.Length
 }
+
+// turn is what the fittings are made to turn.
+func (o solved) turn() geometry.Angle { return cmp.Or(o.bend, o.Angle) }
 
 // lost is what the two ends take together.
 func (o solved) lost() geometry.Length { return o.joint.lost() }
@@ -40,7 +46,7 @@ func (w *work) offset() error {
 	w.answer.Angle = o.Angle
 	w.answer.Main = w.mainOfTriangle(o)
 	if o.from == parser.Bare {
-		if o, err = w.standardBend(o); err != nil {
+		if o, err = w.stockBend(o); err != nil {
 			return err
 		}
 	}
@@ -97,10 +103,11 @@ func (w *work) mainOfTriangle(o solved) parser.Role {
 // pieceOf figures the piece of an offset: its takeoffs, the cut and the end
 // gap, or why there is none.
 func (w *work) pieceOf(o *solved) error {
-	if err := w.likeEnds(o.Angle); err != nil {
+	bend := o.turn()
+	if err := w.likeEnds(bend); err != nil {
 		return err
 	}
-	j, err := w.join(o.Angle)
+	j, err := w.join(bend)
 	if err != nil {
 		return w.noBendFor(*o, err)
 	}
@@ -108,7 +115,7 @@ func (w *work) pieceOf(o *solved) error {
 	if j.tooRough() && !o.back {
 		return w.measureFirst(j)
 	}
-	if o.from == parser.Bare {
+	if o.from == parser.Bare && !o.stock {
 		w.answer.Provisional = true // elbows trimmed by hand to an odd angle
 	}
 	o.joint = j
@@ -152,7 +159,11 @@ func (w *work) enoughWithoutPiece(o solved, err error) bool {
 	if w.wants(parser.Set, parser.Run, parser.Travel, parser.AngleOf, parser.RollAngle) {
 		return true
 	}
-	return o.from == parser.Bare && errors.As(err, &missing)
+	var impossible *Impossible
+	if w.answer.Kind == parser.Fit && errors.As(err, &impossible) && impossible.Cause == NoFit {
+		return true // which bends come near is what was asked
+	}
+	return (o.from == parser.Bare && o.bend == 0 || w.answer.Kind == parser.Fit) && errors.As(err, &missing)
 }
 
 // withoutPiece puts the triangle into the answer.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -166,7 +167,7 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 			t.Errorf("the last step makes %s per foot, the grade is %v", line[2], g)
 		}
 		return
-	case a.Kind == parser.Fit && a.Main == parser.AngleOf && a.Bends[0].Why == figure.TrimmedElbow:
+	case a.Kind == parser.Fit && a.Main == parser.AngleOf && slices.ContainsFunc(a.Bends, func(c figure.Choice) bool { return c.Why == figure.TrimmedElbow }):
 		return // an equation of takeoff and angle at once: only the cut is explained
 	}
 	text := wording.Reply(a, wording.Options{})

@@ -11,7 +11,7 @@ import (
 // bestBend is the first line of a fit: the cut with the bend that suits best.
 // It is empty where another figure was asked for, or none fits.
 func (o Options) bestBend(a *figure.Answer) string {
-	if len(a.Bends) == 0 || !a.Bends[0].Fits || a.Main != parser.Cut {
+	if len(a.Bends) == 0 || !a.Bends[0].Fits || a.Bends[0].Cut <= 0 || a.Main != parser.Cut {
 		return ""
 	}
 	best := a.Bends[0]
@@ -33,6 +33,9 @@ func (o Options) bends(a *figure.Answer) []string {
 }
 
 func (o Options) bend(a *figure.Answer, c figure.Choice) string {
+	if c.Why == figure.WithinTape {
+		return o.say("bend near", "fittings", o.fittings(catalog.BendOf(c.Angle)), "run", o.bare(c.Run, exactly), "travel", o.bare(c.Travel, exactly))
+	}
 	if !c.Fits {
 		return o.say("bend no", "bend", bendName(c.Angle), "why", o.whyNot(c))
 	}

@@ -124,3 +124,19 @@ func TestABankSaysHowItLies(t *testing.T) {
 		t.Errorf("a stack is answered with\n%s", text)
 	}
 }
+
+// TestAGivenRunIsNotContradicted: 12 and 5 make a travel of 13 at 22.62°. The
+// bend that comes near is named with what it would change, and no other run.
+func TestAGivenRunIsNotContradicted(t *testing.T) {
+	text := told(t, "run 12 set 5 2 pvc")
+	for _, want := range []string{"Angle 22.62°", "Run 12, set 5", "Travel 13", "22-1/2s come within what a tape is off: travel 13-1/16, run 12-1/16."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing says %q:\n%s", want, text)
+		}
+	}
+	for _, noise := range []string{"run 5", "5-5/8", "11-1/4", "short by"} {
+		if strings.Contains(text, noise) {
+			t.Errorf("it says %q:\n%s", noise, text)
+		}
+	}
+}

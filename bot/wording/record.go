@@ -303,7 +303,7 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 	for _, l := range a.Lengths {
 		figures[string(l.Role)] = l.Length.Inches()
 	}
-	if a.Angle > 0 && a.Ask.Angle != a.Angle && a.Kind != parser.Fit {
+	if a.Angle > 0 && a.Ask.Angle != a.Angle && (a.Kind != parser.Fit || angleFollows(a)) {
 		figures[string(parser.AngleOf)] = a.Angle.Degrees()
 	}
 	if a.Rolling {

@@ -205,6 +205,11 @@ func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.L
 // nor were given as they stand.
 func (o Options) figures(a *figure.Answer) []string {
 	first, _ := main(a)
+	switch a.Main {
+	case parser.AngleOf, parser.RollAngle, parser.Grade:
+		first.Role = a.Main // which is no length
+	default:
+	}
 	parts := make([]string, 0, len(a.Lengths))
 	for _, l := range a.Lengths {
 		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
@@ -212,7 +217,21 @@ func (o Options) figures(a *figure.Answer) []string {
 		}
 		parts = append(parts, o.figure(a, l, o.bare))
 	}
+	if a.Main != parser.AngleOf && angleFollows(a) {
+		parts = append(parts, o.name(parser.AngleOf)+" "+degrees(a.Angle))
+	}
 	return []string{capital(strings.Join(parts, " · "))}
+}
+
+// angleFollows says whether the angle follows from two lengths that were given.
+func angleFollows(a *figure.Answer) bool {
+	bend := a.Ask.Angle != 0 || a.Ask.Ends[0].Fitting.Angle != 0
+	if bend || a.Angle == 0 || a.Kind != parser.Offset && a.Kind != parser.Fit && a.Kind != parser.Mark {
+		return false
+	}
+	_, run := a.Ask.Length(parser.Run)
+	_, travel := a.Ask.Length(parser.Travel)
+	return run || travel
 }
 
 // given tells whether a figured length only repeats what was said, but for

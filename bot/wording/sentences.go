@@ -262,6 +262,7 @@ var sentences = map[string]sentence{
 	"goes in":               {"The pipe goes in {depth} at each end: {source}. Check it against the fitting.", "El tubo entra {depth} en cada punta: {source}. Compáralo con la conexión."},
 	"goes in about":         {"The pipe goes in about {depth} at each end: {source}, from memory. Measure it: \"depth {depth}\".", "El tubo entra cerca de {depth} en cada punta: {source}, de memoria. Mídelo: \"entrada {depth}\"."},
 	"takeoff means":         {"Here takeoff is {means}. Source: {source}.", "Aquí el descuento es {means}. Fuente: {source}."},
+	"measure the cut elbow": {"Measure it when it is cut.", "Mídelo ya cortado."},
 	"cut from a 90":         {"an elbow cut down from a 90", "codo recortado de uno de 90"},
 	"check it":              {"Check it against the fitting.", "Compárala con la conexión."},
 	"measure yours":         {"Measure yours: say takeoff and what you found.", "Mide la tuya: di descuento y lo que mediste."},
@@ -291,6 +292,7 @@ var sentences = map[string]sentence{
 
 	// Kinds of ask.
 	"bend no":             {"{bend}: no, {why}", "{bend}: no, {why}"},
+	"bend near":           {"{fittings} come within what a tape is off: travel {travel}, run {run}.", "Con {fittings} queda dentro del error de la cinta: diagonal {travel}, avance {run}."},
 	"to spare":            {"{length} to spare", "sobran {length}"},
 	"short by":            {"short by {length}", "faltan {length}"},
 	"does not fit":        {"does not fit", "no cabe"},

@@ -61,7 +61,7 @@ func alike(a, b figure.End) bool {
 // only about so.
 func (o Options) takeoffLine(key string, e figure.End) []string {
 	length := o.plain(e.Takeoff)
-	if e.Takeoff.Evidence.Sure() {
+	if e.Takeoff.Evidence.Sure() || e.Takeoff.Note == figure.TrimmedElbow {
 		length = o.bare(e.Takeoff.Length, exactly)
 	}
 	what, _ := o.said(key, "length", length, "fitting", o.fitting(e.Fitting))
@@ -85,6 +85,9 @@ func (o Options) origin(t catalog.Takeoff) string {
 		}
 		return ": " + o.roughly("from memory", t)
 	case catalog.Derived:
+		if t.Note == figure.TrimmedElbow {
+			return ": " + o.say("cut from a 90") + ", " + o.band(t.Band) + ". " + o.say("measure the cut elbow")
+		}
 		return ": " + o.roughly("from geometry", t)
 	}
 	return "."
@@ -145,7 +148,7 @@ func (o Options) whose(m catalog.Measured) string {
 // better.
 func (o Options) roughRule(a *figure.Answer) []string {
 	for _, e := range a.Ends {
-		if e.Takeoff.Evidence == catalog.Derived && e.Takeoff.Note != "" {
+		if e.Takeoff.Evidence == catalog.Derived && e.Takeoff.Note != "" && e.Takeoff.Note != figure.TrimmedElbow {
 			return []string{o.say("rough rule", "why", capital(o.term(e.Takeoff.Note)))}
 		}
 	}
@@ -198,6 +201,8 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 	cut := cutOf(a)
 	switch {
 	case given(&a.Ask, figure.Length{Role: parser.Cut, Length: cut}):
+		return nil
+	case cut <= 0:
 		return nil
 	case a.Band <= 0:
 		return []string{o.say("leave long")}
