@@ -140,3 +140,30 @@ func TestAGivenRunIsNotContradicted(t *testing.T) {
 		}
 	}
 }
+
+// TestAnElbowIsMarkedFromItsFace: a 6 in elbow of 9 radius and 6-5/8 outside,
+// cut to 37°: the arcs of 9 less, and more, 3.3125 are 3.673 and 7.951 long, that
+// of 9 is 5.812. The takeoff of 3 is from the corner, where nothing is to be
+// marked.
+func TestAnElbowIsMarkedFromItsFace(t *testing.T) {
+	a := solved(t, "trim a 6 weld 90 to 37")
+	steps := wording.Steps(a, wording.Options{})
+	if want := "From one face mark 3-11/16 at the throat, 5-13/16 at both sides and 7-15/16 at the back"; !strings.Contains(steps, want) {
+		t.Errorf("nothing says %q:\n%s", want, steps)
+	}
+	for _, text := range []string{steps, wording.Reply(a, wording.Options{})} {
+		if !strings.Contains(text, "Keep the piece with that face.") || strings.Contains(text, "from its center") {
+			t.Errorf("which piece is kept isn't said, or a mark from the center:\n%s", text)
+		}
+	}
+	r := wording.NewRecord(parser.Statement{Ask: &a.Ask}, a, nil, "")
+	for i, m := range r.Marks {
+		want := (9 - 3.3125*math.Cos(float64(i)*math.Pi/4)) * 37 * math.Pi / 180
+		if math.Abs(m.Face-want) > 1e-9 {
+			t.Errorf("mark %d is %v from the face, want %v", i, m.Face, want)
+		}
+	}
+	if len(r.Marks) != 8 {
+		t.Errorf("%d marks", len(r.Marks))
+	}
+}

@@ -36,6 +36,7 @@ type Record struct {
 	Bends       []BendRecord       `json:"bends,omitempty"`       // of kind fit
 	Bank        *BankRecord        `json:"bank,omitempty"`        // of kind parallel
 	EachLine    []LineRecord       `json:"each_line,omitempty"`   // of kind parallel
+	Marks       []MarkRecord       `json:"marks,omitempty"`       // of kind trim
 	Multipliers []MultiplierRecord `json:"multipliers,omitempty"` // of kind multiplier
 
 	Problem string   `json:"problem,omitempty"`
@@ -100,6 +101,14 @@ type LineRecord struct {
 	Run    float64  `json:"run"`
 	Travel float64  `json:"travel"`
 	Cut    *float64 `json:"cut,omitempty"`
+}
+
+// MarkRecord is one mark around an elbow that is trimmed: at so many eighths of
+// the way round from the throat, so far along the wall, and so far from the face.
+type MarkRecord struct {
+	Eighth int     `json:"eighth"`
+	Around float64 `json:"around"`
+	Face   float64 `json:"from_face"`
 }
 
 // MultiplierRecord is one multiplier of an angle.
@@ -230,6 +239,9 @@ func (r *Record) lists(a *figure.Answer) {
 			line.Cut = &cut
 		}
 		r.EachLine = append(r.EachLine, line)
+	}
+	for _, m := range a.Ordinates {
+		r.Marks = append(r.Marks, MarkRecord{m.Eighth, m.Arc.Inches(), m.Back.Inches()})
 	}
 	for _, f := range a.Factors {
 		if !math.IsInf(f.Exact, 0) && !math.IsNaN(f.Exact) {

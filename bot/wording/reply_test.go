@@ -408,6 +408,7 @@ func TestReplyTrim(t *testing.T) {
 		"throat: 3-7/16",
 		"2/8 round (3-9/16 light): 5-1/2",
 		"back (7-1/16): 7-9/16",
+		"Keep the piece with that face.",
 	)
 }
 

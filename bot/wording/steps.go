@@ -77,10 +77,22 @@ func (o Options) siteStep(s figure.Step, pairs ...string) string {
 // markStep says what to mark, and where.
 func (o Options) markStep(a *figure.Answer, s figure.Step) string {
 	length := o.bare(s.Result.Length, stepManner(a, s))
+	if a.Kind == parser.Trim && len(a.Ordinates) > back {
+		return o.say("step mark trim", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
+	}
 	if text, ok := o.said("step mark "+string(s.Result.Role), "length", length); ok {
 		return text
 	}
 	return o.say("step mark", "length", length, "what", o.heading(a, s))
+}
+
+// The eighths of the way round an elbow where the throat, the side and the back
+// are.
+const throat, side, back = 0, 2, 4
+
+// fromFace is a mark on an elbow that is trimmed, measured from its face.
+func (o Options) fromFace(a *figure.Answer, eighth int) string {
+	return o.bare(a.Ordinates[eighth].Back, exactly)
 }
 
 // heading names what a step makes, with the rule behind it: "Travel (set to
