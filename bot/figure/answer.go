@@ -42,17 +42,19 @@ type Answer struct {
 
 	Unmeasured *Unmeasured // the fitting that is to be measured before there is a cut
 
-	Assumed   []Assumption   // what was taken that no word said
-	NoLine    string         // the line of fittings that was named, where the user has measured none of it
-	Doubts    []Doubt        // takeoffs that were said and look like something else
-	Unequal   []Disagreement // measurements of one thing that disagree
-	Limit     *Limit         // how short this offset can be made
-	Bends     []Choice       // of kind fit, the best first
-	Lines     []Line         // of kind parallel, in order
-	Factors   []Factor       // of kind multiplier
-	Ordinates []Ordinate     // of kind trim
-	Sum       SumResult      // of kind sum
-	Minimums  []Minimum      // of kind fall: the usual minimum grades for this size
+	Assumed []Assumption   // what was taken that no word said
+	NoLine  string         // the line of fittings that was named, where the user has measured none of it
+	Doubts  []Doubt        // takeoffs that were said and look like something else
+	Unequal []Disagreement // measurements of one thing that disagree
+	HubNear bool           // of kind around: hubs come as near to the obstacle as the pipe
+
+	Limit     *Limit     // how short this offset can be made
+	Bends     []Choice   // of kind fit, the best first
+	Lines     []Line     // of kind parallel, in order
+	Factors   []Factor   // of kind multiplier
+	Ordinates []Ordinate // of kind trim
+	Sum       SumResult  // of kind sum
+	Minimums  []Minimum  // of kind fall: the usual minimum grades for this size
 
 	Bank Bank // of kind parallel: how it lies against the step
 

@@ -158,10 +158,12 @@ func (w *work) aroundAnswer(o solved, ob geometry.Obstacle, start geometry.Lengt
 		return err
 	}
 	if o.pieced {
+		w.answer.Lengths = append(w.answer.Lengths, Length{Role: parser.MarkAt, Length: start + o.joint.ends[0].Takeoff.Length + o.joint.gap.Length})
 		w.withPiece(o)
 	} else {
 		w.withoutPiece(o)
 	}
+	w.answer.HubNear = w.hubNear()
 	for i, l := range w.answer.Lengths {
 		w.answer.Lengths[i].Up = l.Up || l.Role == parser.Set && !w.has(parser.Set)
 	}
@@ -174,6 +176,18 @@ func (w *work) aroundAnswer(o solved, ob geometry.Obstacle, start geometry.Lengt
 	}
 	w.explain(o)
 	return nil
+}
+
+// hubNear says whether a fitting wider than the pipe comes as near to the
+// obstacle as the pipe does: its center lies on the line that halves the turn,
+// where the corner is. How much wider it is no table here has.
+func (w *work) hubNear() bool {
+	switch w.answer.System.Joint {
+	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.NoHub, catalog.Hub:
+		return true
+	case catalog.ButtWeld, catalog.Crimp:
+	}
+	return false
 }
 
 // pieceAround figures the piece; one whose takeoff nobody knows is left out,

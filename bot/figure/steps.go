@@ -26,11 +26,12 @@ const (
 	RuleRunOfOne = "run of one" // 1 ÷ tan a
 	RuleSquares  = "squares"    // travel² is set² and run²
 
-	RuleEndGap     = "end gap"  // run and a takeoff and a gap at each end
-	RuleCut        = "cut"      // travel less a takeoff and a gap at each end
-	RuleFromCut    = "from cut" // travel is the cut and a takeoff and a gap at each end
-	RuleFromEndGap = "from end gap"
-	RulePipeLength = "pipe length" // laying length and the part in the hub
+	RuleEndGap       = "end gap"  // run and a takeoff and a gap at each end
+	RuleCut          = "cut"      // travel less a takeoff and a gap at each end
+	RuleFromCut      = "from cut" // travel is the cut and a takeoff and a gap at each end
+	RuleFromEndGap   = "from end gap"
+	RuleStandingStop = "standing stop" // first bend's center and a takeoff
+	RulePipeLength   = "pipe length"   // laying length and the part in the hub
 
 	RuleMark        = "mark" // reading less what comes off
 	RuleTrim        = "trim" // what comes off
@@ -73,9 +74,28 @@ func (w *work) explain(o solved) {
 		w.pieceSteps(o)
 	}
 	w.endWith(w.answer.Main)
+	if o.pieced && w.answer.Kind == parser.Around && w.answer.Main == parser.Start {
+		w.standingSteps(o)
+	}
 	if o.pieced && w.answer.Main == parser.Cut {
 		w.siteSteps(length(parser.EndGap, o.endGap), length(parser.Cut, o.cut))
 	}
+}
+
+// standingSteps add, around an obstacle, where the standing pipe stops: a takeoff
+// before the first bend's center. It comes before the center's own step, which
+// is what is said first.
+func (w *work) standingSteps(o solved) {
+	start, _ := w.answer.Length(parser.Start)
+	stop, ok := w.answer.Length(parser.MarkAt)
+	if !ok {
+		return
+	}
+	terms := []Quantity{length(parser.Start, start), length(parser.TakeoffOf, o.joint.ends[0].Takeoff.Length)}
+	if o.joint.gap.Length != 0 {
+		terms = append(terms, length(parser.JointGap, o.joint.gap.Length))
+	}
+	w.add(RuleStandingStop, length(parser.MarkAt, stop), terms...)
 }
 
 func (w *work) triangleSteps(o solved, m multipliers) {

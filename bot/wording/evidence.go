@@ -40,6 +40,13 @@ func leftLong(a *figure.Answer, r parser.Role, band geometry.Length) geometry.Le
 			return -band
 		}
 	case parser.MarkAt:
+		if a.Kind == parser.Around { // one takeoff before the first bend's center
+			narrower := geometry.Length(0)
+			if a.Gap.Least > 0 {
+				narrower = a.Gap.Length - a.Gap.Least
+			}
+			return -a.Ends[0].Takeoff.Band - narrower
+		}
 		if readsOnTape(&a.Ask) {
 			return band
 		}

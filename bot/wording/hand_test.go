@@ -167,3 +167,22 @@ func TestAnElbowIsMarkedFromItsFace(t *testing.T) {
 		t.Errorf("%d marks", len(r.Marks))
 	}
 }
+
+// TestAroundSaysWhereThePipeStops: the bend's center is a takeoff farther on
+// than where the pipe is cut. (1 + 1.1875 + 6 cos 45°) / sin 45° = 9.0936 rounds
+// up to 9-1/8; with a takeoff of 1-1/2 the pipe stops 10.5936 before the beam.
+func TestAroundSaysWhereThePipeStops(t *testing.T) {
+	text := told(t, "around a beam, reach 6, clearance 1, 45s, 2 pvc, takeoff 1-7/16")
+	if strings.HasPrefix(text, "Kept") {
+		text = told(t, "around a beam, reach 6, clearance 1, 45s, 2 pvc")
+	}
+	for _, want := range []string{"First bend's center 9-1/8 in before it, rounded up; stop the standing pipe ", "A hub is wider"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("nothing says %q:\n%s", want, text)
+		}
+	}
+	a := solved(t, "around a beam, reach 6, clearance 1, 45s, 2 pvc")
+	if stop, _ := a.Length(parser.MarkAt); math.Abs(stop.Inches()-10.5936) > 1e-4 {
+		t.Errorf("the standing pipe stops %v before it, want 10.5936", stop)
+	}
+}

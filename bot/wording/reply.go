@@ -146,11 +146,34 @@ func (o Options) first(a *figure.Answer) string {
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
 		parser.Fall, parser.Trim, parser.Check:
 	case parser.Around:
+		if line := o.aroundFirst(a); line != "" {
+			return line
+		}
 		if a.Ask.Angle == 0 {
 			return o.say("with fittings", "line", o.mainFigure(a), "fittings", o.fittings(catalog.BendOf(a.Angle)))
 		}
 	}
 	return o.mainFigure(a)
+}
+
+// aroundFirst says where the first bend's center goes, which is rounded to the
+// safe side, and where the standing pipe stops for it: a takeoff before. Both
+// are measured from the obstacle. It is empty where another figure was asked
+// for.
+func (o Options) aroundFirst(a *figure.Answer) string {
+	start, ok := a.Length(parser.Start)
+	if !ok || a.Main != parser.Start {
+		return ""
+	}
+	line := o.say("center before it", "length", o.withUnit(start, manner{up: true}))
+	if stop, ok := a.Length(parser.MarkAt); ok {
+		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: stop})
+		line += "; " + o.say("pipe before it", "length", o.bare(stop, m))
+	}
+	if a.Ask.Angle == 0 {
+		line = o.say("with fittings", "line", line, "fittings", o.fittings(catalog.BendOf(a.Angle)))
+	}
+	return line
 }
 
 // mainFigure words the figure that was asked for, whatever it is.
@@ -212,6 +235,9 @@ func (o Options) figures(a *figure.Answer) []string {
 	}
 	parts := make([]string, 0, len(a.Lengths))
 	for _, l := range a.Lengths {
+		if a.Kind == parser.Around && a.Main == parser.Start && l.Role == parser.MarkAt {
+			continue
+		}
 		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
 			continue
 		}
@@ -267,7 +293,11 @@ func (o Options) body(a *figure.Answer) []string {
 		return append(o.keptToo(a.Own), o.means(a)...)
 	case parser.Check:
 		return o.findings(a)
-	case parser.Piece, parser.Mark, parser.Around:
+	case parser.Around:
+		if a.HubNear {
+			return []string{o.say("hub near")}
+		}
+	case parser.Piece, parser.Mark:
 	}
 	return nil
 }
