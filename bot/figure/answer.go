@@ -42,11 +42,13 @@ type Answer struct {
 
 	Unmeasured *Unmeasured // the fitting that is to be measured before there is a cut
 
-	Assumed []Assumption   // what was taken that no word said
-	NoLine  string         // the line of fittings that was named, where the user has measured none of it
-	Doubts  []Doubt        // takeoffs that were said and look like something else
-	Unequal []Disagreement // measurements of one thing that disagree
-	HubNear bool           // of kind around: hubs come as near to the obstacle as the pipe
+	Assumed []Assumption    // what was taken that no word said
+	NoLine  string          // the line of fittings that was named, where the user has measured none of it
+	Doubts  []Doubt         // takeoffs that were said and look like something else
+	Unequal []Disagreement  // measurements of one thing that disagree
+	NoEnds  catalog.Fitting // whose other side nobody measured, so that where the standing pipes end is left out
+	Reduced [2]catalog.Size // the sizes of two ends that no one piece fits, empty where it does
+	HubNear bool            // of kind around: hubs come as near to the obstacle as the pipe
 
 	Limit     *Limit     // how short this offset can be made
 	Bends     []Choice   // of kind fit, the best first

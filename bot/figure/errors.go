@@ -50,7 +50,7 @@ type Impossible struct {
 	Smallest geometry.Length   // set that works with these fittings, hubs touching, to be rounded up
 	Takeoff  geometry.Length   // the largest takeoff that would work
 	Bends    []geometry.Angle  // other bends that clear at this set
-	Street   bool              // a street fitting would work
+	Street   geometry.Length   // center to spigot end of a street fitting that makes this set, straight into the other; 0 where none is made
 	Behind   string            // what stands behind a refusal
 	Partly   *Answer           // what was figured before it failed
 	System   catalog.System

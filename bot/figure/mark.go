@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -29,6 +30,9 @@ func (w *work) mark() error {
 		return err
 	}
 	w.withPiece(o)
+	if w.answer.NoEnds != (catalog.Fitting{}) {
+		return &Missing{Wanted: parser.TakeoffOf, Of: parser.EndGap}
+	}
 	stands, err := w.standing()
 	if err != nil {
 		return err

@@ -36,6 +36,9 @@ func (w *work) offset() error {
 	if w.isFit() {
 		return w.fit()
 	}
+	if w.isStreetSet() {
+		return w.streetSet()
+	}
 	if w.asked == 0 && w.ask.Want == parser.Set && w.has(parser.Roll) && w.has(parser.Rise) {
 		return w.trueSetAlone()
 	}
@@ -133,7 +136,15 @@ func (w *work) pieceOf(o *solved) error {
 	}
 	o.pieced = true
 	w.doubts(j.ends, j.lost(), o.Travel)
+	w.reduced()
 	return nil
+}
+
+// reduced notes that one piece can't sit in fittings of two sizes.
+func (w *work) reduced() {
+	if w.sizesDiffer() {
+		w.answer.Reduced, w.answer.Provisional = [2]catalog.Size{w.sizeAt(0), w.sizeAt(1)}, true
+	}
 }
 
 // likeEnds refuses two bends of unlike angle: the far line would not run
@@ -193,7 +204,11 @@ func (w *work) withPiece(o solved) {
 	}
 	w.figured(parser.Cut, o.cut)
 	w.pipeLength(o.cut)
-	w.figured(parser.EndGap, o.endGap)
+	if f, unknown := w.endsUnknown(o.joint.ends); unknown {
+		w.answer.NoEnds = f
+	} else {
+		w.figured(parser.EndGap, o.endGap)
+	}
 	w.withoutPiece(o)
 	if w.answer.Main != parser.AngleOf && w.answer.Main != parser.RollAngle {
 		if _, ok := w.answer.Length(w.answer.Main); !ok {

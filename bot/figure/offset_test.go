@@ -389,9 +389,16 @@ func TestWaysOfLayingTheTape(t *testing.T) {
 	}{
 		{parser.OutsideToOutside, 11.75, 9.6125},
 		{parser.InsideToInside, 7.5, 9.6375},
-		{parser.OutsideToInside, 9.5, 9.5 - 2.375/2 + 1.9/2},
 		{parser.Centers, 9.6125, 9.6125},
 	}
+	t.Run("outside of one to inside of the other", func(t *testing.T) { // of pipes that differ nobody said which is which
+		a := takeoffs(pipe(ask(parser.Offset, 45, by(parser.Set, 9.5, parser.OutsideToInside)), drain2), 1, 1)
+		wantLength(t, solve(t, a, figure.Settings{}), parser.Set, 9.5)
+		a.Ends[1].Size = "1-1/2"
+		if i := missing(t, a); i.Wanted != parser.Set {
+			t.Errorf("%s is asked for", i.Wanted)
+		}
+	})
 	for _, test := range tests {
 		t.Run(string(test.method), func(t *testing.T) {
 			a := takeoffs(pipe(ask(parser.Offset, 45, by(parser.Set, test.reading, test.method)), drain2), 1, 1)

@@ -107,6 +107,7 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 		return err
 	}
 	w.doubts(j.ends, j.lost(), centers)
+	w.reduced()
 	w.answer.Main = parser.Cut
 	w.figured(parser.Cut, cut)
 	w.pipeLength(cut)
@@ -116,9 +117,19 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 	}
 	terms := append([]Quantity{length(parser.CenterToCenter, centers)}, takenTerms(j, true)...)
 	w.add(RuleCut, length(parser.Cut, cut), terms...)
-	w.siteSteps(length(parser.Cut, cut))
+	w.sawnSteps(cut)
 	w.assume(func(s catalog.System) geometry.Length { return w.straightCutIn(s, centers) })
 	return w.walkedStraight(centers, cut, j)
+}
+
+// sawnSteps end a straight piece: of hub-and-spigot pipe the part in the hub is
+// added before the saw.
+func (w *work) sawnSteps(cut geometry.Length) {
+	long := w.sawn(cut)
+	if long.Role != parser.Cut {
+		w.add(RulePipeLength, long, length(parser.Cut, cut), length(parser.Depth, long.Length-cut))
+	}
+	w.siteSteps(long)
 }
 
 // straightCutIn is the cut that the piece would be in another system, 0 where
@@ -225,7 +236,7 @@ func (w *work) pieceFromOneFitting(m parser.Measure) error {
 		terms = append(terms, less(parser.JointGap, j.gap.Length))
 	}
 	w.add(RuleEndToCenter, length(parser.Cut, cut), terms...)
-	w.siteSteps(length(parser.Cut, cut))
+	w.sawnSteps(cut)
 	walker := walk.From(walk.Point{})
 	walker.Forward(t.Length + j.gap.Length)
 	walker.Forward(cut)

@@ -3,6 +3,7 @@ package figure
 import (
 	"slices"
 
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -78,7 +79,14 @@ func (w *work) explain(o solved) {
 		w.standingSteps(o)
 	}
 	if o.pieced && w.answer.Main == parser.Cut {
-		w.siteSteps(length(parser.EndGap, o.endGap), length(parser.Cut, o.cut))
+		if long := w.sawn(o.cut); long.Role != parser.Cut {
+			w.add(RulePipeLength, long, length(parser.Cut, o.cut), length(parser.Depth, long.Length-o.cut))
+		}
+		marks := []Quantity{length(parser.EndGap, o.endGap), w.sawn(o.cut)}
+		if w.answer.NoEnds != (catalog.Fitting{}) {
+			marks = marks[1:]
+		}
+		w.siteSteps(marks...)
 	}
 }
 
@@ -141,12 +149,23 @@ func (w *work) trueAngleSteps(set, run, travel Quantity) {
 
 func (w *work) pieceSteps(o solved) {
 	endGap := append([]Quantity{length(parser.Run, o.Run)}, takenTerms(o.joint, false)...)
-	w.add(RuleEndGap, length(parser.EndGap, o.endGap), endGap...)
+	if w.answer.NoEnds == (catalog.Fitting{}) {
+		w.add(RuleEndGap, length(parser.EndGap, o.endGap), endGap...)
+	}
 	if o.back {
 		return // the cut is what it was figured from
 	}
 	cut := append([]Quantity{length(parser.Travel, o.Travel)}, takenTerms(o.joint, true)...)
 	w.add(RuleCut, length(parser.Cut, o.cut), cut...)
+}
+
+// sawn is the piece as it is sawn: of hub-and-spigot pipe with the part in the
+// hub.
+func (w *work) sawn(cut geometry.Length) Quantity {
+	if long, ok := w.answer.Length(parser.PipeLength); ok {
+		return length(parser.PipeLength, long)
+	}
+	return length(parser.Cut, cut)
 }
 
 // siteSteps end what is done on site: marks, dry fit, joint.

@@ -118,6 +118,9 @@ func TestStepsMakeTheAnswer(t *testing.T) {
 
 func checkLast(t *testing.T, a *figure.Answer, last figure.Step) {
 	t.Helper()
+	if a.Main == parser.Cut && last.Result.Role == parser.PipeLength {
+		return // the same with the part in the hub: as it is sawn
+	}
 	if last.Result.Role != a.Main {
 		t.Fatalf("last step makes %s, the main figure is %s", last.Result.Role, a.Main)
 	}

@@ -70,6 +70,9 @@ func (s sketcher) marked() (figure.Length, bool) {
 	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark,
 		parser.Parallel, parser.Around, parser.Fall, parser.Check:
 	}
+	if long, ok := s.answer.Length(parser.PipeLength); ok && s.answer.Main == parser.Cut {
+		return figure.Length{Role: parser.PipeLength, Length: long}, true
+	}
 	for _, l := range s.answer.Lengths {
 		if l.Role == s.answer.Main {
 			return l, l.Length > 0

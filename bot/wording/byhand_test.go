@@ -174,7 +174,10 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	for range a.Doubts {
 		_, text, _ = strings.Cut(text, "\n")
 	}
-	first, _, _ := strings.Cut(text, "\n")
+	first, rest, _ := strings.Cut(text, "\n")
+	if second, _, _ := strings.Cut(rest, "\n"); a.Kind == parser.Around {
+		first += " " + second // the bend's center, and a takeoff before it where the pipe stops
+	}
 	bare := strings.NewReplacer(" in ", " ").Replace(first + " ")
 	said := strings.TrimPrefix(cmp.Or(line[4], line[2]), "-") // which is said to be too short
 	said = strings.Replace(said, "about -", "about ", 1)

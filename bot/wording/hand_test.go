@@ -176,7 +176,7 @@ func TestAroundSaysWhereThePipeStops(t *testing.T) {
 	if strings.HasPrefix(text, "Kept") {
 		text = told(t, "around a beam, reach 6, clearance 1, 45s, 2 pvc")
 	}
-	for _, want := range []string{"First bend's center 9-1/8 in before it, rounded up; stop the standing pipe ", "A hub is wider"} {
+	for _, want := range []string{"First bend's center 9-1/8 in before it\nRounded up. Stop the standing pipe ", "A hub is wider"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("nothing says %q:\n%s", want, text)
 		}
@@ -184,5 +184,85 @@ func TestAroundSaysWhereThePipeStops(t *testing.T) {
 	a := solved(t, "around a beam, reach 6, clearance 1, 45s, 2 pvc")
 	if stop, _ := a.Length(parser.MarkAt); math.Abs(stop.Inches()-10.5936) > 1e-4 {
 		t.Errorf("the standing pipe stops %v before it, want 10.5936", stop)
+	}
+}
+
+// TestTheHeadlineIsTheLengthAtTheSaw: of hub-and-spigot pipe with the part in
+// the hub. What is printed first is what is longer by the depth of the hub.
+func TestTheHeadlineIsTheLengthAtTheSaw(t *testing.T) {
+	a := solved(t, "set 12 45s 3 hub cast iron")
+	lines := strings.Split(wording.Reply(a, wording.Options{}), "\n")
+	cut, _ := a.Length(parser.Cut)
+	long, _ := a.Length(parser.PipeLength)
+	first := printedCut.FindStringSubmatch(lines[0])
+	if first == nil || lines[1] != "Sawn with the part that goes in the hub." {
+		t.Fatalf("%q", lines[:2])
+	}
+	if got := onTape(t, first[1]); got < long.Inches()+0.25-1e-9 || got > long.Inches()+0.25+1.0/16 || long <= cut {
+		t.Errorf("printed %v for a pipe of %v, laying length %v", got, long, cut)
+	}
+	if !strings.Contains(lines[3], "Laying length about ") {
+		t.Errorf("%q has no laying length", lines[3])
+	}
+}
+
+// TestAMarkSaysFromWhere: back from the end of a pipe, or on the tape that it
+// was read on.
+func TestAMarkSaysFromWhere(t *testing.T) {
+	a := solved(t, "set 12 45s 2 pvc dwv, ends are 9 apart now")
+	if text := wording.Reply(a, wording.Options{}); !strings.Contains(text, "Back from the end of either standing pipe, or shared.") {
+		t.Errorf("from where is the mark:\n%s", text)
+	}
+	a.Ask.Measures = append(a.Ask.Measures[:1:1], given(parser.Reading, 40), given(parser.Reading, 50))
+	read, err := figure.Solve(a.Ask, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := wording.Reply(read, wording.Options{}); !strings.Contains(text, "On the tape that the standing pipe's end was read on.") {
+		t.Errorf("on which tape is the mark:\n%s", text)
+	}
+}
+
+// TestAStreetFittingLeavesTheEndOpen: its spigot goes into a hub on the standing
+// side, and how long it is nobody said. What set it makes straight in another
+// bend needs both: (2-1/8 + 1-1/2) sin 45° = 2.5633.
+func TestAStreetFittingLeavesTheEndOpen(t *testing.T) {
+	text := told(t, "set 12 45 and street 45 2 pvc dwv takeoff 1-3/8 and 1")
+	if strings.Contains(text, "nds 14") || !strings.Contains(text, "it hangs on that fitting's other side") {
+		t.Errorf("where the pipe ends is said:\n%s", text)
+	}
+	ask := solved(t, "set 12 45 and street 45 2 abs takeoff 1-3/8 and 2-1/8").Ask
+	ask.Measures, ask.Want = nil, parser.Set
+	a, err := figure.Solve(ask, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if set, _ := a.Length(parser.Set); math.Abs(set.Inches()-(1.375+2.125)*math.Sqrt2/2) > 1e-9 {
+		t.Errorf("set %v", set)
+	}
+	for i := range ask.Ends {
+		ask.Ends[i].Takeoff = 0
+	}
+	_, err = figure.Solve(ask, figure.Settings{})
+	if text := wording.Refusal(err, wording.Options{}); !strings.Contains(text, "center to the end of its spigot") {
+		t.Errorf("nothing says what to measure:\n%s", text)
+	}
+	wye := told(t, "roll 7 rise 9 from wye to 45 4 no hub takeoff 5 and 3")
+	if strings.Contains(wye, "nds ") && !strings.Contains(wye, "Where the pipe ends at the wye is left out") {
+		t.Errorf("a wye's branch is taken for its run:\n%s", wye)
+	}
+}
+
+// TestOnePieceSitsInOneSize: between a 3 and a 2 goes a reducer, whose length
+// nobody said.
+func TestOnePieceSitsInOneSize(t *testing.T) {
+	ask := solved(t, "set 12 45s 3 pvc dwv takeoff 1-1/4").Ask
+	ask.Ends[1].Size = "2"
+	a, err := figure.Solve(ask, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := wording.Reply(a, wording.Options{}); !strings.Contains(text, "One piece can't sit in a 3 and a 2: a reducer goes in") || !strings.Contains(text, "Cut about") {
+		t.Errorf("a piece for two sizes:\n%s", text)
 	}
 }

@@ -317,8 +317,8 @@ func (o Options) instead(i *figure.Impossible) []string {
 	if i.Takeoff > 0 {
 		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff, "")))
 	}
-	if i.Street {
-		ways = append(ways, o.say("street would do"))
+	if i.Street > 0 {
+		ways = append(ways, o.say("street would do", "length", o.bare(i.Street, manner{about: i.Partly != nil && unsure(i.Partly)})))
 	}
 	lines := []string{strings.Join(ways, " ")}
 	if i.Cause == figure.NoFit && i.Partly != nil {

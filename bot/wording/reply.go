@@ -32,6 +32,7 @@ func Reply(a *figure.Answer, o Options) string {
 		o.unequal(a),
 		o.doubts(a),
 		[]string{o.first(a)},
+		o.under(a),
 		o.measureFirst(a),
 		[]string{capital(o.read(a.Ask, a.System, a.Size))},
 		o.misread(a.Ask),
@@ -54,6 +55,9 @@ func Reply(a *figure.Answer, o Options) string {
 // rests on them.
 func (o Options) doubts(a *figure.Answer) []string {
 	var lines []string
+	if a.Reduced[0] != a.Reduced[1] {
+		lines = append(lines, o.say("reducer", "first", string(a.Reduced[0]), "second", string(a.Reduced[1])))
+	}
 	for _, d := range a.Doubts {
 		line, _ := o.said("doubt "+string(d.Like),
 			"length", o.bare(d.Said.Length, exactly), "fitting", o.fitting(d.Said.Fitting),
@@ -156,24 +160,39 @@ func (o Options) first(a *figure.Answer) string {
 	return o.mainFigure(a)
 }
 
-// aroundFirst says where the first bend's center goes, which is rounded to the
-// safe side, and where the standing pipe stops for it: a takeoff before. Both
-// are measured from the obstacle. It is empty where another figure was asked
-// for.
+// aroundFirst says where the first bend's center goes, before the obstacle. It
+// is empty where another figure was asked for.
 func (o Options) aroundFirst(a *figure.Answer) string {
 	start, ok := a.Length(parser.Start)
 	if !ok || a.Main != parser.Start {
 		return ""
 	}
 	line := o.say("center before it", "length", o.withUnit(start, manner{up: true}))
-	if stop, ok := a.Length(parser.MarkAt); ok {
-		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: stop})
-		line += "; " + o.say("pipe before it", "length", o.bare(stop, m))
-	}
 	if a.Ask.Angle == 0 {
 		line = o.say("with fittings", "line", line, "fittings", o.fittings(catalog.BendOf(a.Angle)))
 	}
 	return line
+}
+
+// under says right under the first number what it is measured from, or which
+// other belongs to it.
+func (o Options) under(a *figure.Answer) []string {
+	mark, marked := a.Length(parser.MarkAt)
+	_, hub := a.Length(parser.PipeLength)
+	switch {
+	case a.Kind == parser.Around && a.Main == parser.Start && marked:
+		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: mark})
+		return []string{o.say("pipe before it", "length", o.bare(mark, m))}
+	case a.Kind == parser.Around && a.Main == parser.Start:
+		return []string{o.say("rounded up")}
+	case a.Kind == parser.Mark && a.Main == parser.MarkAt && readsOnTape(&a.Ask):
+		return []string{o.say("mark on tape")}
+	case a.Kind == parser.Mark && a.Main == parser.MarkAt:
+		return []string{o.say("mark back")}
+	case hub && a.Main == parser.Cut:
+		return []string{o.say("saw at")}
+	}
+	return nil
 }
 
 // mainFigure words the figure that was asked for, whatever it is.
@@ -187,6 +206,9 @@ func (o Options) mainFigure(a *figure.Answer) string {
 		return o.say("grade", "grade", o.everyGrade(a.Grade))
 	}
 	l, ok := main(a)
+	if long, hub := a.Length(parser.PipeLength); hub && l.Role == parser.Cut {
+		return capital(o.role(parser.Cut, o.withUnit(long, mannerOf(a, figure.Length{Role: parser.PipeLength, Length: long}))))
+	}
 	switch {
 	case !ok:
 		return capital(o.name(a.Main))
@@ -215,7 +237,10 @@ func main(a *figure.Answer) (figure.Length, bool) {
 // pipe lacks.
 func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.Length, manner) string) string {
 	m := mannerOf(a, l)
+	_, hub := a.Length(parser.PipeLength)
 	switch {
+	case l.Role == parser.Cut && hub:
+		return o.say("laying length", "length", write(l.Length, m))
 	case l.Role == parser.Set && a.Rolling:
 		return o.say("true set", "length", write(l.Length, m))
 	case l.Role == parser.TrimOff && l.Length < 0:
@@ -233,9 +258,17 @@ func (o Options) figures(a *figure.Answer) []string {
 		first.Role = a.Main // which is no length
 	default:
 	}
+	_, hub := a.Length(parser.PipeLength)
+	sawn := hub && first.Role == parser.Cut
 	parts := make([]string, 0, len(a.Lengths))
 	for _, l := range a.Lengths {
 		if a.Kind == parser.Around && a.Main == parser.Start && l.Role == parser.MarkAt {
+			continue
+		}
+		if sawn && (l.Role == parser.Cut || l.Role == parser.PipeLength) {
+			if l.Role == parser.Cut {
+				parts = append(parts, o.figure(a, l, o.bare))
+			}
 			continue
 		}
 		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
@@ -276,7 +309,7 @@ func given(ask *parser.Ask, l figure.Length) bool {
 func (o Options) body(a *figure.Answer) []string {
 	switch a.Kind {
 	case parser.Offset:
-		return append(o.bends(a), o.graded(a)...)
+		return slices.Concat(o.noEnds(a), o.bends(a), o.graded(a))
 	case parser.Fit, parser.Unstated:
 		return o.bends(a)
 	case parser.Parallel:
@@ -300,6 +333,14 @@ func (o Options) body(a *figure.Answer) []string {
 	case parser.Piece, parser.Mark:
 	}
 	return nil
+}
+
+// noEnds says that where a standing pipe ends is left out, and why.
+func (o Options) noEnds(a *figure.Answer) []string {
+	if a.NoEnds == (catalog.Fitting{}) {
+		return nil
+	}
+	return []string{o.say("no ends", "fitting", o.fitting(a.NoEnds))}
 }
 
 // gap says what is left open at each joint.

@@ -246,7 +246,8 @@ func TestReplyAround(t *testing.T) {
 		},
 	}
 	same(t, wording.Reply(a, wording.Options{}),
-		"First bend's center 8-3/8 in before it, rounded up",
+		"First bend's center 8-3/8 in before it",
+		"Rounded up.",
 		"Reach 5-1/4, clearance 1, two 45s",
 		"Set 7-7/16 · travel 10-1/2 heavy · run 7-7/16",
 	)

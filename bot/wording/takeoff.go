@@ -199,8 +199,11 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 		return nil
 	}
 	cut := cutOf(a)
+	if long, hub := a.Length(parser.PipeLength); hub {
+		cut = long
+	}
 	switch {
-	case given(&a.Ask, figure.Length{Role: parser.Cut, Length: cut}):
+	case given(&a.Ask, figure.Length{Role: parser.Cut, Length: cutOf(a)}):
 		return nil
 	case cut <= 0:
 		return nil
