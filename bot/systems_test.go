@@ -46,8 +46,8 @@ func TestEachSystem(t *testing.T) {
 			looked := ask(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
 			cut := ask(new(bot.Forgetful), "30 set 45s "+want.pipe)
 			if s.ID == "pex" {
-				wants(t, want.pipe, looked, "No takeoff is known for a 1 45 in PEX")
-				wants(t, want.pipe, cut, "No takeoff is known for a 1 45 in PEX")
+				wants(t, want.pipe, looked, "I know no takeoff of 1 45 in PEX")
+				wants(t, want.pipe, cut, "I know no takeoff of 1 45 in PEX")
 				return
 			}
 			wants(t, want.pipe, looked, "Takeoff about ", s.Name, "Here takeoff is ", want.means)
@@ -106,10 +106,10 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 // TestFittingsThatDoNotExist: what there is instead is said.
 func TestFittingsThatDoNotExist(t *testing.T) {
 	for text, want := range map[string]string{
-		"12 set 22-1/2s 1 threaded steel": "There is no 22-1/2 in threaded steel; there is 90 or 45.",
-		"12 set 60s 1 copper":             "There is no 60 in copper; there is 90 or 45.",
-		"12 set 11-1/4s 2 pvc dwv":        "There is no 11-1/4 in PVC DWV; there is 90, 60, 45 or 22-1/2.",
-		"12 set 22-1/2s 1 socket weld":    "There is no 22-1/2 in socket-weld steel; there is 90 or 45.",
+		"12 set 22-1/2s 1 threaded steel": "I carry no 22-1/2 in threaded steel; I carry 90 or 45.",
+		"12 set 60s 1 copper":             "I carry no 60 in copper; I carry 90 or 45.",
+		"12 set 11-1/4s 2 pvc dwv":        "I carry no 11-1/4 in PVC DWV; I carry 90, 60, 45 or 22-1/2.",
+		"12 set 22-1/2s 1 socket weld":    "I carry no 22-1/2 in socket-weld steel; I carry 90 or 45.",
 	} {
 		wants(t, text, ask(new(bot.Forgetful), text), want)
 	}

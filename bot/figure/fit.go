@@ -289,7 +289,7 @@ func (w *work) noneFits(set geometry.Length, s space) error {
 		return w.collision(o)
 	}
 	if first.Why == string(NoTakeoff) {
-		return &Impossible{Cause: NoTakeoff, Subject: string(w.answer.Size)}
+		return &Impossible{Cause: NoTakeoff, Subject: string(w.answer.Size) + " " + catalog.BendOf(first.Angle).Key(), System: w.answer.System}
 	}
 	i := &Impossible{Cause: NoFit, Subject: catalog.AngleName(w.answer.Angle)}
 	for _, a := range w.answer.System.Bends() {

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"cmp"
 	"errors"
 	"strconv"
 	"strings"
@@ -209,7 +210,7 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoSuchFitting:
 		return o.noFitting(i)
 	case figure.NoTakeoff:
-		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name))
+		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
 	case figure.BadGeometry:
 		return o.badGeometry(i)
 	case figure.BadTakeoff:
@@ -290,11 +291,45 @@ func (o Options) collide(i *figure.Impossible) string {
 			at = " " + o.say("at a set", "length", o.bare(set, exactly))
 		}
 	}
-	line := what + " " + o.say("collide") + at
+	guess, collide := o.guessed(i), o.say("collide")
+	if guess != "" {
+		collide = o.say("may collide")
+	}
+	line := what + " " + collide + at
 	if i.Smallest <= 0 {
 		return line + "."
 	}
-	return line + ": " + o.say("touch at", "length", o.bare(i.Smallest, manner{up: true}))
+	touch := o.say("touch at", "length", o.bare(i.Smallest, manner{up: true}))
+	if !hubbed(i.System) {
+		touch = o.say("ends touch at", "length", o.bare(i.Smallest, manner{up: true}))
+	}
+	return line + ": " + guess + touch
+}
+
+// guessed says by which takeoff fittings collide where nobody has checked it:
+// then they only may.
+func (o Options) guessed(i *figure.Impossible) string {
+	if i.Partly == nil {
+		return ""
+	}
+	for _, e := range i.Partly.Ends {
+		t := e.Takeoff
+		if t.Evidence == "" || t.Evidence.Sure() {
+			continue
+		}
+		band := ""
+		if t.Band > 0 {
+			band = ", " + o.band(t.Band)
+		}
+		return o.say("by a guess", "takeoff", o.plain(t), "band", band) + " "
+	}
+	return ""
+}
+
+// hubbed says whether the fittings of a system have hubs that can touch; those
+// of no-hub and butt-weld pipe end where the pipe begins.
+func hubbed(s catalog.System) bool {
+	return s.Joint != catalog.ButtWeld && s.Joint != catalog.NoHub
 }
 
 func (o Options) noFitting(i *figure.Impossible) string {

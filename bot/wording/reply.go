@@ -368,7 +368,11 @@ func (o Options) limit(a *figure.Answer) []string {
 	if a.Limit == nil || !ok || cut-a.Limit.Cut > near {
 		return nil
 	}
-	return []string{o.say("limit", "length", o.bare(a.Limit.Touching, manner{about: unsure(a), up: true}))}
+	touching := o.bare(a.Limit.Touching, manner{about: unsure(a), up: true})
+	if !hubbed(a.System) {
+		return []string{o.say("ends limit", "length", touching)}
+	}
+	return []string{o.say("limit", "length", touching)}
 }
 
 // namedFirst are the cautions that stand before any cut.
