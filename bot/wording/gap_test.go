@@ -66,3 +66,27 @@ func TestAUsualGapMakesNoDefiniteCut(t *testing.T) {
 		t.Error("the gap and the takeoffs were said, and yet the cut is not sure")
 	}
 }
+
+// TestTheRecordRebuildsTheCut, for each pipe: from travel, takeoffs and gap; and
+// it tells 2 in DWV from 2 in schedule 80.
+func TestTheRecordRebuildsTheCut(t *testing.T) {
+	for ask, system := range map[string]string{
+		"set 12 45s 2 pvc dwv": "pvc-dwv", "set 12 45s 2 pvc sch 80 takeoff 1": "pvc-80",
+		"set 12 45s 4 butt weld": "steel-butt-weld", "set 12 45s 4 no hub": "cast-iron-no-hub",
+		"set 20 45s 4 hub and spigot cast iron": "cast-iron-hub",
+	} {
+		a := solved(t, ask)
+		r := wording.NewRecord(parser.Statement{Ask: &a.Ask}, a, nil, "")
+		if r.Pipe == nil || r.Pipe.System != system || r.Pipe.Joint == "" {
+			t.Errorf("%q is of %+v, want %s", ask, r.Pipe, system)
+			continue
+		}
+		again := r.Figures["travel"] - r.Takeoffs[0].Inches - r.Takeoffs[1].Inches - 2*r.Figures["gap"]
+		if math.Abs(again-r.Figures["cut"]) > 1e-9 {
+			t.Errorf("%q: rebuilt, the cut is %v, not %v", ask, again, r.Figures["cut"])
+		}
+		if r.Provisional && r.Band > 0 && r.Printed["cut"] < r.Figures["cut"]+r.Band {
+			t.Errorf("%q: printed %v, less than %v and %v", ask, r.Printed["cut"], r.Figures["cut"], r.Band)
+		}
+	}
+}

@@ -23,6 +23,8 @@ type Record struct {
 	EachGiven  map[string][]float64 `json:"each_given,omitempty"` // of what was given more than once, each value in order
 	Figures    map[string]float64   `json:"figures,omitempty"`
 	Takeoffs   []TakeoffRecord      `json:"takeoffs,omitempty"`
+	Printed    map[string]float64   `json:"printed,omitempty"`
+	Pipe       *PipeRecord          `json:"pipe,omitempty"`
 	Gap        *GapRecord           `json:"gap,omitempty"`
 	Tape       *TapeRecord          `json:"tape,omitempty"`
 
@@ -36,6 +38,7 @@ type Record struct {
 	Bends       []BendRecord       `json:"bends,omitempty"`       // of kind fit
 	Bank        *BankRecord        `json:"bank,omitempty"`        // of kind parallel
 	EachLine    []LineRecord       `json:"each_line,omitempty"`   // of kind parallel
+	Minimums    []MinimumRecord    `json:"minimums,omitempty"`    // of a drain
 	Marks       []MarkRecord       `json:"marks,omitempty"`       // of kind trim
 	Multipliers []MultiplierRecord `json:"multipliers,omitempty"` // of kind multiplier
 
@@ -53,6 +56,23 @@ type TakeoffRecord struct {
 	Inches   float64          `json:"inches"`
 	Source   string           `json:"source"`
 	Evidence catalog.Evidence `json:"evidence,omitempty"`
+}
+
+// PipeRecord is the pipe that was settled on: what the words left open is taken
+// as the likeliest, and here.
+type PipeRecord struct {
+	System   string  `json:"system"`
+	Joint    string  `json:"joint"`
+	Use      string  `json:"use,omitempty"`
+	Schedule string  `json:"schedule,omitempty"`
+	Outside  float64 `json:"outside,omitempty"`
+}
+
+// MinimumRecord is the usual least grade of a drain by one code.
+type MinimumRecord struct {
+	Behind string  `json:"behind"`
+	Grade  float64 `json:"grade"`
+	Meets  bool    `json:"meets"`
 }
 
 // GapRecord is what is left open at each joint; Least is the narrow end of what
@@ -148,6 +168,8 @@ func (r *Record) answered(a *figure.Answer) {
 	r.Kind = a.Kind
 	r.Read = optionsOf(a.Ask).read(a.Ask, a.System, a.Size)
 	r.Figures = figuresOf(a)
+	r.Printed = printedMarks(a)
+	r.Pipe = pipeRecord(a)
 	r.takeoffs(a)
 	r.Gap = gapRecord(a)
 	if cut, ok := a.Length(parser.Cut); ok {
@@ -178,6 +200,33 @@ func (r *Record) takeoffs(a *figure.Answer) {
 			})
 		}
 	}
+}
+
+// printedMarks are the figures that the reply prints in sixteenths otherwise than at
+// the nearest mark: clearances rounded up, and what an unsure cut is left long.
+func printedMarks(a *figure.Answer) map[string]float64 {
+	marks := map[string]float64{}
+	for _, l := range a.Lengths {
+		switch m := mannerOf(a, l); {
+		case m.up, m.left > 0:
+			marks[string(l.Role)] = (l.Length + m.left).TapeUp(geometry.Sixteenths).Length().Inches()
+		case m.left < 0:
+			marks[string(l.Role)] = math.Floor(16*max(0, l.Length+m.left).Inches()+1e-9) / 16
+		}
+	}
+	return marks
+}
+
+func pipeRecord(a *figure.Answer) *PipeRecord {
+	s := a.System
+	if s.ID == "" {
+		return nil
+	}
+	p := &PipeRecord{System: s.ID, Joint: string(s.Joint), Use: string(s.Use), Schedule: s.Schedule}
+	if d, ok := s.Dimensions(a.Size); ok {
+		p.Outside = d.Outside.Inches()
+	}
+	return p
 }
 
 // gapRecord is the gap at each joint; nil where none was thought of.
@@ -239,6 +288,9 @@ func (r *Record) lists(a *figure.Answer) {
 			line.Cut = &cut
 		}
 		r.EachLine = append(r.EachLine, line)
+	}
+	for _, m := range a.Minimums {
+		r.Minimums = append(r.Minimums, MinimumRecord{m.Behind, perFoot(m.Grade), m.Meets})
 	}
 	for _, m := range a.Ordinates {
 		r.Marks = append(r.Marks, MarkRecord{m.Eighth, m.Arc.Inches(), m.Back.Inches()})
@@ -323,6 +375,9 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 	}
 	if a.Grade > 0 {
 		figures[string(parser.Grade)] = perFoot(a.Grade)
+	}
+	if a.FallOverRun > 0 {
+		figures["fall_over_run"] = a.FallOverRun.Inches()
 	}
 	if figuredGap(a) {
 		figures[string(parser.JointGap)] = a.Gap.Length.Inches()
