@@ -1,6 +1,10 @@
 package bot
 
 import (
+	"regexp"
+	"strings"
+
+	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/parser/words"
 )
@@ -8,6 +12,9 @@ import (
 // Read reads a message, with what the pipe carries and goes through where it is
 // told anywhere in the words of an ask.
 func Read(text string) []parser.Statement {
+	if word, language, ok := asksMeaning(text); ok {
+		return []parser.Statement{{Text: text, Command: &parser.Command{Verb: parser.Glossary, Object: word, Language: language}}}
+	}
 	statements := parser.Parse(text)
 	for _, s := range statements {
 		if s.Ask != nil {
@@ -18,6 +25,28 @@ func Read(text string) []parser.Statement {
 		}
 	}
 	return statements
+}
+
+// meaningOf is how the meaning of a word is asked for. With "the" in front of it,
+// it is the figure of the last job that is asked for, and not the word.
+var meaningOf = regexp.MustCompile(`(?i)^\s*(?:(what\s+is|what's|whats|what\s+are|what\s+does)|(qu[eé]\s+(?:es|son|significa)))\s+(?:an?\s+|un\s+|una\s+)?([^\d]*?(?:\b(?:45|90))?)(?:\s+means?)?\s*\?*\s*$`)
+
+// asksMeaning says whether a message asks what a word of the glossary means, and
+// which. The word is read as a word and nothing else: it changes no job.
+func asksMeaning(text string) (word string, l parser.Language, ok bool) {
+	found := meaningOf.FindStringSubmatch(strings.TrimLeft(text, "¿ "))
+	if found == nil {
+		return "", "", false
+	}
+	l = parser.English
+	if found[2] != "" {
+		l = parser.Spanish
+	}
+	word = strings.TrimSpace(found[3])
+	if _, known := wording.Word(word); !known || word == "45" || word == "90" || strings.HasPrefix(strings.ToLower(word), "the ") {
+		return "", "", false
+	}
+	return word, l, true
 }
 
 // loads and barriers are what the words of cautions mean to an ask.
