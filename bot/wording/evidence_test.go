@@ -144,3 +144,57 @@ func TestAFaceIsNoTakeoff(t *testing.T) {
 		}
 	}
 }
+
+// TestNoDefiniteCutRestsOnLess than what was measured, said or seen in print: of
+// every system, size and bend, by the tables alone, and the gap too.
+func TestNoDefiniteCutRestsOnLess(t *testing.T) {
+	definite, about, none := 0, 0, 0
+	for _, s := range catalog.Systems() {
+		for _, size := range s.Sizes() {
+			for _, angle := range s.Bends() {
+				for _, kind := range []parser.Kind{parser.Offset, parser.Parallel, parser.Around, parser.Mark} {
+					ask := parser.Ask{Kind: kind, Angle: angle, Measures: []parser.Measure{
+						given(parser.Set, 90), given(parser.Spacing, 30), given(parser.Reach, 20), given(parser.Clearance, 2), given(parser.GapNow, 30),
+					}}
+					ask.Pipe = catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: size}
+					a, err := figure.Solve(ask, figure.Settings{})
+					if err != nil {
+						continue
+					}
+					sure := a.Gap.Length == 0 || a.Gap.Evidence.Sure()
+					for _, e := range a.Ends {
+						sure = sure && (e.Takeoff.Length == 0 || e.Takeoff.Evidence.Sure())
+					}
+					_, cut := a.Length(parser.Cut)
+					text := wording.Reply(a, wording.Options{})
+					switch {
+					case !cut:
+						none++
+					case wording.Unsure(a):
+						about++
+					default:
+						definite++
+						if !sure {
+							t.Errorf("%v %s %s: definite by %s and a gap by %s:\n%s", angle, size, s.Name, a.Ends[0].Takeoff.Evidence, a.Gap.Evidence, text)
+						}
+					}
+					if !sure && regexp.MustCompile(`(?i)\bcut \d`).MatchString(text) {
+						t.Errorf("%v %s %s: a bare cut:\n%s", angle, size, s.Name, text)
+					}
+				}
+			}
+		}
+	}
+	if about < 100 || none < 100 {
+		t.Errorf("%d definite, %d about, %d without a cut: this test no longer sees them", definite, about, none)
+	}
+}
+
+// TestTheTurnIsToldFromPlumbAndFromLevel: 8 and 14 turn 29.74° from plumb, 60.26°
+// up from level, which is what the reply says.
+func TestTheTurnIsToldFromPlumbAndFromLevel(t *testing.T) {
+	steps := wording.Steps(solved(t, "roll 8 rise 14 45s 3 abs"), wording.Options{})
+	if !strings.Contains(steps, "= 29.74°, 60.26° up from level") {
+		t.Errorf("the two are not linked:\n%s", steps)
+	}
+}

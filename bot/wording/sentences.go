@@ -418,6 +418,7 @@ var sentences = map[string]sentence{
 
 	// Steps.
 	"no steps":              {"There is nothing to figure in that: it is looked up.", "Ahí no hay cuenta que hacer: se busca en la tabla."},
+	"up from level":         {"{angle} up from level", "{angle} arriba del nivel"},
 	"on the tape":           {"on the tape {length}", "en la cinta {length}"},
 	"to leave it long":      {"to leave it long {length}", "para dejarlo largo {length}"},
 	"step mark end_gap":     {"Mark the standing pipes to end {length} apart, along the line.", "Marca los tubos fijos para que queden a {length}, a lo largo de la línea."},

@@ -8,6 +8,7 @@ import (
 
 	"dogleg/bot/figure"
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -121,6 +122,9 @@ func withGap(s figure.Step) string {
 // worked is a line of arithmetic with its result, decimal and on the tape.
 func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) string {
 	line := o.heading(a, s) + ": " + arithmetic
+	if s.Result.Role == parser.RollAngle { // the reply says it from level
+		return line + " = " + degrees(s.Result.Angle) + ", " + o.say("up from level", "angle", degrees(geometry.QuarterBend-s.Result.Angle))
+	}
 	if s.Result.Length == 0 && s.Result.Angle != 0 {
 		return line + " = " + degrees(s.Result.Angle)
 	}

@@ -80,6 +80,6 @@ func TestStepsOfARollingOffset(t *testing.T) {
 	same(t, wording.Steps(a, wording.Options{}),
 		"Roll 14-1/16, rise 6-13/16",
 		"1. True set (root of roll squared and rise squared): √(14.0625² + 6.8125²) = 15.6257, on the tape 15-5/8",
-		"2. Roll angle, from plumb (roll over rise): tan = 14.0625 ÷ 6.8125 = 64.15°",
+		"2. Roll angle, from plumb (roll over rise): tan = 14.0625 ÷ 6.8125 = 64.15°, 25.85° up from level",
 	)
 }
