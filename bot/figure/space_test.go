@@ -123,10 +123,20 @@ func TestAsksInSpace(t *testing.T) {
 		kind parser.Kind
 		lay  func(*testing.T, *rand.Rand)
 	}{
-		{parser.Offset, layOffset}, {parser.Offset, layTwoLengths}, {parser.Offset, layFromPiece},
-		{parser.Fit, layFit}, {parser.Piece, layPiece}, {parser.Mark, layMark}, {parser.Parallel, layBankWithPieces},
-		{parser.Around, layAround}, {parser.Fall, layFall}, {parser.Trim, layTrim}, {parser.Sum, laySum},
-		{parser.Multiplier, layMultiplier}, {parser.Takeoff, layTakeoff}, {parser.Check, layCheck},
+		{parser.Offset, layOffset},
+		{parser.Offset, layTwoLengths},
+		{parser.Offset, layFromPiece},
+		{parser.Fit, layFit},
+		{parser.Piece, layPiece},
+		{parser.Mark, layMark},
+		{parser.Parallel, layBankWithPieces},
+		{parser.Around, layAround},
+		{parser.Fall, layFall},
+		{parser.Trim, layTrim},
+		{parser.Sum, laySum},
+		{parser.Multiplier, layMultiplier},
+		{parser.Takeoff, layTakeoff},
+		{parser.Check, layCheck},
 	}
 	for n, k := range kinds {
 		r := chance(uint64(100 + n))

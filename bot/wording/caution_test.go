@@ -151,9 +151,7 @@ func TestEveryCautionShows(t *testing.T) {
 					for _, load := range []parser.Load{"", parser.FuelGas, parser.MedicalGas, parser.CompressedAir, parser.Water, parser.Vent, parser.AsbestosCement, parser.LeadPipe} {
 						ask := parser.Ask{Kind: kind, Angle: angle, Carries: load}
 						ask.Pipe = catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: size}
-						for _, m := range measuresOf(kind) {
-							ask.Measures = append(ask.Measures, m)
-						}
+						ask.Measures = slices.Clone(measuresOf[kind])
 						for i, end := range []int{jobs % 2, jobs % 3} {
 							ask.Ends[i].Takeoff = geometry.Length(3 + end)
 						}
@@ -192,28 +190,22 @@ func TestEveryCautionShows(t *testing.T) {
 		t.Errorf("only %d jobs", jobs)
 	}
 	for _, authority := range figure.Authorities() {
-		switch c := authority.Caution; c {
-		case figure.CheckTakeoff, figure.BelowMinimum:
-		case figure.ABSToPVC: // where the one meets the other, and nobody knows yet which is meant
+		c := authority.Caution
+		if c == figure.ABSToPVC { // where the one meets the other, and nobody knows yet which is meant
 			said := parser.Parse("set 12 45s 2 abs to pvc")[0]
-			if said.Misunderstanding == nil || !strings.Contains(wording.Refusal(said.Misunderstanding, wording.Options{}), sentenceOf(t, c)) {
-				t.Errorf("ABS to PVC is answered without %q", c)
+			if said.Misunderstanding != nil && strings.Contains(wording.Refusal(said.Misunderstanding, wording.Options{}), sentenceOf(t, c)) {
+				shown[c]++
 			}
-		default:
-			if shown[c] == 0 {
-				t.Errorf("in %d jobs nothing says %q: %v", jobs, c, fmt.Sprint(shown))
-			}
+		}
+		if shown[c] == 0 && c != figure.CheckTakeoff && c != figure.BelowMinimum {
+			t.Errorf("in %d jobs nothing says %q: %v", jobs, c, fmt.Sprint(shown))
 		}
 	}
 }
 
-func measuresOf(kind parser.Kind) []parser.Measure {
-	switch kind {
-	case parser.Around:
-		return []parser.Measure{given(parser.Reach, 30), given(parser.Clearance, 1)}
-	case parser.Mark:
-		return []parser.Measure{given(parser.Set, 24), given(parser.GapNow, 9)}
-	default:
-		return []parser.Measure{given(parser.Set, 10)}
-	}
+// measuresOf are the measures of a job of each kind.
+var measuresOf = map[parser.Kind][]parser.Measure{
+	parser.Around: {given(parser.Reach, 30), given(parser.Clearance, 1)},
+	parser.Mark:   {given(parser.Set, 24), given(parser.GapNow, 9)},
+	parser.Offset: {given(parser.Set, 10)},
 }
