@@ -19,6 +19,7 @@ func Read(text string) []parser.Statement {
 	for _, s := range statements {
 		if s.Ask != nil {
 			carried(s.Ask, s.Text)
+			notForKeeping(s.Ask)
 		}
 		if s.Misunderstanding != nil {
 			carried(&s.Misunderstanding.Read, s.Text)
@@ -47,6 +48,16 @@ func asksMeaning(text string) (word string, l parser.Language, ok bool) {
 		return "", "", false
 	}
 	return word, l, true
+}
+
+// notForKeeping makes an ask for a way around of one that is taken for a takeoff
+// to keep: a reach has nothing to do with a fitting, and what was measured before
+// is not to be written over by a takeoff that was said for this piece.
+func notForKeeping(ask *parser.Ask) {
+	_, reaches := ask.Length(parser.Reach)
+	if ask.Kind == parser.Takeoff && reaches {
+		ask.Kind, ask.Store = parser.Around, false
+	}
 }
 
 // loads and barriers are what the words of cautions mean to an ask.

@@ -259,3 +259,13 @@ func TestWhatTheTableHasIsAskedAbout(t *testing.T) {
 	h.say("takeoff 1-1/2", "Measured on the fitting?")
 	h.say("takeoff 1-1/2", "Kept as yours", "Cut 14 in light\n")
 }
+
+// A takeoff that is said for one way around an obstacle is not kept in place of
+// what was measured. 12 × √2 less two of 1-1/8 is 14.72.
+func TestATakeoffForOnePieceIsNotKept(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("takeoff 2 pvc dwv 45 is 1-1/8", "Kept as yours")
+	h.say("around a beam, reach 7-3/4, clearance 1-1/2, 45s, 2 pvc dwv, takeoff 29/32", "First bend's center", "as you said")
+	h.say("dodge a footing that's 6-1/2 past center, keep 2 off it, 45s 4 pvc dwv takeoff 2", "First bend's center")
+	h.say("set 12 45s 2 pvc dwv", "Cut 14-3/4 in light", "Takeoff 1-1/8 each, yours")
+}

@@ -270,7 +270,7 @@ var sentences = map[string]sentence{
 	"common practice":       {"common practice", "práctica común"},
 	"leave long":            {"Leave it long and trim, or measure the fitting.", "Déjalo largo y recorta, o mide la conexión."},
 	"left long":             {"Left long: {by} it is {length}. Dry-fit, then trim: up to {off} may come off.", "Va largo: {by} es {length}. Prueba en seco y recorta: puede sobrar hasta {off}."},
-	"measure first":         {"No cut yet: measure the {fitting} first, from its center to where the pipe stops, and say takeoff and what you found. My guess is {least} to {most}, too rough to cut by.", "Sin corte todavía: mide primero {fitting}, del centro a donde para el tubo, y di descuento y lo que mediste. Mi cuenta es de {least} a {most}, muy tosca para cortar."},
+	"measure first":         {"No cut yet: measure the {fitting} first, from its center to where the pipe stops, and say takeoff and what you found. I guess {least} to {most}.", "Sin corte todavía: mide primero {fitting}, del centro a donde para el tubo, y di descuento y lo que mediste. Calculo de {least} a {most}."},
 	"by takeoff":            {"by that takeoff", "con ese descuento"},
 	"by takeoff and gap":    {"by that takeoff and gap", "con ese descuento y esa luz"},
 
