@@ -149,25 +149,7 @@ func TestEveryCautionShows(t *testing.T) {
 			for _, angle := range []geometry.Angle{90, 72, 60, 45, 30, 22.5} {
 				for _, kind := range []parser.Kind{parser.Offset, parser.Mark, parser.Around} {
 					for _, load := range []parser.Load{"", parser.FuelGas, parser.MedicalGas, parser.CompressedAir, parser.Water, parser.Vent, parser.AsbestosCement, parser.LeadPipe} {
-						ask := parser.Ask{Kind: kind, Angle: angle, Carries: load}
-						ask.Pipe = catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: size}
-						ask.Measures = slices.Clone(measuresOf[kind])
-						for i, end := range []int{jobs % 2, jobs % 3} {
-							ask.Ends[i].Takeoff = geometry.Length(3 + end)
-						}
-						if jobs%5 == 0 {
-							ask.Pipe = catalog.Pipe{}
-						}
-						if jobs%7 == 0 {
-							ask.Ends[1].Size = sizes[0]
-						}
-						if jobs%11 == 0 {
-							ask.Through = []parser.Barrier{parser.Joist, parser.Masonry}[jobs%2]
-						}
-						if jobs%3 == 0 {
-							ask.Ends[0].Fitting = catalog.Fitting{Shape: catalog.Bend, Angle: angle, Sweep: catalog.Long}
-							ask.Ends[1].Fitting = ask.Ends[0].Fitting
-						}
+						ask := jobOf(parser.Ask{Kind: kind, Angle: angle, Carries: load}, s, size, jobs)
 						jobs++
 						a, err := figure.Solve(ask, figure.Settings{})
 						if err != nil {
@@ -201,6 +183,30 @@ func TestEveryCautionShows(t *testing.T) {
 			t.Errorf("in %d jobs nothing says %q: %v", jobs, c, fmt.Sprint(shown))
 		}
 	}
+}
+
+// jobOf makes a job of an ask, in a pipe: with unlike ends, long sweeps, joists and
+// no pipe at all now and then.
+func jobOf(ask parser.Ask, s catalog.System, size catalog.Size, n int) parser.Ask {
+	ask.Pipe = catalog.Pipe{Material: s.Material, Joint: s.Joint, Use: s.Use, Schedule: s.Schedule, Size: size}
+	ask.Measures = slices.Clone(measuresOf[ask.Kind])
+	for i, end := range []int{n % 2, n % 3} {
+		ask.Ends[i].Takeoff = geometry.Length(3 + end)
+	}
+	if n%5 == 0 {
+		ask.Pipe = catalog.Pipe{}
+	}
+	if n%7 == 0 {
+		ask.Ends[1].Size = s.Sizes()[0]
+	}
+	if n%11 == 0 {
+		ask.Through = []parser.Barrier{parser.Joist, parser.Masonry}[n%2]
+	}
+	if n%3 == 0 {
+		ask.Ends[0].Fitting = catalog.Fitting{Shape: catalog.Bend, Angle: ask.Angle, Sweep: catalog.Long}
+		ask.Ends[1].Fitting = ask.Ends[0].Fitting
+	}
+	return ask
 }
 
 // measuresOf are the measures of a job of each kind.
