@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
-	"slices"
 	"strings"
 
 	"dogleg/bot/figure"
@@ -120,18 +119,14 @@ func (t *turn) hear(text string) []part {
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
-	rules := parser.Parse(text)
-	said := t.said()
+	rules := readByRules(text)
 	if parts := t.settle(text, rules); len(parts) > 0 {
 		return parts
 	}
 	if p, ok := t.mark(rules); ok {
 		return []part{p}
 	}
-	statements := rules
-	if !slices.ContainsFunc(rules, isOrder) {
-		statements = parser.Decide(text, said, rules)
-	}
+	statements := Read(text, t.said())
 	if t.message.Overheard && !plainlyAsked(statements) {
 		return nil
 	}
@@ -140,12 +135,6 @@ func (t *turn) hear(text string) []part {
 		parts = append(parts, t.safely(s, t.respond))
 	}
 	return parts
-}
-
-// isOrder says whether a statement is a word about the cut list.
-func isOrder(s parser.Statement) bool {
-	_, ok := readOrder(s.Text)
-	return ok
 }
 
 // said is what a message follows on.
@@ -194,7 +183,9 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		t.failed(j, err)
 		return t.refuse(s, err)
 	}
-	text := wording.Reply(answer, t.speaking(j.ask.Language))
+	o := t.speaking(j.ask.Language)
+	o.Told = j.again
+	text := wording.Reply(answer, o)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, p)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)

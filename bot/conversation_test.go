@@ -387,3 +387,47 @@ func FuzzHandle(f *testing.F) {
 		}
 	})
 }
+
+// The cautions of every day are told once a job, and on request.
+func TestCautionsOfEveryDayAreToldOnceAJob(t *testing.T) {
+	const everyday = "Test plastic with water"
+	h := juniperStreet(t)
+	h.say("12 set 45s 2 pvc dwv", everyday)
+	for _, next := range []string{"same but 14", "takeoff 1-1/8", "same but 11"} {
+		if text := h.as("dana", next).Text; strings.Contains(text, everyday) {
+			t.Errorf("%q is told again what the job was told:\n%s", next, text)
+		}
+	}
+	h.say("cautions", everyday)
+	h.say("14 set 45s 3 pvc dwv", everyday)
+	h.say("set 12 45s", "What pipe?")
+	h.say("2 abs", "ABS has to be dry")
+}
+
+// What a pipe carries is read wherever it is told.
+func TestWhatThePipeCarriesIsRead(t *testing.T) {
+	for text, want := range map[string]string{
+		"set 12 45s 3/4 copper gas line takeoff 1/2":             "If it carries gas",
+		"set 12 45s 2 pvc gas line takeoff 1-1/8":                "If it carries gas",
+		"set 12 45s 1 pex gas":                                   "If it carries gas",
+		"set 12 45s 3/4 copper medical gas oxygen line":          "Medical gas: certified installers",
+		"set 12 45s 2 pvc compressed air":                        "I figure no compressed air in PVC",
+		"set 12 45s 1 pvc schedule 80 compressed air takeoff 1":  "I figure no compressed air in PVC",
+		"set 12 45s 4 asbestos cement pipe takeoff 4":            "Asbestos cement: don't saw",
+		"set 12 45s 4 transite":                                  "Asbestos cement: don't saw",
+		"set 12 45s 1/2 lead pipe":                               "Lead pipe: no dust",
+		"set 12 45s 2 pvc water line":                            "PVC schedule 40",
+		"set 12 45s 1-1/2 pvc cold water":                        "PVC schedule 40",
+		"set 12 45s 2 pvc irrigation":                            "PVC schedule 40",
+		"set 12 45s 2 pvc dwv potable":                           "These are drain fittings",
+		"set 12 45s 3 pvc dwv vent":                              "A vent has to keep rising",
+		"core drill through the wall, set 12 45s 2 pvc dwv":      "silica",
+		"set 12 45s 2 pvc dwv through a joist":                   "Don't cut or drill a joist",
+		"set 12 45s, ends are 9 apart now, 4 cast iron no hub":   "Cast iron is heavy",
+		"set 12 45s, ends are 9 apart now, 1 copper takeoff 1/2": "Old work may hold lead",
+	} {
+		if got := ask(new(bot.Forgetful), text); !strings.Contains(got, want) {
+			t.Errorf("%q says nothing of %q:\n%s", text, want, got)
+		}
+	}
+}

@@ -15,6 +15,7 @@ type job struct {
 	asked  string // the words
 	name   string
 	number uint64 // of the job that it answers anew; 0 makes a new one
+	again  bool   // it changes or repeats a job that was answered
 	glance bool   // another look at the last job, not to be kept
 }
 
@@ -35,7 +36,7 @@ func (t *turn) followUp(s parser.Statement) part {
 	t.waiting, t.asked = nil, nil // what they ask about is what is being changed
 	ask := t.talk.Ask.With(change)
 	ask.FollowUp = false
-	return t.figure(s, job{ask: ask, asked: s.Text, name: change.Name, glance: onlyLooks(change)})
+	return t.figure(s, job{ask: ask, asked: s.Text, name: change.Name, again: !t.talk.Unfigured, glance: onlyLooks(change)})
 }
 
 // placesLast says whether all that is told is where the pipes stand between which the

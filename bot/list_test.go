@@ -57,7 +57,7 @@ func TestListInSpanish(t *testing.T) {
 func TestOnlyTheLastAnswerIsAdded(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(twelve)
-	h.say("3 set 45s 4 pvc dwv", "These 45s collide")
+	h.say("3 set 45s 4 pvc dwv", "These 45s may collide")
 	h.say("add", "There is no cut to add")
 	h.say(twelve)
 	h.say(twenty)
@@ -296,7 +296,7 @@ func TestListFollowsAnEditedMessage(t *testing.T) {
 	h.say("list", "Cut list: 1 open, 0 done\n2 ABS DWV\n□ 1. 26-1/16 light, 45s, laundry")
 
 	// What can't be built leaves the piece, and says so.
-	wants(t, "edited", h.edited("3 set 45s 4 pvc dwv", asked, 2), "These 45s collide", "Still on the list as it was: □ 1. 26-1/16 light")
+	wants(t, "edited", h.edited("3 set 45s 4 pvc dwv", asked, 2), "These 45s may collide", "Still on the list as it was: □ 1. 26-1/16 light")
 
 	// An edited add is not a second piece.
 	h.say("clear list")

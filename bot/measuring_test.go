@@ -23,6 +23,9 @@ func kept(t rapid.TB, message string) float64 {
 	var memory bot.Forgetful
 	var c bot.Conversation
 	reply := c.Handle(bot.Message{Text: message, When: morning}, &memory)
+	if strings.Contains(reply.Text, "Send it once more") || strings.Contains(reply.Text, "send it once more") { // it is what the table has, too
+		reply = c.Handle(bot.Message{Text: message, When: morning}, &memory)
+	}
 	own := memory.Takeoffs()
 	if len(own) != 1 || !strings.HasPrefix(reply.Text, "Kept as yours") {
 		t.Fatalf("%q kept %v: %s", message, own, reply.Text)

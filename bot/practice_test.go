@@ -243,3 +243,23 @@ func TestAnExamPastItsTime(t *testing.T) {
 	h.say("practice", "Time is up. 1 of 10 right, in 30 min.")
 	h.say("practice", "?")
 }
+
+// A word that is asked for is explained, with and without its article, and
+// changes no job.
+func TestAWordThatIsAskedForChangesNothing(t *testing.T) {
+	for _, word := range []string{
+		"makeup", "grade", "advance", "fall", "street 45", "stagger", "travel", "reach", "takeoff", "gap", "cut", "run",
+		"allowance", "sanitary tee", "laying length", "vent", "coupling", "end gap", "spread",
+	} {
+		h := juniperStreet(t)
+		h.say("set 12 45s 2 pvc dwv takeoff 1-1/4", "Cut 14-1/2 in light")
+		for _, question := range []string{"what is " + word + "?", "what is a " + word, "What's " + word} {
+			said := h.as("dana", question).Text
+			if means, ok := wording.Meaning(word, wording.Options{Language: parser.English}); !ok || said != means {
+				t.Errorf("%q is answered with %q, want %q", question, said, means)
+			}
+		}
+		h.say("jobs", "1. Cut 14-1/2 in light (set 12, two 45s, takeoff 1-1/4, 2 PVC DWV)")
+		h.say("same but 13", "Cut 15-7/8 in") // 13 × √2 − 2-1/2 = 15.885
+	}
+}

@@ -46,18 +46,30 @@ func TestEachSystem(t *testing.T) {
 			looked := ask(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
 			cut := ask(new(bot.Forgetful), "30 set 45s "+want.pipe)
 			if s.ID == "pex" {
-				wants(t, want.pipe, looked, "No takeoff is known for a 1 45 in PEX")
-				wants(t, want.pipe, cut, "No takeoff is known for a 1 45 in PEX")
+				wants(t, want.pipe, looked, "I know no takeoff of 1 45 in PEX")
+				wants(t, want.pipe, cut, "I know no takeoff of 1 45 in PEX")
 				return
 			}
 			wants(t, want.pipe, looked, "Takeoff about ", s.Name, "Here takeoff is ", want.means)
 			wants(t, want.pipe, looked, want.source)
+			if rough[s.ID] {
+				wants(t, want.pipe, cut, "Travel 42-7/16 in", "No cut yet: measure the 45 first", s.Name)
+				return
+			}
 			wants(t, want.pipe, cut, "Cut about ", s.Name, "Takeoff ", "±", "Measure yours", want.gap)
 			if want.gap == "" && strings.Contains(cut, "Gap ") {
 				t.Errorf("a gap where none belongs: %s", cut)
 			}
 		})
 	}
+}
+
+// rough are the systems of whose 45s, in the size that is tried, no more is
+// known than between what they lie, a quarter inch and more apart at both ends:
+// no cut is made by that.
+var rough = map[string]bool{
+	"pvc-40": true, "pvc-80": true, "pvc-sewer": true, "pvc-metric": true,
+	"cpvc": true, "copper": true, "copper-metric": true,
 }
 
 // TestOwnTakeoffInEachSystem: what was measured makes a sure cut of exactly
@@ -73,13 +85,17 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 			want := systems[s.ID]
 			var memory bot.Forgetful
 			wants(t, want.pipe, ask(&memory, "takeoff "+want.pipe+" 45 is 1-5/8"), "Kept as yours: 45, ", s.Name+", takeoff 1-5/8")
-			got := ask(&memory, "30 set 45s "+want.pipe)
+			gap := strings.TrimSpace(strings.TrimPrefix(strings.SplitN(want.gap+" ", " at ", 2)[0], "Gap "))
+			message := "30 set 45s " + want.pipe
+			if gap != "" { // that of the tables is only what is usual
+				message += ", gap " + gap
+			}
+			got := ask(&memory, message)
 			if s.Joint == catalog.Hub { // the spigot's end was not measured
 				wants(t, want.pipe, got, "Cut about", "1-5/8 at the hub of the one 45, yours, 3 Nov", "at the spigot of the other: pattern from memory")
 				return
 			}
-			gap := strings.TrimPrefix(strings.SplitN(want.gap+" ", " at ", 2)[0], "Gap ")
-			wants(t, want.pipe, got, cuts[strings.TrimSpace(gap)], s.Name, "Takeoff 1-5/8 each, yours, 3 Nov")
+			wants(t, want.pipe, got, cuts[gap], s.Name, "Takeoff 1-5/8 each, yours, 3 Nov")
 			if strings.Contains(got, "about") {
 				t.Errorf("unsure of a measured fitting: %s", got)
 			}
@@ -90,10 +106,10 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 // TestFittingsThatDoNotExist: what there is instead is said.
 func TestFittingsThatDoNotExist(t *testing.T) {
 	for text, want := range map[string]string{
-		"12 set 22-1/2s 1 threaded steel": "There is no 22-1/2 in threaded steel; there is 90 or 45.",
-		"12 set 60s 1 copper":             "There is no 60 in copper; there is 90 or 45.",
-		"12 set 11-1/4s 2 pvc dwv":        "There is no 11-1/4 in PVC DWV; there is 90, 60, 45 or 22-1/2.",
-		"12 set 22-1/2s 1 socket weld":    "There is no 22-1/2 in socket-weld steel; there is 90 or 45.",
+		"12 set 22-1/2s 1 threaded steel": "I carry no 22-1/2 in threaded steel; I carry 90 or 45.",
+		"12 set 60s 1 copper":             "I carry no 60 in copper; I carry 90 or 45.",
+		"12 set 11-1/4s 2 pvc dwv":        "I carry no 11-1/4 in PVC DWV; I carry 90, 60, 45 or 22-1/2.",
+		"12 set 22-1/2s 1 socket weld":    "I carry no 22-1/2 in socket-weld steel; I carry 90 or 45.",
 	} {
 		wants(t, text, ask(new(bot.Forgetful), text), want)
 	}
@@ -102,6 +118,6 @@ func TestFittingsThatDoNotExist(t *testing.T) {
 // TestPublishedIsPrintedAsItIs: an elbow whose length was found in print. 14 in
 // less two of 6 and two gaps of 1/8.
 func TestPublishedIsPrintedAsItIs(t *testing.T) {
-	got := ask(new(bot.Forgetful), "14 set 90s 4 butt weld steel")
+	got := ask(new(bot.Forgetful), "14 set 90s 4 butt weld steel, gap 1/8")
 	wants(t, "", got, "Cut 1-3/4 in\n", "Takeoff 6 each: ASME B16.9, center to face. Check it against the fitting.")
 }

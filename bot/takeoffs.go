@@ -154,7 +154,7 @@ func (t *turn) questioned(ask parser.Ask) (*figure.Answer, error) {
 	settings.StandsBy, t.talk.Doubted = t.talk.Doubted, figure.OwnTakeoff{}
 	answer, err := figure.Solve(ask, settings)
 	var impossible *figure.Impossible
-	if errors.As(err, &impossible) && impossible.Cause == figure.BadTakeoff {
+	if errors.As(err, &impossible) && (impossible.Cause == figure.BadTakeoff || impossible.Cause == figure.NotMeasured) {
 		d := impossible.Doubted
 		t.talk.Doubted = figure.OwnTakeoff{System: impossible.System.ID, Fitting: d.Fitting.Key(), Size: d.Size, Length: d.Length}
 	}
@@ -225,7 +225,7 @@ func (t *turn) again(kept part, own []figure.Stored, last bool) part {
 	if err != nil || !uses(answer, own) {
 		return kept
 	}
-	j := job{ask: ask, asked: kept.statement.Text, name: t.talk.Name, number: t.talk.Job}
+	j := job{ask: ask, asked: kept.statement.Text, name: t.talk.Name, number: t.talk.Job, again: !t.talk.Unfigured}
 	if before, ok := t.job(int(j.number)); ok && j.number != 0 {
 		j.asked = before.Asked
 	}

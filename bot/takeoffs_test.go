@@ -19,7 +19,7 @@ func TestTakeoffIsKeptAndTheJobAnsweredAgain(t *testing.T) {
 	h.say("10 set 45s 2 pvc dwv", "Cut 11-7/8 in heavy\n")
 
 	for _, other := range []string{"10 set 22s 2 pvc dwv", "10 set 45s 3 pvc dwv", "10 set 45s 2 abs"} {
-		if got := first(h.as("dana", other).Text); !strings.HasPrefix(got, "Cut about") {
+		if got := first(h.as("dana", other).Text); !strings.HasPrefix(got, "Cut about") && !strings.HasPrefix(got, "Travel") {
 			t.Errorf("%q: %q, but only the 45 in 2 in PVC DWV was measured", other, got)
 		}
 	}
@@ -244,4 +244,28 @@ func TestTakeoffNamedOutrightAnswersTheJobAgain(t *testing.T) {
 	h.say("jobs", "1. bath: Cut about")
 	h.say(measured, "Kept", "Cut 14-3/4 in light\n")
 	h.say("jobs", "1. bath: Cut 14-3/4 in light")
+}
+
+// A takeoff that comes back just as the table has it may not have been measured
+// at all, and a face is none: both are asked about, and kept when sent again.
+func TestWhatTheTableHasIsAskedAbout(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("12 set 45s 2 pvc dwv", "Cut about")
+	h.say("takeoff 1-1/2", "1-1/2 is what my table has for a 45 in 2 PVC DWV. Measured on the fitting?")
+	h.say("takeoffs", "None of your own yet")
+	h.say("takeoff 2-1/4", "2-1/4 is the face in my table for a 45 in 2 PVC DWV")
+	h.say("takeoff 3/4", "3/4 is how far the pipe goes into a 45 in 2 PVC DWV")
+	h.say("takeoffs", "None of your own yet")
+	h.say("takeoff 1-1/2", "Measured on the fitting?")
+	h.say("takeoff 1-1/2", "Kept as yours", "Cut 14 in light\n")
+}
+
+// A takeoff that is said for one way around an obstacle is not kept in place of
+// what was measured. 12 × √2 less two of 1-1/8 is 14.72.
+func TestATakeoffForOnePieceIsNotKept(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("takeoff 2 pvc dwv 45 is 1-1/8", "Kept as yours")
+	h.say("around a beam, reach 7-3/4, clearance 1-1/2, 45s, 2 pvc dwv, takeoff 29/32", "First bend's center", "as you said")
+	h.say("dodge a footing that's 6-1/2 past center, keep 2 off it, 45s 4 pvc dwv takeoff 2", "First bend's center")
+	h.say("set 12 45s 2 pvc dwv", "Cut 14-3/4 in light", "Takeoff 1-1/8 each, yours")
 }

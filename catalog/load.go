@@ -148,7 +148,7 @@ func (t *tables) addSystem(r *row) {
 			Use:      Use(r.text("use")),
 			Schedule: r.text("schedule"),
 		},
-		gap:        Allowance{r.length("gap"), r.evidence("gap_evidence"), r.needed("gap_source")},
+		gap:        Allowance{r.length("gap"), r.lengthOrNone("gap_least"), r.evidence("gap_evidence"), r.needed("gap_source")},
 		means:      r.needed("takeoff_means"),
 		whyMissing: r.text("why_missing"),
 	}
@@ -264,7 +264,7 @@ func (t *tables) addStock(r *row) {
 }
 
 func (t *tables) addKerf(r *row) {
-	k := Kerf{r.needed("saw"), Allowance{r.length("kerf"), r.evidence("evidence"), r.needed("source")}, r.text("note")}
+	k := Kerf{r.needed("saw"), Allowance{Length: r.length("kerf"), Evidence: r.evidence("evidence"), Source: r.needed("source")}, r.text("note")}
 	if r.err == nil {
 		t.kerfs = append(t.kerfs, k)
 	}

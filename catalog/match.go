@@ -11,6 +11,7 @@ import "slices"
 // that was said puts the system sold under it first, and is the schedule of
 // all systems returned.
 func Match(p Pipe) []System {
+	p.Schedule = fullSchedule(p.Schedule)
 	found := make([]System, 0, mostAlike)
 	for _, e := range loaded().systems {
 		if e.canBe(p) {
@@ -25,6 +26,15 @@ func Match(p Pipe) []System {
 		}
 	}
 	return found
+}
+
+// fullSchedule is a schedule as the tables name it: "35" is said of SDR 35, and no
+// pipe has a schedule 35.
+func fullSchedule(said string) string {
+	if ratio := "SDR " + said; said != "" && slices.ContainsFunc(loaded().systems, func(e *entry) bool { return e.Schedule == ratio }) {
+		return ratio
+	}
+	return said
 }
 
 // mostAlike is how many systems most pipes can be: PVC is for drains, in two

@@ -32,6 +32,7 @@ func TestMatch(t *testing.T) {
 		{"DWV pipe makes a sewer", catalog.Pipe{Material: catalog.PVC, Size: "3", Use: catalog.Sewer}, []string{"pvc-dwv"}},
 		{"DWV pipe makes a sewer", catalog.Pipe{Material: catalog.ABS, Size: "4", Use: catalog.Sewer}, []string{"abs-dwv"}},
 		{"DWV pipe is schedule 40 too", catalog.Pipe{Material: catalog.PVC, Size: "2", Schedule: "40"}, []string{"pvc-40", "pvc-dwv"}},
+		{"SDR 35 by its number", catalog.Pipe{Material: catalog.PVC, Size: "4", Schedule: "35"}, []string{"pvc-sewer"}},
 		{"schedule 80", catalog.Pipe{Material: catalog.PVC, Size: "2", Schedule: "80"}, []string{"pvc-80"}},
 		{"metric size", catalog.Pipe{Material: catalog.PVC, Size: "110 mm"}, []string{"pvc-metric"}},
 		{"metric size", catalog.Pipe{Material: catalog.Copper, Size: "22 mm"}, []string{"copper-metric"}},

@@ -31,6 +31,7 @@ type Dimensions struct {
 // Allowance is a gap left at each joint, or what a saw takes.
 type Allowance struct {
 	Length   geometry.Length
+	Least    geometry.Length // of a usual gap: the narrow end of what is usual, zero where that is not known
 	Evidence Evidence
 	Source   string
 }

@@ -20,6 +20,7 @@ type Answer struct {
 	Lengths   []Length       // every length figured, in the order to be said
 	Exact     []Length       // where Lengths are by a handbook's multipliers: the same at full precision
 	Angle     geometry.Angle // that the fitting turns, zero where none matters
+	Stock     geometry.Angle // the stock bend that serves for a true angle, zero where none does
 	RollAngle geometry.Angle // of a rolling offset, from plumb; see Rolling
 	Rolling   bool
 	Grade     geometry.Slope // of kind fall, and where a line is graded
@@ -32,20 +33,32 @@ type Answer struct {
 	Depths [2]catalog.Depth // of a piece measured face to face: how far it goes in
 
 	// Provisional says that the cut rests on something unsure, so that it is
-	// only "about", and Band how far it may be out, either way.
+	// only "about"; Band how far it may be out, either way: how much longer it
+	// may have to be; and TakesOff how much longer than need be a cut is that is
+	// left that long.
 	Provisional bool
 	Band        geometry.Length
+	TakesOff    geometry.Length
 
-	Assumed   []Assumption   // what was taken that no word said
-	NoLine    string         // the line of fittings that was named, where the user has measured none of it
-	Unequal   []Disagreement // measurements of one thing that disagree
-	Limit     *Limit         // how short this offset can be made
-	Bends     []Choice       // of kind fit, the best first
-	Lines     []Line         // of kind parallel, in order
-	Factors   []Factor       // of kind multiplier
-	Ordinates []Ordinate     // of kind trim
-	Sum       SumResult      // of kind sum
-	Minimums  []Minimum      // of kind fall: the usual minimum grades for this size
+	Unmeasured *Unmeasured // the fitting that is to be measured before there is a cut
+
+	Assumed []Assumption    // what was taken that no word said
+	NoLine  string          // the line of fittings that was named, where the user has measured none of it
+	Doubts  []Doubt         // takeoffs that were said and look like something else
+	Unequal []Disagreement  // measurements of one thing that disagree
+	NoEnds  catalog.Fitting // whose other side nobody measured, so that where the standing pipes end is left out
+	Reduced [2]catalog.Size // the sizes of two ends that no one piece fits, empty where it does
+	HubNear bool            // of kind around: hubs come as near to the obstacle as the pipe
+
+	Limit     *Limit     // how short this offset can be made
+	Bends     []Choice   // of kind fit, the best first
+	Lines     []Line     // of kind parallel, in order
+	Factors   []Factor   // of kind multiplier
+	Ordinates []Ordinate // of kind trim
+	Sum       SumResult  // of kind sum
+	Minimums  []Minimum  // of kind fall: the usual minimum grades for this size
+
+	Bank Bank // of kind parallel: how it lies against the step
 
 	// Unstaggered is, of kind parallel, what the spacing closes up to on the
 	// diagonals when all lines bend at the same place.
@@ -125,8 +138,9 @@ type Choice struct {
 	EndGap geometry.Length
 	Spare  geometry.Length // straight pipe left over; negative: how much is lacking
 	Ends   [2]End
-	Why    string // why it can't be: "hubs collide", "too long for the room"; of the best, why it is
-	Unsure bool   // rests on an unsure takeoff
+	Why    string          // why it can't be: "hubs collide", "too long for the room"; of the best, why it is
+	Unsure bool            // rests on an unsure takeoff
+	Band   geometry.Length // how far out the cut may be, either way
 }
 
 // Line is one of parallel lines.

@@ -158,10 +158,12 @@ func (w *work) aroundAnswer(o solved, ob geometry.Obstacle, start geometry.Lengt
 		return err
 	}
 	if o.pieced {
+		w.answer.Lengths = append(w.answer.Lengths, Length{Role: parser.MarkAt, Length: start + o.joint.ends[0].Takeoff.Length + o.joint.gap.Length})
 		w.withPiece(o)
 	} else {
 		w.withoutPiece(o)
 	}
+	w.answer.HubNear = w.hubNear()
 	for i, l := range w.answer.Lengths {
 		w.answer.Lengths[i].Up = l.Up || l.Role == parser.Set && !w.has(parser.Set)
 	}
@@ -176,6 +178,18 @@ func (w *work) aroundAnswer(o solved, ob geometry.Obstacle, start geometry.Lengt
 	return nil
 }
 
+// hubNear says whether a fitting wider than the pipe comes as near to the
+// obstacle as the pipe does: its center lies on the line that halves the turn,
+// where the corner is. How much wider it is no table here has.
+func (w *work) hubNear() bool {
+	switch w.answer.System.Joint {
+	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.NoHub, catalog.Hub:
+		return true
+	case catalog.ButtWeld, catalog.Crimp:
+	}
+	return false
+}
+
 // pieceAround figures the piece; one whose takeoff nobody knows is left out,
 // since where the bends go does not need it.
 func (w *work) pieceAround(o *solved) error {
@@ -183,6 +197,9 @@ func (w *work) pieceAround(o *solved) error {
 	var impossible *Impossible
 	if errors.As(err, &impossible) && (impossible.Cause == NoTakeoff || impossible.Cause == NoSuchFitting) {
 		w.forgetPiece()
+		return nil
+	}
+	if isUnmeasured(err) {
 		return nil
 	}
 	return err

@@ -11,8 +11,8 @@ import (
 // cutIn is the cut that the offset would make in another system, 0 where
 // nobody knows.
 func (w *work) cutIn(s catalog.System, o solved) geometry.Length {
-	j, err := w.joinIn(s, [2]catalog.Fitting{w.fittingAt(0, o.Angle), w.fittingAt(1, o.Angle)})
-	if err != nil {
+	j, err := w.joinIn(s, [2]catalog.Fitting{w.fittingAt(0, o.turn()), w.fittingAt(1, o.turn())})
+	if err != nil || j.tooRough() {
 		return 0
 	}
 	return max(0, o.Travel-j.lost())

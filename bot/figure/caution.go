@@ -1,6 +1,9 @@
 package figure
 
 import (
+	"cmp"
+	"slices"
+
 	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -37,6 +40,12 @@ const (
 	SweepCorner     Caution = "sweep corner"      // a round bend cuts the corner nearer
 	ShortPup        Caution = "short pup"         // a piece too short to weld comfortably
 	TestFirst       Caution = "test first"        // nothing covered until tested and inspected
+	MedicalGas      Caution = "medical gas"       // certified brazers, nitrogen purge
+	AirInPlastic    Caution = "air in plastic"    // compressed air in plastic pipe
+	DrainForWater   Caution = "drain for water"   // drain fittings on water under pressure
+	AsbestosNamed   Caution = "asbestos named"    // the pipe was said to be asbestos cement
+	LeadNamed       Caution = "lead named"        // the pipe was said to be lead
+	Structure       Caution = "structure"         // a joist or a stud is gone through
 )
 
 // Authority is what stands behind a caution.
@@ -51,6 +60,12 @@ type Authority struct {
 // and the licence decide.
 func Authorities() []Authority {
 	return []Authority{
+		{AsbestosNamed, "the pipe was said to be asbestos cement", "29 CFR 1926.1101; 40 CFR 61 subpart M"},
+		{LeadNamed, "the pipe was said to be lead", "Safe Drinking Water Act 1417; 29 CFR 1926.62"},
+		{MedicalGas, "the line was said to carry medical gas", "NFPA 99, as recalled"},
+		{Gas, "the line was said to carry fuel gas, or is threaded or welded steel that may", "local gas codes: licensed installer, permit, test before covering"},
+		{AirInPlastic, "plastic other than with solvent cement was said to carry compressed air", airInPlasticBehind},
+		{DrainForWater, "drain pipe was said to carry water", "ASTM D2665 and D2661 are for drain, waste and vent; common practice"},
 		{CheckTakeoff, "the takeoff is from memory or from geometry", "common practice: measure the fitting in the hand, center to the stop"},
 		{DryFitFirst, "the bend is 22-1/2 or less, or a measure is sure only to 1/8", "geometry: 1/16 in set moves the cut 1/16 ÷ sin a"},
 		{SolventCement, "plastic joined with solvent cement", "ASTM F402"},
@@ -58,11 +73,11 @@ func Authorities() []Authority {
 		{ABSDry, "ABS joined with solvent cement", "ASTM D2235 1.2"},
 		{ABSToPVC, "ABS drain", "ASTM D3138 1.2"},
 		{NoAirTest, "plastic pipe", "IRC P2503.5.1; ASTM D2855-20 1.2 note 3; IPC 312.1. Some codes allow a vacuum on plastic DWV"},
-		{HotWork, "soldered or welded joints", "29 CFR 1910.252(a)(2), 1926.352; NFPA 51B"},
+		{HotWork, "soldered or welded joints", "29 CFR 1910.252(a)(2), 30 minutes; 1926.352; NFPA 51B, 60 as recalled"},
 		{CastIronWeight, "cast iron", "common practice"},
-		{BlindCut, "a standing pipe is cut, or an obstacle is passed", "common practice"},
-		{Silica, "an obstacle is passed", "29 CFR 1926.1153, Table 1"},
-		{Gas, "threaded or welded steel that may carry gas", "local gas codes: licensed installer, permit, test before covering"},
+		{BlindCut, "a standing pipe is cut", "common practice"},
+		{Silica, "masonry is cut or drilled", "29 CFR 1926.1153, Table 1"},
+		{Structure, "a joist, a stud or a beam is gone through", "common practice; the local building code"},
 		{LiveLine, "a standing pipe is cut", "NAVEDTRA 14119, chapter 16: tag out, depressurize, drain first"},
 		{OldLead, "a standing pipe of copper or cast iron is cut", "Safe Drinking Water Act 1417; 29 CFR 1926.62"},
 		{OldAsbestos, "a standing pipe is cut, material not said or sewer", "29 CFR 1926.1101; 40 CFR 61 subpart M"},
@@ -73,21 +88,43 @@ func Authorities() []Authority {
 		{Cleanout, "a bend of more than 45 degrees in a drain", "IPC 2018 708.1.4; UPC 707"},
 		{StackOffset, "a bend of more than 45 degrees in a drain", "IPC definitions, 710, 711"},
 		{NoReduction, "ends of different size in a drain", "IPC 704.2"},
-		{DryVent, "a DWV offset may be in a vent", "IPC 905.2 to 905.5"},
-		{SweepCorner, "a long-radius bend passes an obstacle", "geometry: the corner is nearer by (r - k)(1/cos(a/2) - 1)"},
+		{DryVent, "a vent, or a DWV offset that may be in one", "IPC 905.2 to 905.5"},
+		{SweepCorner, "a long-sweep bend passes an obstacle", "geometry: the corner is nearer by (r - k)(1/cos(a/2) - 1)"},
 		{ShortPup, "a welded piece shorter than its own diameter or 2 in", "common practice"},
 		{TestFirst, "any line that will be covered", "IRC P2503"},
 	}
 }
 
-// cautions chooses those that this very job calls for, the most pressing
-// first: what makes the cut wrong, what the code does not allow, what hurts
-// people, and then the rest.
+// airInPlasticBehind is what stands behind the refusal of compressed air in
+// plastic pipe.
+const airInPlasticBehind = "OSHA, letter of 28 Feb 1991 and hazard bulletin of 1990; ASME B31.3 A323.4.2"
+
+// NamedFirst says whether a caution stands before any cut: the pipe itself is
+// what hurts.
+func (c Caution) NamedFirst() bool { return c == AsbestosNamed || c == LeadNamed }
+
+// Everyday says whether whoever does this work knows a caution and meets it on
+// every job of its kind. It is given once a job, and on request. So is what
+// would hold if the line carried gas, or were a vent, and nobody said so.
+func (a *Answer) Everyday(c Caution) bool {
+	unsaid := c == Gas && a.Ask.Carries != parser.FuelGas || c == DryVent && a.Ask.Carries != parser.Vent
+	return unsaid || slices.Contains(everyday, c)
+}
+
+// everyday are the cautions that come with every job of a pipe.
+var everyday = []Caution{
+	HotWork, SolventCement, PrimerAndCement, ABSDry, ABSToPVC, NoAirTest, CastIronWeight,
+	DrainGrade, TestFirst,
+}
+
+// cautions chooses those that this very job calls for, the rarest and gravest
+// first: what the pipe carries, what the code does not allow, what is done to a
+// standing line, and then those of every day.
 func (w *work) cautions() []Caution {
 	if w.onlyFigures() {
 		return nil
 	}
-	return append(w.calledByLine(), w.calledByPipe()...)
+	return slices.Concat(w.calledByLoad(), w.calledByLine(), w.calledByPipe())
 }
 
 // onlyFigures says whether nothing is built: sums and multipliers.
@@ -112,40 +149,40 @@ func those(all []called) []Caution {
 	return out
 }
 
-// calledByPipe are the cautions of what the pipe is, and how it is joined.
-func (w *work) calledByPipe() []Caution {
-	s := w.answer.System
-	plastic := s.Joint == catalog.Solvent
+// calledByLoad are the cautions of what the pipe carries, and of an old pipe
+// whose name is a caution.
+func (w *work) calledByLoad() []Caution {
+	load, s := w.ask.Carries, w.answer.System
 	return those([]called{
-		{HotWork, s.Joint == catalog.Solder || s.Joint == catalog.ButtWeld || s.Joint == catalog.SocketWeld},
-		{Gas, s.Material == catalog.Steel && (s.Joint == catalog.Thread || s.Joint == catalog.ButtWeld)},
-		{ABSDry, plastic && s.Material == catalog.ABS},
-		{SolventCement, plastic},
-		{CastIronWeight, s.Material == catalog.CastIron},
-		{DryFitFirst, w.turn() != 0 && w.turn() <= geometry.SixteenthBend || len(w.answer.Findings) > 0},
-		{ShortPup, w.shortPup()},
-		{NoAirTest, plastic || s.Material == catalog.PEX},
-		{ABSToPVC, plastic && s.Material == catalog.ABS},
-		{PrimerAndCement, plastic && (s.Material == catalog.PVC || s.Material == catalog.CPVC)},
-		{Cleanout, w.turnsDrain() && w.turn() > geometry.EighthBend},
-		{StackOffset, w.turnsDrain() && w.turn() > geometry.EighthBend},
-		{DrainGrade, w.turnsDrain()},
-		{DryVent, w.turnsDrain()},
-		{TestFirst, s.ID != ""},
+		{AsbestosNamed, load == parser.AsbestosCement},
+		{LeadNamed, load == parser.LeadPipe},
+		{MedicalGas, load == parser.MedicalGas},
+		{Gas, load == parser.FuelGas},
+		{AirInPlastic, load == parser.CompressedAir && s.Material == catalog.PEX},
+		{DrainForWater, load == parser.Water && w.drainPattern()},
+		{DryVent, load == parser.Vent},
+		{Structure, w.ask.Through == parser.Joist},
+		{Silica, w.ask.Through == parser.Masonry},
 	})
 }
 
-// turn is what the fittings turn: of a fit, the best bend, not the true angle.
-func (w *work) turn() geometry.Angle {
-	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
-		return w.answer.Bends[0].Angle
-	}
-	return w.answer.Angle
+// drainPattern says whether the fittings are made for drains.
+func (w *work) drainPattern() bool {
+	return w.answer.System.Use == catalog.DWV || w.answer.System.Use == catalog.Sewer
 }
 
-// turnsDrain says whether a drain is turned by a bend.
-func (w *work) turnsDrain() bool {
-	return w.isDrain() && w.turn() != 0 && w.answer.Kind != parser.Fall
+// refuseLoad refuses what no pipe of this material may carry: compressed air or
+// gas in PVC, CPVC or ABS, which burst in shards.
+func (w *work) refuseLoad() error {
+	m := w.answer.System.Material
+	if m == "" {
+		m = w.ask.Pipe.Material
+	}
+	brittle := m == catalog.PVC || m == catalog.CPVC || m == catalog.ABS
+	if w.ask.Carries != parser.CompressedAir || !brittle {
+		return nil
+	}
+	return &Impossible{Cause: AirPlastic, Subject: string(m), Behind: airInPlasticBehind}
 }
 
 // calledByLine are the cautions of what is done with the line: where it is
@@ -153,19 +190,70 @@ func (w *work) turnsDrain() bool {
 func (w *work) calledByLine() []Caution {
 	a, kind := w.turn(), w.answer.Kind
 	stands, passes, turns := kind == parser.Mark, kind == parser.Around, w.turnsDrain()
+	s := w.answer.System
 	return those([]called{
 		{CheckTakeoff, w.unsure()},
 		{BelowMinimum, w.belowMinimum()},
+		{CastIronWeight, stands && s.Material == catalog.CastIron},
 		{LiveLine, stands},
-		{BlindCut, stands || passes},
+		{OldAsbestos, stands && (s.ID == "" || s.Use == catalog.Sewer)},
+		{OldLead, stands && (s.Material == catalog.CastIron || s.Material == catalog.Copper)},
+		{NoReduction, w.isDrain() && w.sizesDiffer()},
 		{BendNotListed, turns && !listed(a)},
 		{QuarterInDrain, turns && a == geometry.QuarterBend},
-		{NoReduction, w.isDrain() && w.sizesDiffer()},
-		{SweepCorner, passes && w.answer.System.Joint == catalog.ButtWeld},
-		{Silica, passes},
-		{OldLead, stands && (w.answer.System.Material == catalog.CastIron || w.answer.System.Material == catalog.Copper)},
-		{OldAsbestos, stands && (w.answer.System.ID == "" || w.answer.System.Use == catalog.Sewer)},
+		{Cleanout, turns && a > geometry.EighthBend},
+		{StackOffset, turns && a > geometry.EighthBend},
+		{SweepCorner, passes && w.fittingAt(0, a).Sweep == catalog.Long && s.Joint != catalog.ButtWeld},
+		{ShortPup, w.shortPup()},
+		{BlindCut, stands},
+		{DryFitFirst, a != 0 && a <= geometry.SixteenthBend && kind != parser.Check},
 	})
+}
+
+// calledByPipe are the cautions of what the pipe is, and how it is joined: of
+// every day, but for gas that steel may carry and a vent that a drain may be.
+// Of ABS the first is that it has to be dry, of pressure pipe and of large pipe,
+// for which no code waives it, the primer.
+func (w *work) calledByPipe() []Caution {
+	s := w.answer.System
+	plastic, abs := s.Joint == catalog.Solvent, s.Material == catalog.ABS
+	primed := plastic && (s.Material == catalog.PVC || s.Material == catalog.CPVC)
+	large := primed && (s.Use == catalog.Pressure || w.isLarge())
+	standing := w.answer.Kind == parser.Mark
+	return those([]called{
+		{HotWork, s.Joint == catalog.Solder || s.Joint == catalog.ButtWeld || s.Joint == catalog.SocketWeld},
+		{Gas, w.ask.Carries == "" && s.Material == catalog.Steel && (s.Joint == catalog.Thread || s.Joint == catalog.ButtWeld)},
+		{ABSDry, plastic && abs},
+		{PrimerAndCement, large},
+		{CastIronWeight, s.Material == catalog.CastIron && !standing},
+		{SolventCement, plastic && !large && !abs},
+		{NoAirTest, plastic || s.Material == catalog.PEX},
+		{SolventCement, plastic && (large || abs)},
+		{ABSToPVC, plastic && abs},
+		{PrimerAndCement, primed && !large},
+		{DrainGrade, w.turnsDrain()},
+		{DryVent, w.turnsDrain() && w.ask.Carries == ""},
+		{TestFirst, s.ID != ""},
+	})
+}
+
+// isLarge says whether a pipe is more than 4 in across.
+func (w *work) isLarge() bool {
+	d, ok := w.answer.System.Dimensions(w.answer.Size)
+	return ok && d.Outside > 4.5*geometry.Inch+hairline
+}
+
+// turn is what the fittings turn: of a fit, the best bend, not the true angle.
+func (w *work) turn() geometry.Angle {
+	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
+		return w.answer.Bends[0].Angle
+	}
+	return cmp.Or(w.answer.Stock, w.answer.Angle)
+}
+
+// turnsDrain says whether a drain is turned by a bend. A vent is none.
+func (w *work) turnsDrain() bool {
+	return w.isDrain() && w.turn() != 0 && w.answer.Kind != parser.Fall && w.ask.Carries != parser.Vent
 }
 
 // listed says whether a bend is in the IPC's table of fittings for a change in
@@ -195,7 +283,7 @@ func (w *work) unsure() bool {
 			return true
 		}
 	}
-	return w.answer.Provisional
+	return w.answer.Provisional || w.answer.Unmeasured != nil
 }
 
 func (w *work) belowMinimum() bool {

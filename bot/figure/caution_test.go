@@ -12,7 +12,7 @@ import (
 
 func TestCautions(t *testing.T) {
 	offset := func(a geometry.Angle, p catalog.Pipe) parser.Ask {
-		return takeoffs(pipe(ask(parser.Offset, a, m(parser.Set, 20.5)), p), 0.75, 0.75)
+		return takeoffs(pipe(ask(parser.Offset, a, m(parser.Set, 20.5)), p), 0.8125, 0.8125)
 	}
 	of := func(m catalog.Material, j catalog.Joint, u catalog.Use, s catalog.Size) catalog.Pipe {
 		return catalog.Pipe{Material: m, Joint: j, Use: u, Size: s}

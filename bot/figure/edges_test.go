@@ -19,8 +19,8 @@ func TestARoundElbowCutsTheCorner(t *testing.T) {
 	keep := 3.25 + 1.25*(2/math.Sqrt(3)-1)
 	wantLength(t, a, parser.Set, 7+keep)
 	wantLength(t, a, parser.Start, (keep+3.5)/(math.Sqrt(3)/2))
-	if !slices.Contains(a.Cautions, figure.SweepCorner) {
-		t.Errorf("cautions %v", a.Cautions)
+	if slices.Contains(a.Cautions, figure.SweepCorner) {
+		t.Errorf("cautions %v: what the round corner takes is in the figures", a.Cautions)
 	}
 }
 
@@ -114,13 +114,30 @@ func TestFitOfOneBend(t *testing.T) {
 	}
 }
 
-// With the takeoffs said a room is a run: 21-1/4 less twice 1-3/16 is 18-7/8.
+// A takeoff that was said holds for one bend, and where nobody said for which
+// that is asked. Said of a 30, it leaves a 60 its own: the set of 8-3/4 comes
+// with 30s to a run of 15.155, and 17.53 between the ends.
 func TestFitWithTakeoffsSaid(t *testing.T) {
-	a := solve(t, takeoffs(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Room, 21.25)), 1.1875, 1.1875), figure.Settings{})
-	wantAngle(t, "true angle", a.Angle, math.Atan2(8.75, 18.875)*180/math.Pi)
-	if a.Bends[0].Angle != 30 {
-		t.Errorf("best bend is %v", a.Bends[0].Angle)
+	message := takeoffs(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Room, 21.25)), 1.1875, 1.1875)
+	if i := missing(t, message); i.Wanted != parser.AngleOf || i.Of != parser.TakeoffOf {
+		t.Errorf("%s of %q is asked for", i.Wanted, i.Of)
 	}
+	message.Angle = 30
+	a := solve(t, message, figure.Settings{})
+	wantLength(t, a, parser.EndGap, 8.75*math.Sqrt(3)+2.375)
+}
+
+// A takeoff of the 45 is no other bend's: set 14 in a room of 34 with 45s of
+// 1-1/8 is 19.799 - 2.25 = 17.549; that 90s fit too with what the table has of
+// them is not for the 45's takeoff to say.
+func TestFitKeepsATakeoffToItsBend(t *testing.T) {
+	short := takeoffs(pipe(ask(parser.Fit, 22.5, m(parser.Set, 14), m(parser.Room, 34)), drain2), 1.125, 1.125)
+	i := impossible(t, short, figure.Settings{})
+	if slices.Contains(i.Bends, 22.5) || !slices.Contains(i.Bends, 45) {
+		t.Errorf("bends %v", i.Bends)
+	}
+	long := takeoffs(pipe(ask(parser.Fit, 45, m(parser.Set, 14), m(parser.Room, 34)), drain2), 1.125, 1.125)
+	wantLength(t, solve(t, long, figure.Settings{}), parser.Cut, 14*math.Sqrt2-2.25)
 }
 
 // A set of 10 that rolls 6 to the side rises 8; one shorter than its rise is

@@ -3,6 +3,7 @@ package figure
 import (
 	"cmp"
 	"errors"
+	"math"
 	"slices"
 	"strings"
 
@@ -58,9 +59,63 @@ func (j joint) sure() bool {
 	return j.ends[0].Takeoff.Evidence.Sure() && j.ends[1].Takeoff.Evidence.Sure()
 }
 
-// band is how far out the two ends may be together, either way.
-func (j joint) band() geometry.Length {
+// sureGap says whether the gap is. None is.
+func (j joint) sureGap() bool { return j.gap.Length == 0 || j.gap.Evidence.Sure() }
+
+// band is how far out the two ends may be together, either way: their
+// takeoffs, and a gap that may be narrower than is usual.
+func (j joint) band() geometry.Length { return j.takeoffBand() + j.gapBand() }
+
+// handsCut is how far out a cut may be, either way, to be left long and trimmed
+// by hand: 1/4 in, two takeoffs of patterns that are recalled to 1/8. Common
+// practice.
+const handsCut = geometry.Inch / 4
+
+// tooRough says whether the takeoffs are known so badly that no cut is to be
+// made by them.
+func (j joint) tooRough() bool { return j.takeoffBand() > handsCut+hairline }
+
+// Unmeasured is a fitting whose takeoff is known too badly to cut by, and
+// between what it may lie.
+type Unmeasured struct {
+	Fitting     catalog.Fitting
+	Least, Most geometry.Length
+}
+
+// unmeasured says that there is no cut before a fitting is measured. Where that
+// leaves something to answer, it is in the answer; else the takeoff is missing.
+type unmeasured struct{}
+
+func (unmeasured) Error() string { return "figure: the takeoff is too rough to cut by" }
+
+func isUnmeasured(err error) bool {
+	var rough unmeasured
+	return errors.As(err, &rough)
+}
+
+// measureFirst notes which fitting is to be measured, and takes back the piece.
+func (w *work) measureFirst(j joint) error {
+	worst := j.ends[0]
+	if j.ends[1].Takeoff.Band > worst.Takeoff.Band {
+		worst = j.ends[1]
+	}
+	w.forgetPiece()
+	t := worst.Takeoff
+	w.answer.Unmeasured = &Unmeasured{Fitting: worst.Fitting, Least: t.Length - t.Band, Most: t.Length + t.Band}
+	return unmeasured{}
+}
+
+func (j joint) takeoffBand() geometry.Length {
 	return j.ends[0].Takeoff.Band + j.ends[1].Takeoff.Band
+}
+
+// gapBand is how much narrower than figured the two gaps may be. They are
+// figured at the wide end of what is usual.
+func (j joint) gapBand() geometry.Length {
+	if j.sureGap() || j.gap.Least == 0 {
+		return 0
+	}
+	return 2 * (j.gap.Length - j.gap.Least)
 }
 
 // join finds what stands at the ends of an offset, or piece, whose bends turn
@@ -172,7 +227,21 @@ func (w *work) knownIn(s catalog.System, end int, f catalog.Fitting) (catalog.Ta
 	if !ok {
 		return t, noTakeoff(s, f, size)
 	}
-	return w.withDepth(t, s, end), nil
+	return w.readable(w.withDepth(t, s, end)), nil
+}
+
+// readable is a takeoff as it is printed. One that nobody has checked is told
+// without heavy or light, so what is figured with is the mark that is told:
+// who figures it again by hand, by that mark, comes to the same cut.
+func (w *work) readable(t catalog.Takeoff) catalog.Takeoff {
+	switch {
+	case t.Evidence.Sure(), t.Note == TrimmedElbow: // that is cut to the very figure
+	case w.settings.Metric:
+		t.Length = geometry.Length(math.Round(t.Length.Millimeters())) * geometry.Millimeter
+	default:
+		t.Length = t.Length.Tape(w.settings.Division).Length()
+	}
+	return t
 }
 
 // saidAt is the takeoff that the message gives for an end, or makes of the
@@ -296,7 +365,7 @@ func (w *work) noLine(ends ...End) string {
 
 // trimmed is the takeoff of a butt-weld elbow cut to an odd angle: the radius
 // of the 90 that it is cut from, which is the 90's own takeoff, times the
-// tangent of half the angle. It is as sure as that radius is.
+// tangent of half the angle, and no surer than a cut by hand.
 func trimmed(s catalog.System, f catalog.Fitting, size catalog.Size) (catalog.Takeoff, bool) {
 	if s.Joint != catalog.ButtWeld || f.Shape != catalog.Bend || f.Street {
 		return catalog.Takeoff{}, false
@@ -311,8 +380,13 @@ func trimmed(s catalog.System, f catalog.Fitting, size catalog.Size) (catalog.Ta
 	}
 	t := quarter
 	t.Fitting, t.Length, t.Note = f, l, TrimmedElbow
+	t.Evidence, t.Band = catalog.Derived, max(t.Band, byHand)
 	return t, true
 }
+
+// byHand is how far an elbow that was marked, cut and beveled by hand may be
+// from its takeoff, either way. Common practice.
+const byHand = geometry.Inch / 8
 
 // TrimmedElbow is the note on the takeoff of an elbow cut to an odd angle.
 const TrimmedElbow = "cut from a 90"
@@ -352,9 +426,9 @@ func (w *work) hasBend(s catalog.System) bool {
 // use puts the ends into the answer.
 func (w *work) use(j joint) {
 	w.answer.Ends, w.answer.Gap = j.ends, j.gap
-	if !j.sure() {
+	if !j.sure() || !j.sureGap() {
 		w.answer.Provisional = true
 	}
-	w.answer.Band = j.band()
+	w.answer.Band, w.answer.TakesOff = j.band(), j.band()+j.takeoffBand()
 	w.answer.NoLine = w.noLine(j.ends[:]...)
 }

@@ -12,8 +12,9 @@ import (
 // as much of the answer as could be figured without it.
 type Missing struct {
 	Wanted  parser.Role
-	Options []string // what would be a good answer: "threaded", "butt-weld"
-	Partly  *Answer  // figures that need no more: travel and run. May be nil.
+	Of      parser.Role // what it is wanted of, where that isn't the whole: AngleOf of a TakeoffOf
+	Options []string    // what would be a good answer: "threaded", "butt-weld"
+	Partly  *Answer     // figures that need no more: travel and run. May be nil.
 }
 
 // Error is for logs; people read wording.
@@ -30,9 +31,11 @@ const (
 	NoTakeoff     Cause = "no takeoff known"     // neither a table nor the user has one
 	BadGeometry   Cause = "bad geometry"         // Problem says which
 	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
+	NotMeasured   Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face or Depth
 	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit         Cause = "no bend fits"
 	TooShort      Cause = "too short"        // a piece of negative length
+	AirPlastic    Cause = "air in plastic"   // no plastic pipe may carry compressed air; Behind says by what
 	Overgiven     Cause = "figures disagree" // set, run and travel that these bends can't all make; Subject is the side at fault, Near the bend
 	AnglesDiffer  Cause = "angles differ"    // the two bends: the far line would not run parallel
 )
@@ -47,10 +50,11 @@ type Impossible struct {
 	Smallest geometry.Length   // set that works with these fittings, hubs touching, to be rounded up
 	Takeoff  geometry.Length   // the largest takeoff that would work
 	Bends    []geometry.Angle  // other bends that clear at this set
-	Street   bool              // a street fitting would work
+	Street   geometry.Length   // center to spigot end of a street fitting that makes this set, straight into the other; 0 where none is made
+	Behind   string            // what stands behind a refusal
 	Partly   *Answer           // what was figured before it failed
 	System   catalog.System
-	Doubted  catalog.Takeoff    // of BadTakeoff: what was given
+	Doubted  catalog.Takeoff    // of BadTakeoff and NotMeasured: what was given
 	Between  [2]geometry.Length // of BadTakeoff: the least and the most that this fitting can take; zero where face and depth contradict each other
 	Lengths  [2]geometry.Length // of Overgiven: what was given, and what the rest makes of it
 }

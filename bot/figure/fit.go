@@ -20,6 +20,10 @@ const (
 	tooLong     = "too long for the room"
 )
 
+// MeasureFirst is what is to be done about a bend that may fit, of which the
+// takeoff is known too badly to cut by.
+const MeasureFirst = "measure the fitting first"
+
 // space is what there is along the line: a run, center to center, or a room,
 // which holds the takeoffs too.
 type space struct {
@@ -47,10 +51,16 @@ func (w *work) fit() error {
 	if err != nil {
 		return err
 	}
+	w.answer.Kind = parser.Fit
+	if w.asked == 0 && !s.isRoom {
+		return w.offset() // one angle fills a run: the true one
+	}
+	if w.asked == 0 && w.fittingSaid() {
+		return &Missing{Wanted: parser.AngleOf, Of: parser.TakeoffOf}
+	}
 	if err := w.pipeForFit(s); err != nil {
 		return err
 	}
-	w.answer.Kind = parser.Fit
 	if err := w.trueAngle(set, s); err != nil {
 		return err
 	}
@@ -69,6 +79,12 @@ func (w *work) space() (space, error) {
 	return space{room, true}, err
 }
 
+// fittingSaid says whether the message has a measure of a fitting. Where it
+// names none it can be that of any bend, and holds for no other.
+func (w *work) fittingSaid() bool {
+	return w.ask.Ends[0].Takeoff != 0 || w.ask.Ends[0].Face != 0 || w.ask.Ends[1].Takeoff != 0 || w.ask.Ends[1].Face != 0
+}
+
 // pipeForFit settles the pipe. For a run it is not needed: the bends are then
 // compared by their runs alone.
 func (w *work) pipeForFit(s space) error {
@@ -82,25 +98,12 @@ func (w *work) pipeForFit(s space) error {
 
 // trueAngle figures the angle that fills the space.
 func (w *work) trueAngle(set geometry.Length, s space) error {
-	o, err := geometry.SetRun(set, max(0, w.runIn(s)))
+	o, err := geometry.SetRun(set, s.long)
 	if err != nil {
 		return err
 	}
 	w.answer.Angle = cmp.Or(w.asked, o.Angle)
 	return nil
-}
-
-// runIn is the run that there is in a space: less the takeoffs, where they were
-// said.
-func (w *work) runIn(s space) geometry.Length {
-	long := s.long
-	if s.isRoom && w.takeoffsSaid() {
-		for _, e := range w.ask.Ends {
-			long -= cmp.Or(e.Takeoff, e.Face-e.Depth)
-		}
-		long -= 2 * w.gapIn(w.answer.System).Length
-	}
-	return long
 }
 
 // choose compares the bends there are and puts the best into the answer.
@@ -140,7 +143,8 @@ func (w *work) choose(set geometry.Length, s space) error {
 // way to it, and where no pipe was said it is explained already.
 func (w *work) explainAngle(before []Step, set geometry.Length, s space) {
 	explained := slices.ContainsFunc(w.answer.Steps, func(s Step) bool { return s.Result.Role == parser.AngleOf })
-	if explained || w.answer.Bends[0].Why == TrimmedElbow {
+	trimmed := func(c Choice) bool { return c.Why == TrimmedElbow }
+	if explained || slices.ContainsFunc(w.answer.Bends, trimmed) {
 		return
 	}
 	w.answer.Steps = before
@@ -148,27 +152,32 @@ func (w *work) explainAngle(before []Step, set geometry.Length, s space) {
 	if s.isRoom {
 		long.Role = parser.Room
 	}
-	if s.isRoom && w.takeoffsSaid() {
-		run := length(parser.Run, w.runIn(s))
-		w.add(RuleFromEndGap, run, append([]Quantity{long}, takenTerms(joint{ends: w.answer.Ends, gap: w.answer.Gap}, true)...)...)
-		long = run
-	}
 	angle := Quantity{Role: parser.AngleOf, Angle: w.answer.Angle}
 	w.step(Step{Name: StepTangent, Rule: RuleTrueAngle, Result: angle, Terms: []Quantity{length(parser.Set, set), long}})
 }
 
-// byFit puts what fits before what does not; of what fits the gentlest first,
-// of what does not the nearest to fitting.
+// byFit puts what fits before what does not; of what fits stock bends before
+// elbows that are cut by hand, the gentlest first, of what does not the nearest
+// to fitting.
 func byFit(a, b Choice) int {
 	switch {
 	case a.Fits != b.Fits && a.Fits:
 		return -1
 	case a.Fits != b.Fits:
 		return 1
+	case a.Fits && (a.Why == TrimmedElbow) != (b.Why == TrimmedElbow):
+		return cmp.Compare(boolInt(a.Why == TrimmedElbow), boolInt(b.Why == TrimmedElbow))
 	case a.Fits:
 		return cmp.Compare(a.Angle, b.Angle)
 	}
 	return cmp.Compare(b.Spare, a.Spare)
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // bendsToTry are the bends of the pipe, or of the trade where no pipe was
@@ -202,8 +211,12 @@ func (w *work) choice(set geometry.Length, s space, a geometry.Angle) (Choice, b
 	return c, true
 }
 
-// joinForFit is the joint of one bend, of what was said or is known.
+// joinForFit is the joint of one bend: of what was said of this bend, or else of
+// what is known. What was said of another does not hold for it.
 func (w *work) joinForFit(a geometry.Angle) (joint, error) {
+	if w.fittingSaid() && a != w.asked {
+		return w.knownJoint(catalog.BendOf(a))
+	}
 	if !w.settled && !w.takeoffsSaid() {
 		return joint{}, &Missing{Wanted: parser.PipeOf}
 	}
@@ -213,7 +226,7 @@ func (w *work) joinForFit(a geometry.Angle) (joint, error) {
 // chosen puts the piece into a choice and says whether it can be.
 func (w *work) chosen(c *Choice, s space, j joint) {
 	c.Ends = j.ends
-	c.Unsure = !j.sure()
+	c.Unsure, c.Band = !j.sure() || !j.sureGap(), j.band()
 	c.EndGap = c.Run + j.lost()
 	if s.isRoom {
 		c.Spare = s.long - c.EndGap
@@ -223,6 +236,8 @@ func (w *work) chosen(c *Choice, s space, j joint) {
 		c.Why = hubsCollide
 	case c.Spare < -hairline:
 		c.Why, c.Cut = tooLong, c.Travel-j.lost()
+	case j.tooRough():
+		c.Fits, c.Why = true, MeasureFirst
 	default:
 		c.Fits, c.Cut = true, c.Travel-j.lost()
 	}
@@ -257,7 +272,7 @@ func (w *work) trimmedChoice(set geometry.Length, s space) (Choice, bool) {
 	}
 	c, ok := w.choice(set, s, a)
 	if c.Fits {
-		c.Why = TrimmedElbow
+		c.Why, c.Unsure = TrimmedElbow, true
 	}
 	return c, ok && c.Fits
 }
@@ -274,7 +289,7 @@ func (w *work) noneFits(set geometry.Length, s space) error {
 		return w.collision(o)
 	}
 	if first.Why == string(NoTakeoff) {
-		return &Impossible{Cause: NoTakeoff, Subject: string(w.answer.Size)}
+		return &Impossible{Cause: NoTakeoff, Subject: string(w.answer.Size) + " " + catalog.BendOf(first.Angle).Key(), System: w.answer.System}
 	}
 	i := &Impossible{Cause: NoFit, Subject: catalog.AngleName(w.answer.Angle)}
 	for _, a := range w.answer.System.Bends() {
@@ -289,6 +304,13 @@ func (w *work) noneFits(set geometry.Length, s space) error {
 func (w *work) best(set geometry.Length, s space, c Choice) error {
 	o := solved{from: parser.Set, rolling: w.rolling}
 	o.Set, o.Run, o.Travel, o.Angle = set, c.Run, c.Travel, c.Angle
+	if c.Why == MeasureFirst {
+		_ = w.measureFirst(joint{ends: c.Ends})
+		w.answer.Main, w.answer.Angle = parser.Travel, c.Angle
+		w.withoutPiece(o)
+		w.explain(o)
+		return nil
+	}
 	if c.Cut == 0 {
 		return w.bestWithoutPiece(o, s)
 	}

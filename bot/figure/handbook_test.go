@@ -79,7 +79,7 @@ func TestMultipliersAreRoundedCorrectly(t *testing.T) {
 // of travel, 16.74 of cut with takeoffs of 1-1/2, and what is said of the bend
 // is what is said of the piece.
 func TestFitByTheBook(t *testing.T) {
-	message := takeoffs(pipe(ask(parser.Fit, 0, m(parser.Set, 14), m(parser.Room, 22)), drain2), 1.5, 1.5)
+	message := takeoffs(pipe(ask(parser.Fit, 45, m(parser.Set, 14), m(parser.Room, 22)), drain2), 1.5, 1.5)
 	book := solve(t, message, figure.Settings{Handbook: figure.TwoDecimals})
 	wantLength(t, book, parser.Cut, 16.74)
 	best := book.Bends[0]

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -19,9 +20,19 @@ func (w *work) mark() error {
 	w.answer.Angle, w.answer.Main = o.Angle, parser.Travel
 	if err := w.pieceOf(&o); err != nil {
 		w.withoutPiece(o)
+		if isUnmeasured(err) {
+			if _, err := w.standing(); err != nil {
+				return err
+			}
+			w.explain(o)
+			return nil
+		}
 		return err
 	}
 	w.withPiece(o)
+	if w.answer.NoEnds != (catalog.Fitting{}) {
+		return &Missing{Wanted: parser.TakeoffOf, Of: parser.EndGap}
+	}
 	stands, err := w.standing()
 	if err != nil {
 		return err

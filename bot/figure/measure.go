@@ -16,7 +16,12 @@ func (w *work) toCenters(m parser.Measure) (geometry.Length, error) {
 	case parser.InsideToInside:
 		return w.byOutsides(m, geometry.InsideToInside)
 	case parser.OutsideToInside:
-		return w.byOutsides(m, geometry.SameSide)
+		return w.byOutsides(m, func(reading, first, second geometry.Length) (geometry.Length, error) {
+			if first != second {
+				return 0, &Missing{Wanted: m.Role, Of: unlikeSides} // which of the two was the outside one?
+			}
+			return geometry.SameSide(reading, first, second)
+		})
 	case parser.CenterToOutside:
 		return w.byOneSide(m, geometry.CenterToOutside)
 	case parser.CenterToInside:
@@ -26,6 +31,10 @@ func (w *work) toCenters(m parser.Measure) (geometry.Length, error) {
 	}
 	return m.Length, nil
 }
+
+// unlikeSides marks a length that can't be read as long as nobody says which of
+// two unlike pipes its outside was of.
+const unlikeSides parser.Role = "method"
 
 func (w *work) byOutsides(m parser.Measure, bring func(reading, first, second geometry.Length) (geometry.Length, error)) (geometry.Length, error) {
 	first, err := w.outside(0)
@@ -61,6 +70,9 @@ func (w *work) byEnds(m parser.Measure) (geometry.Length, error) {
 	j, err := w.join(w.asked)
 	if err != nil {
 		return 0, err
+	}
+	if j.tooRough() && m.Method != parser.EndToEnd {
+		return 0, w.measureFirst(j)
 	}
 	taken := j.taken()
 	switch m.Method {

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"errors"
 
 	"dogleg/catalog"
@@ -11,15 +12,20 @@ import (
 // solved is an offset with what is built of it.
 type solved struct {
 	geometry.Offset
-	from    parser.Role // that the multipliers start from; Bare where two lengths gave the angle
+	bend    geometry.Angle // of the fittings, where that isn't the true angle
+	from    parser.Role    // that the multipliers start from; Bare where two lengths gave the angle
 	rolling geometry.Rolling
 
+	stock  bool // the true angle is a stock bend's
 	back   bool // figured backward, from a cut
 	pieced bool // a piece was figured; the rest holds
 	joint  joint
 	cut    geometry.Length
 	endGap geometry.Length
 }
+
+// turn is what the fittings are made to turn.
+func (o solved) turn() geometry.Angle { return cmp.Or(o.bend, o.Angle) }
 
 // lost is what the two ends take together.
 func (o solved) lost() geometry.Length { return o.joint.lost() }
@@ -29,6 +35,9 @@ func (o solved) lost() geometry.Length { return o.joint.lost() }
 func (w *work) offset() error {
 	if w.isFit() {
 		return w.fit()
+	}
+	if w.isStreetSet() {
+		return w.streetSet()
 	}
 	if w.asked == 0 && w.ask.Want == parser.Set && w.has(parser.Roll) && w.has(parser.Rise) {
 		return w.trueSetAlone()
@@ -40,7 +49,7 @@ func (w *work) offset() error {
 	w.answer.Angle = o.Angle
 	w.answer.Main = w.mainOfTriangle(o)
 	if o.from == parser.Bare {
-		if o, err = w.standardBend(o); err != nil {
+		if o, err = w.stockBend(o); err != nil {
 			return err
 		}
 	}
@@ -77,7 +86,8 @@ func (w *work) isFit() bool {
 // was not asked for.
 func (w *work) forgetPiece() {
 	w.answer.Ends, w.answer.Gap = [2]End{}, catalog.Allowance{}
-	w.answer.Provisional, w.answer.Band, w.answer.Limit = false, 0, nil
+	w.answer.Provisional, w.answer.Limit = false, nil
+	w.answer.Band, w.answer.TakesOff = 0, 0
 }
 
 // mainOfTriangle is the figure to say first where there is no piece.
@@ -96,15 +106,19 @@ func (w *work) mainOfTriangle(o solved) parser.Role {
 // pieceOf figures the piece of an offset: its takeoffs, the cut and the end
 // gap, or why there is none.
 func (w *work) pieceOf(o *solved) error {
-	if err := w.likeEnds(o.Angle); err != nil {
+	bend := o.turn()
+	if err := w.likeEnds(bend); err != nil {
 		return err
 	}
-	j, err := w.join(o.Angle)
+	j, err := w.join(bend)
 	if err != nil {
 		return w.noBendFor(*o, err)
 	}
 	w.use(j)
-	if o.from == parser.Bare {
+	if j.tooRough() && !o.back {
+		return w.measureFirst(j)
+	}
+	if o.from == parser.Bare && !o.stock {
 		w.answer.Provisional = true // elbows trimmed by hand to an odd angle
 	}
 	o.joint = j
@@ -121,7 +135,16 @@ func (w *work) pieceOf(o *solved) error {
 		return err
 	}
 	o.pieced = true
+	w.doubts(j.ends, j.lost(), o.Travel)
+	w.reduced()
 	return nil
+}
+
+// reduced notes that one piece can't sit in fittings of two sizes.
+func (w *work) reduced() {
+	if w.sizesDiffer() {
+		w.answer.Reduced, w.answer.Provisional = [2]catalog.Size{w.sizeAt(0), w.sizeAt(1)}, true
+	}
 }
 
 // likeEnds refuses two bends of unlike angle: the far line would not run
@@ -140,10 +163,18 @@ func (w *work) likeEnds(a geometry.Angle) error {
 // no piece could be figured.
 func (w *work) enoughWithoutPiece(o solved, err error) bool {
 	var missing *Missing
+	if isUnmeasured(err) {
+		w.assume(func(s catalog.System) geometry.Length { return w.cutIn(s, o) })
+		return true
+	}
 	if w.wants(parser.Set, parser.Run, parser.Travel, parser.AngleOf, parser.RollAngle) {
 		return true
 	}
-	return o.from == parser.Bare && errors.As(err, &missing)
+	var impossible *Impossible
+	if w.answer.Kind == parser.Fit && errors.As(err, &impossible) && impossible.Cause == NoFit {
+		return true // which bends come near is what was asked
+	}
+	return (o.from == parser.Bare && o.bend == 0 || w.answer.Kind == parser.Fit) && errors.As(err, &missing)
 }
 
 // withoutPiece puts the triangle into the answer.
@@ -173,7 +204,11 @@ func (w *work) withPiece(o solved) {
 	}
 	w.figured(parser.Cut, o.cut)
 	w.pipeLength(o.cut)
-	w.figured(parser.EndGap, o.endGap)
+	if f, unknown := w.endsUnknown(o.joint.ends); unknown {
+		w.answer.NoEnds = f
+	} else {
+		w.figured(parser.EndGap, o.endGap)
+	}
 	w.withoutPiece(o)
 	if w.answer.Main != parser.AngleOf && w.answer.Main != parser.RollAngle {
 		if _, ok := w.answer.Length(w.answer.Main); !ok {

@@ -137,14 +137,49 @@ func TestTrueAngleNamesTheBendsAroundIt(t *testing.T) {
 	}
 }
 
-// Two lengths measured by hand mean a bend that is sold, if one takes the run
-// within an eighth.
-func TestTwoLengthsMeanABend(t *testing.T) {
+// Two lengths stay as they were given. A bend that is sold and changes neither by
+// more than an eighth is named beside them, not put in.
+func TestTwoLengthsStayAsGiven(t *testing.T) {
 	a := solve(t, takeoffs(ask(parser.Offset, 0, m(parser.Set, 12.5), m(parser.Run, 12.4375)), 1.5, 1.5), figure.Settings{})
-	if a.Angle != 45 {
-		t.Errorf("angle is %v, want 45°", a.Angle)
+	wantAngle(t, "angle", a.Angle, math.Atan2(12.5, 12.4375)*180/math.Pi)
+	wantLength(t, a, parser.Run, 12.4375)
+	wantLength(t, a, parser.Cut, math.Hypot(12.5, 12.4375)-3)
+	if len(a.Bends) != 1 || a.Bends[0].Angle != 45 || math.Abs(a.Bends[0].Travel.Inches()-12.5*math.Sqrt2) > eps {
+		t.Errorf("bends beside it: %+v, want the 45", a.Bends)
 	}
-	wantLength(t, a, parser.Cut, 12.5*math.Sqrt2-3)
+	if !a.Provisional {
+		t.Error("a 45 sprung to the true angle makes a sure cut")
+	}
+
+	// 25-1/2 and 51-1/16 turn 29.96°, and no ABS bend comes near; the travel is
+	// the one that was given, and the cut 51-1/16 less two of 2-9/32.
+	abs := takeoffs(pipe(ask(parser.Offset, 0, m(parser.Set, 25.5), m(parser.Travel, 51.0625)), catalog.Pipe{Material: catalog.ABS, Size: "4"}), 2.28125, 2.28125)
+	b := solve(t, abs, figure.Settings{})
+	wantAngle(t, "angle", b.Angle, math.Asin(25.5/51.0625)*180/math.Pi)
+	wantLength(t, b, parser.Travel, 51.0625)
+	wantLength(t, b, parser.Cut, 46.5)
+	for _, c := range b.Bends {
+		if !slices.Contains(b.System.Bends(), c.Angle) {
+			t.Errorf("a %v is named, which ABS hasn't", c.Angle)
+		}
+	}
+
+	// At 45° to the hair there is nothing to name beside it, and the cut is sure.
+	c := solve(t, takeoffs(ask(parser.Offset, 0, m(parser.Set, 12.5), m(parser.Run, 12.5)), 1.5, 1.5), figure.Settings{})
+	if c.Angle != 45 || c.Provisional || len(c.Bends) != 0 {
+		t.Errorf("angle %v, provisional %v, bends %v", c.Angle, c.Provisional, c.Bends)
+	}
+}
+
+// A given run stays: 12 with a set of 5 is a travel of 13 at 22.62°.
+func TestAGivenRunStays(t *testing.T) {
+	a := solve(t, pipe(ask(parser.Fit, 0, m(parser.Run, 12), m(parser.Set, 5)), drain2), figure.Settings{})
+	wantLength(t, a, parser.Travel, 13)
+	wantLength(t, a, parser.Run, 12)
+	wantAngle(t, "angle", a.Angle, math.Atan2(5, 12)*180/math.Pi)
+	if len(a.Bends) != 1 || a.Bends[0].Angle != 22.5 {
+		t.Errorf("bends %+v, want the 22-1/2 alone", a.Bends)
+	}
 }
 
 func TestNoBendForATrueAngle(t *testing.T) {
@@ -354,9 +389,16 @@ func TestWaysOfLayingTheTape(t *testing.T) {
 	}{
 		{parser.OutsideToOutside, 11.75, 9.6125},
 		{parser.InsideToInside, 7.5, 9.6375},
-		{parser.OutsideToInside, 9.5, 9.5 - 2.375/2 + 1.9/2},
 		{parser.Centers, 9.6125, 9.6125},
 	}
+	t.Run("outside of one to inside of the other", func(t *testing.T) { // of pipes that differ nobody said which is which
+		a := takeoffs(pipe(ask(parser.Offset, 45, by(parser.Set, 9.5, parser.OutsideToInside)), drain2), 1, 1)
+		wantLength(t, solve(t, a, figure.Settings{}), parser.Set, 9.5)
+		a.Ends[1].Size = "1-1/2"
+		if i := missing(t, a); i.Wanted != parser.Set {
+			t.Errorf("%s is asked for", i.Wanted)
+		}
+	})
 	for _, test := range tests {
 		t.Run(string(test.method), func(t *testing.T) {
 			a := takeoffs(pipe(ask(parser.Offset, 45, by(parser.Set, test.reading, test.method)), drain2), 1, 1)

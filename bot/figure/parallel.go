@@ -65,23 +65,77 @@ func (w *work) staggerAlone() error {
 	return nil
 }
 
-// staggered figures the stagger, and what the spacing closes up to without.
-func (w *work) staggered(spacing geometry.Length, o solved) (geometry.Length, error) {
-	b := geometry.Bank{Spacing: spacing, Angle: o.Angle}
-	if w.answer.Rolling {
-		b.Roll = 90 - w.answer.RollAngle // from level
+// Bank is how a bank of parallel lines lies against the step that it takes.
+type Bank struct {
+	Lie    parser.Lie      // side by side, one above the other; empty: along the step
+	Taken  bool            // no word said so
+	Along  bool            // no word said which way the step goes: it is taken along the bank
+	Roll   geometry.Angle  // between the direction of the spacing and that of the step
+	Other  geometry.Length // the stagger if the bank lay the other way
+	Differ bool            // it is another on the tape
+}
+
+// lieOfBank finds how the bank lies against the step. What the step's direction
+// is, its roll and rise say. A bank of which nothing is said is taken as lying
+// side by side, as on a rack; a step of which nothing is said, as going along
+// the bank. Both are said in the answer, since the stagger hangs on them.
+func (w *work) lieOfBank() Bank {
+	b := Bank{Lie: w.ask.Lie, Taken: w.ask.Lie == ""}
+	roll, rise := w.across()
+	if roll == 0 && rise == 0 {
+		b.Along = true
+		return b
 	}
+	b.Lie = cmp.Or(b.Lie, parser.SideBySide)
+	b.Roll = geometry.Atan2(rise, roll) // from level
+	if b.Lie == parser.OneAbove {
+		b.Roll = geometry.QuarterBend - b.Roll
+	}
+	return b
+}
+
+// across is how the line steps, by its level and its plumb part; none where
+// only a set was said.
+func (w *work) across() (roll, rise geometry.Length) {
+	if w.answer.Rolling {
+		return w.rolling.Roll, w.rolling.Rise
+	}
+	roll, _ = w.given.of(parser.Roll)
+	rise, _ = w.given.of(parser.Rise)
+	return roll, rise
+}
+
+// staggered figures the stagger, and what the spacing closes up to without; and
+// what the stagger would be if the bank lay the other way.
+func (w *work) staggered(spacing geometry.Length, o solved) (geometry.Length, error) {
+	lies := w.lieOfBank()
+	b := geometry.Bank{Spacing: spacing, Angle: o.Angle, Roll: lies.Roll}
 	stagger, err := b.Stagger()
 	if err != nil {
 		return 0, err
 	}
-	w.answer.Unstaggered, err = b.Unstaggered()
-	if err != nil {
+	if w.answer.Unstaggered, err = b.Unstaggered(); err != nil {
 		return 0, err
 	}
+	other := b
+	other.Roll = geometry.QuarterBend - lies.Roll
+	if lies.Other, err = other.Stagger(); err != nil {
+		return 0, err
+	}
+	stagger, lies.Other = noHair(stagger), noHair(lies.Other)
+	lies.Differ = !within(stagger, lies.Other, geometry.Inch/32)
+	w.answer.Bank = lies
 	term := length(parser.Spacing, spacing)
 	w.multiply(RuleStagger, term, b.Roll.Cos()*o.Angle.Half().Tan(), length(parser.Stagger, stagger))
 	return stagger, nil
+}
+
+// noHair is a length without what the floating point leaves of none.
+func noHair(l geometry.Length) geometry.Length {
+	if within(l, 0, 0) {
+		return 0
+	}
+	return l
 }
 
 // pieceOfBank figures the piece where a pipe, or takeoffs, were said; a bank
@@ -90,7 +144,10 @@ func (w *work) pieceOfBank(o *solved) error {
 	if !w.pipeSaid() && !w.takeoffsSaid() {
 		return nil
 	}
-	return w.pieceOf(o)
+	if err := w.pieceOf(o); !isUnmeasured(err) {
+		return err
+	}
+	return nil
 }
 
 func (w *work) bankLengths(o solved, stagger geometry.Length) {
@@ -136,11 +193,18 @@ func (w *work) lineCount() int { return cmp.Or(w.ask.Lines, 2) }
 // after it.
 func (w *work) walkedLines(o solved) error {
 	across := o.across()
+	if roll, rise := w.across(); roll != 0 || rise != 0 {
+		across = geometry.Rolling{Roll: roll, Rise: rise}
+	}
 	direction := geometry.Atan2(across.Rise, across.Roll)
 	axis := walk.Up.Turned(direction, walk.Ahead)
 	first := diagonal(walk.Point{}, o, axis)
 	for _, l := range w.answer.Lines[1:] {
-		next := diagonal(walk.Point{X: -l.Start, Y: l.Spacing}, o, axis)
+		from := walk.Point{X: -l.Start, Y: l.Spacing}
+		if w.answer.Bank.Lie == parser.OneAbove && !w.answer.Bank.Along {
+			from = walk.Point{X: -l.Start, Z: l.Spacing}
+		}
+		next := diagonal(from, o, axis)
 		if off := distance(first, next) - l.Spacing; !(off <= landing && off >= -landing) {
 			return &Impossible{Cause: NotLanding, Subject: off.String()}
 		}

@@ -3,6 +3,7 @@ package figure
 import (
 	"dogleg/catalog"
 	"dogleg/geometry"
+	"dogleg/geometry/walk"
 	"dogleg/parser"
 )
 
@@ -11,8 +12,14 @@ import (
 // distance from the cut. Face to face, an insertion at each end is added and
 // no takeoff is needed.
 func (w *work) piece() error {
-	if m, ok := w.faceToFace(); ok {
+	if m, ok := w.laidBy(parser.FaceToFace); ok {
 		return w.pieceBetweenFaces(m)
+	}
+	if m, ok := w.laidBy(parser.EndToEnd); ok {
+		return w.pieceEndToEnd(m)
+	}
+	if m, ok := w.laidBy(parser.EndToCenter); ok {
+		return w.pieceFromOneFitting(m)
 	}
 	centers, ok, err := w.centerToCenter()
 	if err != nil {
@@ -26,8 +33,17 @@ func (w *work) piece() error {
 		return err
 	}
 	w.use(j)
-	if !ok {
+	switch {
+	case !ok && j.tooRough():
+		return w.measureFirst(j)
+	case !ok:
 		return w.centersFromCut(j)
+	case j.tooRough():
+		_ = w.measureFirst(j)
+		w.answer.Main = parser.CenterToCenter
+		w.figured(parser.CenterToCenter, centers)
+		w.assume(func(s catalog.System) geometry.Length { return w.straightCutIn(s, centers) })
+		return nil
 	}
 	return w.pieceBetween(centers, j)
 }
@@ -90,6 +106,8 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 	if err != nil {
 		return err
 	}
+	w.doubts(j.ends, j.lost(), centers)
+	w.reduced()
 	w.answer.Main = parser.Cut
 	w.figured(parser.Cut, cut)
 	w.pipeLength(cut)
@@ -99,16 +117,26 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 	}
 	terms := append([]Quantity{length(parser.CenterToCenter, centers)}, takenTerms(j, true)...)
 	w.add(RuleCut, length(parser.Cut, cut), terms...)
-	w.siteSteps(length(parser.Cut, cut))
+	w.sawnSteps(cut)
 	w.assume(func(s catalog.System) geometry.Length { return w.straightCutIn(s, centers) })
 	return w.walkedStraight(centers, cut, j)
+}
+
+// sawnSteps end a straight piece: of hub-and-spigot pipe the part in the hub is
+// added before the saw.
+func (w *work) sawnSteps(cut geometry.Length) {
+	long := w.sawn(cut)
+	if long.Role != parser.Cut {
+		w.add(RulePipeLength, long, length(parser.Cut, cut), length(parser.Depth, long.Length-cut))
+	}
+	w.siteSteps(long)
 }
 
 // straightCutIn is the cut that the piece would be in another system, 0 where
 // nobody knows.
 func (w *work) straightCutIn(s catalog.System, centers geometry.Length) geometry.Length {
 	j, err := w.joinIn(s, w.fittingsOfPiece())
-	if err != nil {
+	if err != nil || j.tooRough() {
 		return 0
 	}
 	return max(0, centers-j.lost())
@@ -138,13 +166,81 @@ func (w *work) centersFromCut(j joint) error {
 	return w.walkedStraight(centers, cut, j)
 }
 
-func (w *work) faceToFace() (parser.Measure, bool) {
+// laidBy is the length of a piece that was measured with the tape laid in a
+// way.
+func (w *work) laidBy(way parser.Method) (parser.Measure, bool) {
 	for _, m := range w.ask.Measures {
-		if m.Method == parser.FaceToFace && (m.Role == parser.CenterToCenter || m.Role == parser.Travel || m.Role == parser.Long) {
+		if m.Method == way && (m.Role == parser.CenterToCenter || m.Role == parser.Travel || m.Role == parser.Long) {
 			return m, true
 		}
 	}
 	return parser.Measure{}, false
+}
+
+// pieceEndToEnd is a piece that was measured itself: no takeoff enters.
+func (w *work) pieceEndToEnd(m parser.Measure) error {
+	for end, f := range w.fittingsOfPiece() {
+		w.answer.Ends[end].Fitting = f
+	}
+	if err := w.pipeIfNeeded(); err != nil {
+		return err
+	}
+	w.answer.Main = parser.Cut
+	w.figured(parser.Cut, m.Length)
+	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: length(parser.Cut, m.Length)})
+	w.siteSteps(length(parser.Cut, m.Length))
+	walker := walk.From(walk.Point{})
+	walker.Forward(m.Length)
+	return w.landed(walker.Path(), walk.Point{X: m.Length})
+}
+
+// pieceFromOneFitting is a piece from the center of a fitting to its own plain
+// end: one takeoff and one gap come off. Of hub-and-spigot pipe the plain end
+// goes into the fitting's hub.
+func (w *work) pieceFromOneFitting(m parser.Measure) error {
+	f := w.fittingsOfPiece()[0]
+	if (f == catalog.Fitting{}) && w.ask.Ends[0].Takeoff == 0 {
+		return &Missing{Wanted: parser.FittingOf, Options: []string{"90", "45", "tee"}}
+	}
+	if err := w.pipeIfNeeded(); err != nil {
+		return err
+	}
+	t, err := w.takeoffIn(w.answer.System, 0, f)
+	if err != nil {
+		return err
+	}
+	j := joint{gap: w.gapIn(w.answer.System)}
+	j.ends[0] = End{Fitting: f, Takeoff: t}
+	taken := geometry.Ends{Takeoffs: [2]geometry.Length{t.Length}, Gaps: [2]geometry.Length{j.gap.Length}}
+	cut, err := geometry.Cut(m.Length, taken)
+	if err != nil {
+		return err
+	}
+	if j.tooRough() {
+		_ = w.measureFirst(j)
+		w.answer.Main = m.Role
+		w.figured(m.Role, m.Length)
+		return nil
+	}
+	w.answer.Ends, w.answer.Gap = j.ends, j.gap
+	if !t.Evidence.Sure() || !j.sureGap() {
+		w.answer.Provisional = true
+		w.answer.Band, w.answer.TakesOff = t.Band+j.gapBand()/2, 2*t.Band+j.gapBand()/2
+	}
+	w.answer.Main = parser.Cut
+	w.figured(parser.Cut, cut)
+	w.pipeLength(cut)
+	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: length(m.Role, m.Length)})
+	terms := []Quantity{length(m.Role, m.Length), less(parser.TakeoffOf, t.Length)}
+	if j.gap.Length != 0 {
+		terms = append(terms, less(parser.JointGap, j.gap.Length))
+	}
+	w.add(RuleEndToCenter, length(parser.Cut, cut), terms...)
+	w.sawnSteps(cut)
+	walker := walk.From(walk.Point{})
+	walker.Forward(t.Length + j.gap.Length)
+	walker.Forward(cut)
+	return w.landed(walker.Path(), walk.Point{X: m.Length})
 }
 
 // pieceBetweenFaces adds an insertion at each end, less the gaps (Modern
@@ -155,8 +251,15 @@ func (w *work) pieceBetweenFaces(m parser.Measure) error {
 	if err != nil {
 		return err
 	}
+	if w.answer.System.Joint == catalog.Hub {
+		return &Missing{Wanted: parser.CenterToCenter} // one end has a face, the other is a spigot
+	}
 	gap := w.gapIn(w.answer.System)
 	w.answer.Gap = gap
+	j := joint{gap: gap}
+	if !j.sureGap() {
+		w.answer.Provisional, w.answer.Band, w.answer.TakesOff = true, j.band(), j.band()
+	}
 	cut := m.Length + depths[0] + depths[1] - 2*gap.Length
 	if cut <= 0 {
 		return &Impossible{Cause: TooShort, Subject: string(parser.Cut)}

@@ -93,6 +93,7 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 	if p == (catalog.Pipe{}) {
 		return nil, w.missingMaterial()
 	}
+	p.Use = w.useFor(p)
 	matches := catalog.Match(withSize(p, size))
 	if len(matches) == 0 {
 		matches = catalog.Match(p)
@@ -106,6 +107,27 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 		}
 	}
 	return matches, nil
+}
+
+// useFor is the use that was said of a pipe, or else the one that what it
+// carries asks for, if the material is made for that: water runs in pressure
+// pipe, drain fittings are no offer for it.
+func (w *work) useFor(p catalog.Pipe) catalog.Use {
+	use := p.Use
+	switch {
+	case use != "":
+		return use
+	case w.ask.Carries == parser.Water:
+		use = catalog.Pressure
+	case w.ask.Carries == parser.Vent, w.ask.Carries == parser.DrainWater:
+		use = catalog.DWV
+	}
+	q := p
+	q.Use = use
+	if len(catalog.Match(q)) == 0 {
+		return p.Use
+	}
+	return use
 }
 
 func withSize(p catalog.Pipe, size catalog.Size) catalog.Pipe {

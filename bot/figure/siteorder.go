@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"slices"
 
 	"dogleg/geometry"
@@ -70,7 +71,7 @@ func (w *work) chosenBend() geometry.Angle {
 	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
 		return w.answer.Bends[0].Angle
 	}
-	return w.answer.Angle
+	return cmp.Or(w.answer.Stock, w.answer.Angle)
 }
 
 // marked is what is marked of those kinds that are laid out without a cut.

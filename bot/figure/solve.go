@@ -16,7 +16,13 @@ func Solve(ask parser.Ask, settings Settings) (*Answer, error) {
 	w := newWork(ask, settings)
 	err := w.sane()
 	if err == nil {
+		err = w.refuseLoad()
+	}
+	if err == nil {
 		err = w.byKind()
+	}
+	if err == nil {
+		err = w.refuseLoad() // the pipe is settled
 	}
 	if err == nil {
 		err = w.finite()
@@ -121,6 +127,9 @@ func (w *work) refusal(err error) error {
 	var missing *Missing
 	var impossible *Impossible
 	var problem *geometry.Problem
+	if isUnmeasured(err) {
+		err = &Missing{Wanted: parser.TakeoffOf}
+	}
 	switch {
 	case errors.As(err, &missing):
 		if missing.Partly == nil {

@@ -3,6 +3,7 @@ package figure
 import (
 	"slices"
 
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -26,11 +27,12 @@ const (
 	RuleRunOfOne = "run of one" // 1 ÷ tan a
 	RuleSquares  = "squares"    // travel² is set² and run²
 
-	RuleEndGap     = "end gap"  // run and a takeoff and a gap at each end
-	RuleCut        = "cut"      // travel less a takeoff and a gap at each end
-	RuleFromCut    = "from cut" // travel is the cut and a takeoff and a gap at each end
-	RuleFromEndGap = "from end gap"
-	RulePipeLength = "pipe length" // laying length and the part in the hub
+	RuleEndGap       = "end gap"  // run and a takeoff and a gap at each end
+	RuleCut          = "cut"      // travel less a takeoff and a gap at each end
+	RuleFromCut      = "from cut" // travel is the cut and a takeoff and a gap at each end
+	RuleFromEndGap   = "from end gap"
+	RuleStandingStop = "standing stop" // first bend's center and a takeoff
+	RulePipeLength   = "pipe length"   // laying length and the part in the hub
 
 	RuleMark        = "mark" // reading less what comes off
 	RuleTrim        = "trim" // what comes off
@@ -73,9 +75,35 @@ func (w *work) explain(o solved) {
 		w.pieceSteps(o)
 	}
 	w.endWith(w.answer.Main)
-	if o.pieced && w.answer.Main == parser.Cut {
-		w.siteSteps(length(parser.EndGap, o.endGap), length(parser.Cut, o.cut))
+	if o.pieced && w.answer.Kind == parser.Around && w.answer.Main == parser.Start {
+		w.standingSteps(o)
 	}
+	if o.pieced && w.answer.Main == parser.Cut {
+		if long := w.sawn(o.cut); long.Role != parser.Cut {
+			w.add(RulePipeLength, long, length(parser.Cut, o.cut), length(parser.Depth, long.Length-o.cut))
+		}
+		marks := []Quantity{length(parser.EndGap, o.endGap), w.sawn(o.cut)}
+		if w.answer.NoEnds != (catalog.Fitting{}) {
+			marks = marks[1:]
+		}
+		w.siteSteps(marks...)
+	}
+}
+
+// standingSteps add, around an obstacle, where the standing pipe stops: a takeoff
+// before the first bend's center. It comes before the center's own step, which
+// is what is said first.
+func (w *work) standingSteps(o solved) {
+	start, _ := w.answer.Length(parser.Start)
+	stop, ok := w.answer.Length(parser.MarkAt)
+	if !ok {
+		return
+	}
+	terms := []Quantity{length(parser.Start, start), length(parser.TakeoffOf, o.joint.ends[0].Takeoff.Length)}
+	if o.joint.gap.Length != 0 {
+		terms = append(terms, length(parser.JointGap, o.joint.gap.Length))
+	}
+	w.add(RuleStandingStop, length(parser.MarkAt, stop), terms...)
 }
 
 func (w *work) triangleSteps(o solved, m multipliers) {
@@ -121,12 +149,23 @@ func (w *work) trueAngleSteps(set, run, travel Quantity) {
 
 func (w *work) pieceSteps(o solved) {
 	endGap := append([]Quantity{length(parser.Run, o.Run)}, takenTerms(o.joint, false)...)
-	w.add(RuleEndGap, length(parser.EndGap, o.endGap), endGap...)
+	if w.answer.NoEnds == (catalog.Fitting{}) {
+		w.add(RuleEndGap, length(parser.EndGap, o.endGap), endGap...)
+	}
 	if o.back {
 		return // the cut is what it was figured from
 	}
 	cut := append([]Quantity{length(parser.Travel, o.Travel)}, takenTerms(o.joint, true)...)
 	w.add(RuleCut, length(parser.Cut, o.cut), cut...)
+}
+
+// sawn is the piece as it is sawn: of hub-and-spigot pipe with the part in the
+// hub.
+func (w *work) sawn(cut geometry.Length) Quantity {
+	if long, ok := w.answer.Length(parser.PipeLength); ok {
+		return length(parser.PipeLength, long)
+	}
+	return length(parser.Cut, cut)
 }
 
 // siteSteps end what is done on site: marks, dry fit, joint.

@@ -80,7 +80,7 @@ func everyKind() map[string]parser.Ask {
 		"fall with an offset": graded(ask(parser.Fall, 45, m(parser.Long, 96), m(parser.Long, 60), m(parser.Set, 16.5))),
 		"grade of a fall":     ask(parser.Fall, 0, m(parser.Long, 328), m(parser.Drop, 6.375)),
 		"angle of a fit":      wanted(pipe(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Run, 21.25)), drain2), parser.AngleOf),
-		"angle in a room":     wanted(alike(pipe(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Room, 21.25)), drain2)), parser.AngleOf),
+		"angle in a room":     wanted(pipe(ask(parser.Fit, 0, m(parser.Set, 8.75), m(parser.Room, 21.25)), drain2), parser.AngleOf),
 		"length of a fall":    graded(ask(parser.Fall, 0, m(parser.Drop, 6.375))),
 		"invert":              graded(ask(parser.Fall, 0, m(parser.Long, 328), m(parser.Upper, 96))),
 		"trim":                pipe(ask(parser.Trim, 18), welded3),
@@ -118,6 +118,9 @@ func TestStepsMakeTheAnswer(t *testing.T) {
 
 func checkLast(t *testing.T, a *figure.Answer, last figure.Step) {
 	t.Helper()
+	if a.Main == parser.Cut && last.Result.Role == parser.PipeLength {
+		return // the same with the part in the hub: as it is sawn
+	}
 	if last.Result.Role != a.Main {
 		t.Fatalf("last step makes %s, the main figure is %s", last.Result.Role, a.Main)
 	}

@@ -129,7 +129,7 @@ func (w *work) lookUp(f catalog.Fitting) error {
 			w.answer.Ends[1] = End{Fitting: f, Takeoff: spigot}
 		}
 	}
-	w.answer.Provisional, w.answer.Band = !t.Evidence.Sure(), t.Band
+	w.answer.Provisional, w.answer.Band, w.answer.TakesOff = !t.Evidence.Sure(), t.Band, 2*t.Band
 	w.answer.NoLine = w.noLine(w.answer.Ends[0])
 	w.figured(parser.TakeoffOf, t.Length)
 	if t.Insertion != 0 {
@@ -167,7 +167,13 @@ func (w *work) plausible(t catalog.Takeoff) error {
 	if stands == w.settings.StandsBy && t.Length > 0 {
 		return nil
 	}
-	return Plausible(s, t)
+	if err := Plausible(s, t); err != nil {
+		return err
+	}
+	if w.ask.Store && w.ask.Ends[0].Takeoff != 0 {
+		return notMeasured(s, t)
+	}
+	return nil
 }
 
 // Plausible says why a length can't be the takeoff of its fitting, as a

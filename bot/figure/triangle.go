@@ -87,6 +87,9 @@ func (w *work) fromPiece(set, run geometry.Length, hasSet, hasRun bool) (o solve
 	if err != nil {
 		return o, err
 	}
+	if j.tooRough() {
+		return o, w.measureFirst(j)
+	}
 	o.from = parser.Run
 	run, err = geometry.RunOf(gap, j.taken())
 	if err != nil {

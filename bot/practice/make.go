@@ -177,7 +177,7 @@ func (p Problem) sound() bool {
 	if err != nil || answer.System.ID != p.System {
 		return false
 	}
-	if _, clears := answer.Length(parser.Cut); !clears && p.Kind.Turns() {
+	if _, clears := answer.Length(parser.Cut); !clears && answer.Unmeasured == nil && p.Kind.Turns() {
 		return false
 	}
 	figured, ok := answer.Length(p.Wanted())

@@ -32,7 +32,24 @@ func (s sketcher) around() []View {
 	}
 	s.comesBackOn(&v, second, run)
 	s.clearancesOn(&v, first, second, long)
+	if a, ok := s.assembled(); ok {
+		s.pieceOn(&v, a.moved(Point{first.X - a.at(walk.FirstCenter).X, 0}))
+	}
 	return []View{v}
+}
+
+// pieceOn dimensions the cut, and where the standing pipe stops.
+func (s sketcher) pieceOn(v *View, a assembly) {
+	first, half := a.at(walk.FirstCenter), s.outside()/2
+	s.dimension(v, Dimension{
+		Role: parser.Cut, Axis: Along, From: a.at(walk.PieceStart), To: a.at(walk.PieceEnd), Through: first.Toward(up, 2*half), Row: 2,
+	})
+	s.dimension(v, Dimension{
+		Role: parser.MarkAt, Axis: Level, From: a.at(walk.FirstEnd), To: Point{}, Through: Point{0, -0.35 * s.reach()}, Row: -2,
+	})
+	s.dimension(v, Dimension{
+		Role: parser.EndGap, Axis: Level, From: a.at(walk.FirstEnd), To: a.at(walk.SecondEnd), Through: Point{0, -0.35 * s.reach()}, Row: -3,
+	})
 }
 
 // pipeOn draws pipe through points, without its fittings.

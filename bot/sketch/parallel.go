@@ -12,6 +12,10 @@ import (
 // each other; each further one is like the last.
 const mostDrawn = 8
 
+// squareOn is the angle between bank and step from which the lines of a bank
+// hide each other, seen from the side that the step is square to.
+const squareOn geometry.Angle = 85
+
 // parallel draws a bank of lines, each bending as much sooner as it must to keep
 // the spacing. Of a bank that rolls, the spacing is seen from the side that the
 // step is square to, so its lines come out closer than they are.
@@ -23,6 +27,9 @@ func (s sketcher) parallel() []View {
 		return nil
 	}
 	lines := s.answer.Lines[:min(len(s.answer.Lines), mostDrawn)]
+	if s.answer.Bank.Roll > squareOn {
+		lines = lines[:1] // seen from here they hide each other
+	}
 	last := lines[len(lines)-1]
 	stub := max(0.25*max(set, run), 0.1*last.Spacing)
 	begin, end := -last.Start-stub, run+stub
@@ -49,9 +56,7 @@ func (s sketcher) parallel() []View {
 // the origin.
 func (s sketcher) bendOf(l figure.Line) Point {
 	spacing := l.Spacing
-	if s.answer.Rolling {
-		spacing *= geometry.Length((geometry.QuarterBend - s.answer.RollAngle).Cos())
-	}
+	spacing *= geometry.Length(s.answer.Bank.Roll.Cos())
 	return Point{-l.Start, spacing}
 }
 

@@ -102,6 +102,11 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 			{parser.Set, 7.4375, "set 7-7/16"},
 			{parser.Travel, 10.518213, "travel 10-1/2 heavy"},
 			{parser.Clearance, 1, "clearance 1"},
+			// less two of 1-1/2; a takeoff before the bend; 7-7/16 and two of 1-1/2.
+			// Each is left long by what the takeoffs may be off, 1/8 each.
+			{parser.Cut, 7.518213, "cut about 7-13/16"},
+			{parser.MarkAt, 9.843592, "mark about 9-11/16"},
+			{parser.EndGap, 10.4375, "ends about 10-3/16 apart"},
 		}},
 		{"54 face to face two 90s 2 pvc dwv depth 3/4", "piece", []dimension{
 			{parser.Depth, 0.75, "depth 3/4"},

@@ -26,6 +26,7 @@ func (s sketcher) strip() (View, bool) {
 		return View{}, false
 	}
 	where, band := s.reading(l), s.doubt(l)
+	exact := l.Length
 	reach := min(stripMost, max(stripReach, 1.3*band))
 	begin := max(0, where-reach)
 	t := blade{begin, begin + 2*reach, reach * 2 / 3}
@@ -34,7 +35,7 @@ func (s sketcher) strip() (View, bool) {
 	v.Bands = append(v.Bands, Band{Blade, []Point{{t.begin, middle}, {t.end, middle}}, t.wide, [2]bool{begin > 0, true}})
 	high := 0.3 * t.wide
 	if band > 0 {
-		low, high := Point{max(where-band, t.begin), t.wide / 10}, Point{min(where+band, t.end), t.wide / 10}
+		low, high := Point{max(exact-band, t.begin), t.wide / 10}, Point{min(exact+band, t.end), t.wide / 10}
 		v.Bands = append(v.Bands, Band{Doubt, []Point{low, high}, t.wide / 5, [2]bool{}})
 		v.Hatches = append(v.Hatches, Hatch{[]Point{low, high}, t.wide / 5})
 	}
@@ -69,6 +70,9 @@ func (s sketcher) marked() (figure.Length, bool) {
 	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark,
 		parser.Parallel, parser.Around, parser.Fall, parser.Check:
 	}
+	if long, ok := s.answer.Length(parser.PipeLength); ok && s.answer.Main == parser.Cut {
+		return figure.Length{Role: parser.PipeLength, Length: long}, true
+	}
 	for _, l := range s.answer.Lengths {
 		if l.Role == s.answer.Main {
 			return l, l.Length > 0
@@ -78,15 +82,23 @@ func (s sketcher) marked() (figure.Length, bool) {
 }
 
 // reading is where the arrow points: at the exact length, which shows how heavy
-// or light it is; a clearance, which is rounded to the safe side, at its mark.
+// or light it is; a clearance, which is rounded to the safe side, and a cut
+// that is left long, at the mark that is printed.
 func (s sketcher) reading(l figure.Length) geometry.Length {
-	if !l.Up {
+	left := wording.LeftLong(s.answer, l)
+	if !l.Up && left == 0 {
 		return l.Length
 	}
-	if s.options.Metric {
-		return geometry.Length(math.Ceil(l.Length.Millimeters()-1e-9)) * geometry.Millimeter
+	round := math.Ceil
+	if left < 0 {
+		round = math.Floor
 	}
-	return l.Length.TapeUp(s.options.Division).Length()
+	mark := geometry.Inch / geometry.Length(max(s.options.Division, geometry.Sixteenths))
+	if s.options.Metric {
+		mark = geometry.Millimeter
+	}
+	sure := math.Copysign(1e-9, left.Inches())
+	return geometry.Length(round(float64((l.Length+left)/mark)-sure)) * mark
 }
 
 // scale is how a tape is divided: its smallest part, and how long the mark is

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -166,13 +167,23 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 			t.Errorf("the last step makes %s per foot, the grade is %v", line[2], g)
 		}
 		return
-	case a.Kind == parser.Fit && a.Main == parser.AngleOf && a.Bends[0].Why == figure.TrimmedElbow:
+	case a.Kind == parser.Fit && a.Main == parser.AngleOf && slices.ContainsFunc(a.Bends, func(c figure.Choice) bool { return c.Why == figure.TrimmedElbow }):
 		return // an equation of takeoff and angle at once: only the cut is explained
 	}
-	first, _, _ := strings.Cut(wording.Reply(a, wording.Options{}), "\n")
+	text := wording.Reply(a, wording.Options{})
+	for range a.Doubts {
+		_, text, _ = strings.Cut(text, "\n")
+	}
+	first, rest, _ := strings.Cut(text, "\n")
+	if second, _, _ := strings.Cut(rest, "\n"); a.Kind == parser.Around {
+		first += " " + second // the bend's center, and a takeoff before it where the pipe stops
+	}
 	bare := strings.NewReplacer(" in ", " ").Replace(first + " ")
 	said := strings.TrimPrefix(cmp.Or(line[4], line[2]), "-") // which is said to be too short
 	said = strings.Replace(said, "about -", "about ", 1)
+	if _, left, ok := strings.Cut(said, "to leave it long "); ok {
+		said = left
+	}
 	if a.Kind == parser.Sum && strings.HasSuffix(first, " mm") {
 		return // the steps add up inches
 	}

@@ -43,9 +43,14 @@ const (
 	doneMark = "■"
 )
 
-// PieceLength is how long a piece is cut: "14-3/4 light", "about 16-13/16".
+// PieceLength is how long a piece is cut, an unsure one left long: "14-3/4
+// light", "about 17-1/16".
 func PieceLength(p cutlist.Piece, o Options) string {
-	return o.bare(p.Length, manner{about: p.About})
+	m := manner{about: p.About}
+	if p.About {
+		m.left = p.Band
+	}
+	return o.bare(p.Length, m)
 }
 
 // PieceLine is one piece on the list of its pipe: "□ 2. 14-3/4 light, 45s,
@@ -219,7 +224,7 @@ func StickLine(number int, s cutlist.Stick, o Options) string {
 	for _, p := range s.Pieces {
 		cuts = append(cuts, "#"+strconv.FormatUint(p.Number, 10)+" "+PieceLength(p, o))
 	}
-	return o.say("stick", "number", strconv.Itoa(number), "cuts", strings.Join(cuts, ", "), "rest", o.roundedDown(s.Rest))
+	return o.say("stick", "number", strconv.Itoa(number), "cuts", strings.Join(cuts, ", "), "rest", o.roundedDown(s.Rest, ""))
 }
 
 // OverLong names the pieces that are longer than a stick.

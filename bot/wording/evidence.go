@@ -3,12 +3,80 @@ package wording
 import (
 	"dogleg/bot/figure"
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
-// mannerOf says how a figured length is printed.
+// mannerOf says how a figured length is printed. What is sawn at an unsure
+// figure must not come out short, so such a figure errs on the long side: of
+// the piece by what it may lack, of the pipes that stand by what may be too
+// much between them.
 func mannerOf(a *figure.Answer, l figure.Length) manner {
-	return manner{about: unsure(a) && rests(a, l.Role), up: l.Up}
+	m := manner{about: unsure(a) && rests(a, l.Role), up: l.Up}
+	if m.about {
+		m.left = leftLong(a, l.Role, a.Band)
+	}
+	return m
+}
+
+// LeftLong is how much longer than figured a length is printed, so that what is
+// sawn by it is not too short; less than nothing where it is printed shorter.
+func LeftLong(a *figure.Answer, l figure.Length) geometry.Length { return mannerOf(a, l).left }
+
+// leftLong is what a figure is left long by, so that no edge is sawn short:
+// less than nothing where a shorter figure leaves more pipe.
+func leftLong(a *figure.Answer, r parser.Role, band geometry.Length) geometry.Length {
+	switch r {
+	case parser.Cut, parser.PipeLength:
+		if !given(&a.Ask, figure.Length{Role: r, Length: cutOf(a)}) {
+			return band
+		}
+	case parser.EndGap:
+		if !given(&a.Ask, figure.Length{Role: r, Length: endGapOf(a)}) {
+			return -band
+		}
+	case parser.TrimOff:
+		if a.Kind == parser.Mark && trimOf(a) > 0 {
+			return -band
+		}
+	case parser.MarkAt:
+		if a.Kind == parser.Around { // one takeoff before the first bend's center
+			narrower := geometry.Length(0)
+			if a.Gap.Least > 0 {
+				narrower = a.Gap.Length - a.Gap.Least
+			}
+			return -a.Ends[0].Takeoff.Band - narrower
+		}
+		if readsOnTape(&a.Ask) {
+			return band
+		}
+		return -band
+	default: // no edge that is sawn
+	}
+	return 0
+}
+
+func cutOf(a *figure.Answer) geometry.Length {
+	l, _ := a.Length(parser.Cut)
+	return l
+}
+
+func trimOf(a *figure.Answer) geometry.Length {
+	l, _ := a.Length(parser.TrimOff)
+	return l
+}
+
+func endGapOf(a *figure.Answer) geometry.Length {
+	l, _ := a.Length(parser.EndGap)
+	return l
+}
+
+// readsOnTape says whether a mark is a reading of the tape that the pipe's end
+// was read on: then the more it reads the more pipe stays.
+func readsOnTape(ask *parser.Ask) bool {
+	_, reads := ask.Length(parser.Reading)
+	_, sticksOut := ask.Length(parser.StickOut)
+	return reads || sticksOut
 }
 
 // unsure says whether what hangs on the takeoffs is only about so. It looks at

@@ -11,11 +11,15 @@ import (
 // bestBend is the first line of a fit: the cut with the bend that suits best.
 // It is empty where another figure was asked for, or none fits.
 func (o Options) bestBend(a *figure.Answer) string {
-	if len(a.Bends) == 0 || !a.Bends[0].Fits || a.Main != parser.Cut {
+	if len(a.Bends) == 0 || !a.Bends[0].Fits || a.Bends[0].Cut <= 0 || a.Main != parser.Cut {
 		return ""
 	}
 	best := a.Bends[0]
-	cut := o.withUnit(best.Cut, manner{about: chancy(a, best)})
+	m := manner{about: chancy(a, best)}
+	if m.about {
+		m.left = best.Band
+	}
+	cut := o.withUnit(best.Cut, m)
 	return o.say("cut with", "length", cut, "fittings", o.fittings(choiceFitting(best)))
 }
 
@@ -29,18 +33,29 @@ func (o Options) bends(a *figure.Answer) []string {
 }
 
 func (o Options) bend(a *figure.Answer, c figure.Choice) string {
+	if c.Why == figure.WithinTape {
+		return o.say("bend near", "fittings", o.fittings(catalog.BendOf(c.Angle)), "run", o.bare(c.Run, exactly), "travel", o.bare(c.Travel, exactly))
+	}
 	if !c.Fits {
 		return o.say("bend no", "bend", bendName(c.Angle), "why", o.whyNot(c))
 	}
 	m := manner{about: chancy(a, c)}
 	parts := []string{o.role(parser.Run, o.bare(c.Run, exactly))}
 	if c.Cut > 0 {
-		parts = append(parts, o.role(parser.Cut, o.bare(c.Cut, m)))
+		long := m
+		if m.about {
+			long.left = c.Band
+		}
+		parts = append(parts, o.role(parser.Cut, o.bare(c.Cut, long)))
 	}
-	if c.EndGap != 0 {
-		parts = append(parts, o.role(parser.EndGap, o.bare(c.EndGap, m)))
+	if c.EndGap != 0 && c.Why != figure.MeasureFirst {
+		short := m
+		if m.about {
+			short.left = -c.Band
+		}
+		parts = append(parts, o.role(parser.EndGap, o.bare(c.EndGap, short)))
 	}
-	if c.Spare > 0 {
+	if c.Spare > 0 && c.Why != figure.MeasureFirst {
 		parts = append(parts, o.say("to spare", "length", o.bare(c.Spare, m)))
 	}
 	if c.Why != "" {

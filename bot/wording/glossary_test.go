@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"dogleg/bot/wording"
+	"dogleg/catalog"
 	"dogleg/parser"
 )
 
@@ -93,6 +94,35 @@ func TestGlossaryListsItsWords(t *testing.T) {
 			if _, ok := wording.Meaning(w, o); !ok {
 				t.Errorf("%s: no meaning of %q", l, w)
 			}
+		}
+	}
+}
+
+// Whatever a reply calls a figure, a fitting, a joint or a way of laying the
+// tape has an entry.
+func TestWhatAReplyCallsThingsIsExplained(t *testing.T) {
+	plain := map[string]bool{ // words of everybody
+		"result": true, "number of lines": true, "size": true, "that figure": true, "roll angle, from plumb": true,
+		"gap at each joint": true, "obstacle length": true, "joint": true,
+	}
+	ask := func(what, word string) {
+		if plain[word] || word == "" {
+			return
+		}
+		if _, ok := wording.Meaning(word, wording.Options{}); !ok {
+			t.Errorf("%s is called %q, which has no entry", what, word)
+		}
+	}
+	for _, role := range constants(t, "../../parser/ask", "Role") {
+		ask("role "+role, wording.RoleName(parser.Role(role), wording.Options{}))
+	}
+	for _, method := range constants(t, "../../parser/ask", "Method") {
+		ask("method", strings.ReplaceAll(method, "-", " "))
+	}
+	for _, s := range catalog.Systems() {
+		ask("joint", string(s.Joint))
+		for _, f := range s.Fittings() {
+			ask("fitting", string(f.Shape))
 		}
 	}
 }

@@ -29,7 +29,7 @@ func (o Options) byTheBook(a *figure.Answer) string {
 		o.role(parser.Run, o.bare(h.Run, exactly)),
 	}
 	if h.Cut > 0 {
-		parts = append(parts, o.role(parser.Cut, o.bare(h.Cut, manner{about: unsure(a)})))
+		parts = append(parts, o.role(parser.Cut, o.bare(h.Cut, mannerOf(a, figure.Length{Role: parser.Cut, Length: h.Cut}))))
 	}
 	return o.say("handbook", "name", o.term(h.Name), "figures", strings.Join(parts, ", "))
 }

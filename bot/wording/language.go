@@ -15,6 +15,7 @@ type Options struct {
 	Division  geometry.Division // of their tape; 0 is sixteenths
 	Metric    bool              // millimeters instead of inches
 	FirstTime bool              // add the notice that is given once a conversation
+	Told      bool              // the cautions of every day were told of this job
 }
 
 // sentence is one sentence in every language. Words in braces are filled in.

@@ -2,11 +2,25 @@ package wording
 
 import (
 	"dogleg/bot/figure"
+	"dogleg/geometry"
+	"dogleg/parser"
 )
 
-// lines says where each of parallel lines begins its bend.
+// noStagger is less than a tape shows of a stagger.
+const noStagger = geometry.Inch / 32
+
+// lines says where each of parallel lines begins its bend, which of them the
+// first is, and how the bank was taken to lie.
 func (o Options) lines(a *figure.Answer) []string {
-	lines := []string{o.say("every line")}
+	stagger, _ := a.Length(parser.Stagger)
+	var lines []string
+	if len(a.Lines) > 0 {
+		lines = append(lines, o.say("every line"))
+	}
+	if stagger < noStagger {
+		return append(lines, o.lie(a)...)
+	}
+	lines = append(append(lines, o.lie(a)...), o.say("line one"))
 	if a.Unstaggered > 0 {
 		lines = append(lines, o.say("unstaggered", "length", o.bare(a.Unstaggered, exactly)))
 	}
@@ -16,6 +30,26 @@ func (o Options) lines(a *figure.Answer) []string {
 		}
 	}
 	return lines
+}
+
+// lie says how the bank was taken to lie where no word said it, and what the
+// stagger would be if it lay the other way.
+func (o Options) lie(a *figure.Answer) []string {
+	b := a.Bank
+	if !b.Differ {
+		return nil
+	}
+	other := o.say("no stagger")
+	if b.Other >= noStagger {
+		other = o.role(parser.Stagger, o.bare(b.Other, exactly))
+	}
+	switch {
+	case b.Along:
+		return []string{o.say("bank along the step", "other", other)}
+	case b.Taken:
+		return []string{o.say("bank side by side", "other", other)}
+	}
+	return nil
 }
 
 func (o Options) startOf(l figure.Line) string {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/parser"
 )
 
 // Heading is what stands over a picture of an answer: the reply's first line,
@@ -19,3 +20,6 @@ func Label(a *figure.Answer, l figure.Length, o Options) string { return o.figur
 // Turn words how far the fittings of a rolling offset are turned, as the reply
 // does.
 func Turn(a *figure.Answer, o Options) string { return strings.Join(o.roll(a), " ") }
+
+// RoleName is what a figure is called: "end gap".
+func RoleName(r parser.Role, o Options) string { return o.name(r) }

@@ -23,13 +23,23 @@ type Record struct {
 	EachGiven  map[string][]float64 `json:"each_given,omitempty"` // of what was given more than once, each value in order
 	Figures    map[string]float64   `json:"figures,omitempty"`
 	Takeoffs   []TakeoffRecord      `json:"takeoffs,omitempty"`
+	Printed    map[string]float64   `json:"printed,omitempty"`
+	Pipe       *PipeRecord          `json:"pipe,omitempty"`
+	Gap        *GapRecord           `json:"gap,omitempty"`
 	Tape       *TapeRecord          `json:"tape,omitempty"`
+
+	MeasureFirst string `json:"measure_first,omitempty"` // the fitting to measure before there is a cut
+
+	Doubts []string `json:"doubts,omitempty"` // takeoffs that look like something else, as the reply asks about them
 
 	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
 	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
 
 	Bends       []BendRecord       `json:"bends,omitempty"`       // of kind fit
+	Bank        *BankRecord        `json:"bank,omitempty"`        // of kind parallel
 	EachLine    []LineRecord       `json:"each_line,omitempty"`   // of kind parallel
+	Minimums    []MinimumRecord    `json:"minimums,omitempty"`    // of a drain
+	Marks       []MarkRecord       `json:"marks,omitempty"`       // of kind trim
 	Multipliers []MultiplierRecord `json:"multipliers,omitempty"` // of kind multiplier
 
 	Problem string   `json:"problem,omitempty"`
@@ -44,6 +54,32 @@ type Record struct {
 type TakeoffRecord struct {
 	Fitting  string           `json:"fitting"`
 	Inches   float64          `json:"inches"`
+	Source   string           `json:"source"`
+	Evidence catalog.Evidence `json:"evidence,omitempty"`
+}
+
+// PipeRecord is the pipe that was settled on: what the words left open is taken
+// as the likeliest, and here.
+type PipeRecord struct {
+	System   string  `json:"system"`
+	Joint    string  `json:"joint"`
+	Use      string  `json:"use,omitempty"`
+	Schedule string  `json:"schedule,omitempty"`
+	Outside  float64 `json:"outside,omitempty"`
+}
+
+// MinimumRecord is the usual least grade of a drain by one code.
+type MinimumRecord struct {
+	Behind string  `json:"behind"`
+	Grade  float64 `json:"grade"`
+	Meets  bool    `json:"meets"`
+}
+
+// GapRecord is what is left open at each joint; Least is the narrow end of what
+// is usual.
+type GapRecord struct {
+	Inches   float64          `json:"inches"`
+	Least    float64          `json:"least,omitempty"`
 	Source   string           `json:"source"`
 	Evidence catalog.Evidence `json:"evidence,omitempty"`
 }
@@ -68,6 +104,15 @@ type BendRecord struct {
 	Why         string  `json:"why,omitempty"`
 }
 
+// BankRecord is how a bank lies against its step, and what it closes up to on
+// the diagonal where all its lines bend at one place.
+type BankRecord struct {
+	Lies        string  `json:"lies"` // side by side, one above the other, along the step
+	Taken       bool    `json:"taken,omitempty"`
+	Otherwise   float64 `json:"stagger_otherwise"` // if it lay the other way
+	Unstaggered float64 `json:"unstaggered"`
+}
+
 // LineRecord is one of parallel lines; Start is how much sooner than the
 // first line's its bend begins.
 type LineRecord struct {
@@ -76,6 +121,14 @@ type LineRecord struct {
 	Run    float64  `json:"run"`
 	Travel float64  `json:"travel"`
 	Cut    *float64 `json:"cut,omitempty"`
+}
+
+// MarkRecord is one mark around an elbow that is trimmed: at so many eighths of
+// the way round from the throat, so far along the wall, and so far from the face.
+type MarkRecord struct {
+	Eighth int     `json:"eighth"`
+	Around float64 `json:"around"`
+	Face   float64 `json:"from_face"`
 }
 
 // MultiplierRecord is one multiplier of an angle.
@@ -115,16 +168,23 @@ func (r *Record) answered(a *figure.Answer) {
 	r.Kind = a.Kind
 	r.Read = optionsOf(a.Ask).read(a.Ask, a.System, a.Size)
 	r.Figures = figuresOf(a)
+	r.Printed = printedMarks(a)
+	r.Pipe = pipeRecord(a)
 	r.takeoffs(a)
+	r.Gap = gapRecord(a)
 	if cut, ok := a.Length(parser.Cut); ok {
 		r.Tape = tapeRecord(cut)
 	}
+	if a.Unmeasured != nil {
+		r.MeasureFirst = a.Unmeasured.Fitting.Key()
+	}
+	r.Doubts = optionsOf(a.Ask).doubts(a)
 	r.Provisional = unsure(a)
 	if r.Provisional {
 		r.Band = a.Band.Inches()
 	}
 	r.lists(a)
-	r.Cautions = optionsOf(a.Ask).pressing(a)
+	r.Cautions = append(optionsOf(a.Ask).namedFirst(a), optionsOf(a.Ask).pressing(a)...)
 }
 
 // optionsOf are the options that a record is worded with: the language of the
@@ -140,6 +200,51 @@ func (r *Record) takeoffs(a *figure.Answer) {
 			})
 		}
 	}
+}
+
+// printedMarks are the figures that the reply prints in sixteenths otherwise than at
+// the nearest mark: clearances rounded up, and what an unsure cut is left long.
+func printedMarks(a *figure.Answer) map[string]float64 {
+	marks := map[string]float64{}
+	for _, l := range a.Lengths {
+		switch m := mannerOf(a, l); {
+		case m.up, m.left > 0:
+			marks[string(l.Role)] = (l.Length + m.left).TapeUp(geometry.Sixteenths).Length().Inches()
+		case m.left < 0:
+			marks[string(l.Role)] = math.Floor(16*max(0, l.Length+m.left).Inches()+1e-9) / 16
+		}
+	}
+	return marks
+}
+
+func pipeRecord(a *figure.Answer) *PipeRecord {
+	s := a.System
+	if s.ID == "" {
+		return nil
+	}
+	p := &PipeRecord{System: s.ID, Joint: string(s.Joint), Use: string(s.Use), Schedule: s.Schedule}
+	if d, ok := s.Dimensions(a.Size); ok {
+		p.Outside = d.Outside.Inches()
+	}
+	return p
+}
+
+// gapRecord is the gap at each joint; nil where none was thought of.
+func gapRecord(a *figure.Answer) *GapRecord {
+	g := a.Gap
+	if !figuredGap(a) {
+		return nil
+	}
+	source := Options{}.source(g.Source)
+	if g.Evidence == catalog.Said {
+		source = "given in the message"
+	}
+	return &GapRecord{Inches: g.Length.Inches(), Least: g.Least.Inches(), Source: source, Evidence: g.Evidence}
+}
+
+// figuredGap says whether a gap went into the figures, be it none that was said.
+func figuredGap(a *figure.Answer) bool {
+	return a.Gap.Length > 0 || a.Gap.Evidence == catalog.Said
 }
 
 // sourceOf is where a takeoff comes from, never nothing.
@@ -168,6 +273,14 @@ func (r *Record) lists(a *figure.Answer) {
 			Provisional: chancy(a, c), Why: c.Why,
 		})
 	}
+	if a.Kind == parser.Parallel {
+		b := a.Bank
+		lies := string(b.Lie)
+		if b.Along {
+			lies = "along the step"
+		}
+		r.Bank = &BankRecord{Lies: lies, Taken: b.Taken || b.Along, Otherwise: b.Other.Inches(), Unstaggered: a.Unstaggered.Inches()}
+	}
 	for _, l := range a.Lines {
 		line := LineRecord{Line: l.Number, Start: l.Start.Inches(), Run: l.Run.Inches(), Travel: l.Travel.Inches()}
 		if l.HasCut {
@@ -175,6 +288,12 @@ func (r *Record) lists(a *figure.Answer) {
 			line.Cut = &cut
 		}
 		r.EachLine = append(r.EachLine, line)
+	}
+	for _, m := range a.Minimums {
+		r.Minimums = append(r.Minimums, MinimumRecord{m.Behind, perFoot(m.Grade), m.Meets})
+	}
+	for _, m := range a.Ordinates {
+		r.Marks = append(r.Marks, MarkRecord{m.Eighth, m.Arc.Inches(), m.Back.Inches()})
 	}
 	for _, f := range a.Factors {
 		if !math.IsInf(f.Exact, 0) && !math.IsNaN(f.Exact) {
@@ -248,7 +367,7 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 	for _, l := range a.Lengths {
 		figures[string(l.Role)] = l.Length.Inches()
 	}
-	if a.Angle > 0 && a.Ask.Angle != a.Angle && a.Kind != parser.Fit {
+	if a.Angle > 0 && a.Ask.Angle != a.Angle && (a.Kind != parser.Fit || angleFollows(a)) {
 		figures[string(parser.AngleOf)] = a.Angle.Degrees()
 	}
 	if a.Rolling {
@@ -256,6 +375,12 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 	}
 	if a.Grade > 0 {
 		figures[string(parser.Grade)] = perFoot(a.Grade)
+	}
+	if a.FallOverRun > 0 {
+		figures["fall_over_run"] = a.FallOverRun.Inches()
+	}
+	if figuredGap(a) {
+		figures[string(parser.JointGap)] = a.Gap.Length.Inches()
 	}
 	return figures
 }
@@ -279,6 +404,11 @@ func givenBy(ask parser.Ask) map[string]any {
 	}
 	if ask.Lines > 0 {
 		given[string(parser.LineCount)] = float64(ask.Lines)
+	}
+	for key, word := range map[string]string{"lies": string(ask.Lie), "carries": string(ask.Carries), "through": string(ask.Through)} {
+		if word != "" {
+			given[key] = word
+		}
 	}
 	if ask.Grade > 0 {
 		given[string(parser.Grade)] = perFoot(ask.Grade)

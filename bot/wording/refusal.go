@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"cmp"
 	"errors"
 	"strconv"
 	"strings"
@@ -101,7 +102,11 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 		}
 	case parser.NothingRead, parser.NotFiguring, parser.TooLong:
 		return []string{o.say("try")}
-	case parser.NoSuchSize, parser.Contradiction, parser.OneMore:
+	case parser.Contradiction:
+		if text := strings.ToLower(m.Text); strings.Contains(text, "abs") && strings.Contains(text, "pvc") {
+			return o.cautions([]figure.Caution{figure.ABSToPVC})
+		}
+	case parser.NoSuchSize, parser.OneMore:
 	}
 	return nil
 }
@@ -130,6 +135,9 @@ func (o Options) noSize(size, pipe string, around []string) string {
 // missing gives the figures that need no more, then asks the one question.
 func (o Options) missing(m *figure.Missing) []string {
 	question := o.question(m.Wanted, m.Options)
+	if m.Of != parser.Bare {
+		question, _ = o.said("ask " + string(m.Wanted) + " of " + string(m.Of))
+	}
 	if m.Partly == nil {
 		return []string{question}
 	}
@@ -139,7 +147,7 @@ func (o Options) missing(m *figure.Missing) []string {
 			figured = append(figured, o.figure(m.Partly, l, o.bare))
 		}
 	}
-	lines := []string{capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size))}
+	lines := append(o.named(m.Partly.Ask), capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)))
 	lines = append(lines, o.misread(m.Partly.Ask)...)
 	if len(figured) > 0 {
 		lines = append(lines, capital(strings.Join(figured, ", "))+".")
@@ -170,9 +178,26 @@ func (o Options) question(wanted parser.Role, options []string) string {
 func (o Options) impossible(i *figure.Impossible) []string {
 	var lines []string
 	if i.Partly != nil {
-		lines = append(lines, capital(o.read(i.Partly.Ask, i.Partly.System, i.Partly.Size)))
+		lines = append(o.named(i.Partly.Ask), capital(o.read(i.Partly.Ask, i.Partly.System, i.Partly.Size)))
 	}
 	return append(append(lines, o.cause(i)), o.instead(i)...)
+}
+
+// named are the cautions of what a pipe is or carries that go with a refusal and
+// a question too.
+func (o Options) named(ask parser.Ask) []string {
+	switch ask.Carries {
+	case parser.AsbestosCement:
+		return o.cautions([]figure.Caution{figure.AsbestosNamed})
+	case parser.LeadPipe:
+		return o.cautions([]figure.Caution{figure.LeadNamed})
+	case parser.FuelGas:
+		return o.cautions([]figure.Caution{figure.Gas})
+	case parser.MedicalGas:
+		return o.cautions([]figure.Caution{figure.MedicalGas})
+	case parser.CompressedAir, parser.Water, parser.Vent, parser.DrainWater:
+	}
+	return nil
 }
 
 // cause says why something can't be built.
@@ -185,11 +210,15 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoSuchFitting:
 		return o.noFitting(i)
 	case figure.NoTakeoff:
-		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name))
+		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
 	case figure.BadGeometry:
 		return o.badGeometry(i)
 	case figure.BadTakeoff:
 		return o.doubted(i)
+	case figure.NotMeasured:
+		return o.notMeasured(i)
+	case figure.AirPlastic:
+		return o.say("air in plastic", "material", o.material(catalog.Material(i.Subject)), "behind", i.Behind)
 	case figure.NotLanding:
 		return o.say("not landing")
 	case figure.NoFit:
@@ -215,7 +244,7 @@ func Questioned(err error) string {
 	t := i.Doubted
 	return o.say("out of range", "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
 		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
-		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1]))
+		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1], ""))
 }
 
 // doubted questions a takeoff that its fitting can't have: what was given,
@@ -231,7 +260,20 @@ func (o Options) doubted(i *figure.Impossible) string {
 	}
 	text, _ := o.said(key, "length", o.bare(t.Length, exactly), "fitting", o.fitting(t.Fitting),
 		"pipe", o.pipe(catalog.Pipe{}, i.System, t.Size),
-		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1]))
+		"least", o.roundedUp(i.Between[0], ""), "most", o.roundedDown(i.Between[1], ""))
+	return text
+}
+
+// notMeasured asks whether a takeoff was measured that is just what the table
+// has.
+func (o Options) notMeasured(i *figure.Impossible) string {
+	t := i.Doubted
+	key := "not measured " + i.Subject
+	if _, ok := sentences[key]; !ok {
+		key = "not measured takeoff"
+	}
+	text, _ := o.said(key, "length", o.bare(t.Length, exactly),
+		"fitting", o.fitting(t.Fitting), "pipe", o.pipe(catalog.Pipe{}, i.System, t.Size))
 	return text
 }
 
@@ -249,11 +291,45 @@ func (o Options) collide(i *figure.Impossible) string {
 			at = " " + o.say("at a set", "length", o.bare(set, exactly))
 		}
 	}
-	line := what + " " + o.say("collide") + at
+	guess, collide := o.guessed(i), o.say("collide")
+	if guess != "" {
+		collide = o.say("may collide")
+	}
+	line := what + " " + collide + at
 	if i.Smallest <= 0 {
 		return line + "."
 	}
-	return line + ": " + o.say("touch at", "length", o.bare(i.Smallest, manner{up: true}))
+	touch := o.say("touch at", "length", o.bare(i.Smallest, manner{up: true}))
+	if !hubbed(i.System) {
+		touch = o.say("ends touch at", "length", o.bare(i.Smallest, manner{up: true}))
+	}
+	return line + ": " + guess + touch
+}
+
+// guessed says by which takeoff fittings collide where nobody has checked it:
+// then they only may.
+func (o Options) guessed(i *figure.Impossible) string {
+	if i.Partly == nil {
+		return ""
+	}
+	for _, e := range i.Partly.Ends {
+		t := e.Takeoff
+		if t.Evidence == "" || t.Evidence.Sure() {
+			continue
+		}
+		band := ""
+		if t.Band > 0 {
+			band = ", " + o.band(t.Band)
+		}
+		return o.say("by a guess", "takeoff", o.plain(t), "band", band) + " "
+	}
+	return ""
+}
+
+// hubbed says whether the fittings of a system have hubs that can touch; those
+// of no-hub and butt-weld pipe end where the pipe begins.
+func hubbed(s catalog.System) bool {
+	return s.Joint != catalog.ButtWeld && s.Joint != catalog.NoHub
 }
 
 func (o Options) noFitting(i *figure.Impossible) string {
@@ -274,10 +350,10 @@ func (o Options) instead(i *figure.Impossible) []string {
 		ways = append(ways, o.otherBends(i))
 	}
 	if i.Takeoff > 0 {
-		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff)))
+		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff, "")))
 	}
-	if i.Street {
-		ways = append(ways, o.say("street would do"))
+	if i.Street > 0 {
+		ways = append(ways, o.say("street would do", "length", o.bare(i.Street, manner{about: i.Partly != nil && unsure(i.Partly)})))
 	}
 	lines := []string{strings.Join(ways, " ")}
 	if i.Cause == figure.NoFit && i.Partly != nil {

@@ -68,7 +68,7 @@ func TestRefusalTwoReadings(t *testing.T) {
 // 3.0052, which is 3-1/16 rounded up.
 func TestRefusalCollide(t *testing.T) {
 	i := &figure.Impossible{
-		Cause: figure.Collide, Subject: "45", Smallest: 3.005203820042827, Takeoff: 0.2892, Bends: []geometry.Angle{22.5}, Street: true,
+		Cause: figure.Collide, Subject: "45", Smallest: 3.005203820042827, Takeoff: 0.2892, Bends: []geometry.Angle{22.5}, Street: 2.125,
 		Partly: &figure.Answer{
 			Ask:     parser.Ask{Angle: 45, Measures: []parser.Measure{given(parser.Set, 2)}},
 			Lengths: []figure.Length{inches(parser.Set, 2)},
@@ -78,7 +78,7 @@ func TestRefusalCollide(t *testing.T) {
 	same(t, wording.Refusal(i, wording.Options{}),
 		"Set 2, two 45s",
 		"These 45s collide at a set of 2: hubs touch at 3-1/16 (rounded up).",
-		"22-1/2s clear at this set. A takeoff of 1/4 or less would work (rounded down). A street fitting would work.",
+		"22-1/2s clear at this set. A takeoff of 1/4 or less would work (rounded down). A street fitting straight into the other makes this set if it is 2-1/8 from its center to the end of its spigot.",
 	)
 }
 
@@ -135,6 +135,26 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 			if !strings.Contains(text, "?") || strings.ContainsAny(text, "_{}") {
 				t.Errorf("%s: %q is no question", role, text)
 			}
+		}
+	}
+}
+
+// TestWhatIsNotCarriedIsNotDenied: that no such thing is made, only a standard
+// could say; and a collision by a takeoff that nobody checked is only possible.
+func TestWhatIsNotCarriedIsNotDenied(t *testing.T) {
+	for ask, want := range map[string]string{
+		"set 12 45s 2 copper dwv":           "I carry no copper DWV",
+		"set 12 tee and 45 2 abs":           "I carry no tee in ABS DWV",
+		"set 12 30s 110 mm pvc":             "I carry no 30 in metric PVC",
+		"set 12 45s 4 SDR 35 pvc":           "4 PVC sewer", // its own name
+		"set 3 45s 4 pvc dwv":               "may collide at a set of 3: by a takeoff of 2-3/16, ±1/8, which nobody checked, hubs touch at 5-5/8",
+		"set 3 45s 4 butt weld":             "the fittings touch at ",
+		"set 14 room 30 8 no hub":           "I know no takeoff of 8 90 in no-hub cast iron. Measure it, center to the plain end",
+		"set 3 45s 4 pvc dwv takeoff 2-1/4": "collide at a set of 3: hubs touch at",
+	} {
+		text := told(t, ask)
+		if !strings.Contains(text, want) || strings.Contains(text, "There is no") {
+			t.Errorf("%q: want %q in\n%s", ask, want, text)
 		}
 	}
 }

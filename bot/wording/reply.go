@@ -28,8 +28,12 @@ func Reply(a *figure.Answer, o Options) string {
 		return o.say("went wrong")
 	}
 	return whole(slices.Concat(
+		o.namedFirst(a),
 		o.unequal(a),
+		o.doubts(a),
 		[]string{o.first(a)},
+		o.under(a),
+		o.measureFirst(a),
 		[]string{capital(o.read(a.Ask, a.System, a.Size))},
 		o.misread(a.Ask),
 		o.figures(a),
@@ -45,6 +49,35 @@ func Reply(a *figure.Answer, o Options) string {
 		o.pressing(a),
 		o.notice(),
 	))
+}
+
+// doubts asks about takeoffs that look like something else, before the cut that
+// rests on them.
+func (o Options) doubts(a *figure.Answer) []string {
+	var lines []string
+	if a.Reduced[0] != a.Reduced[1] {
+		lines = append(lines, o.say("reducer", "first", string(a.Reduced[0]), "second", string(a.Reduced[1])))
+	}
+	for _, d := range a.Doubts {
+		line, _ := o.said("doubt "+string(d.Like),
+			"length", o.bare(d.Said.Length, exactly), "fitting", o.fitting(d.Said.Fitting),
+			"pipe", o.pipe(catalog.Pipe{}, d.System, d.Said.Size), "known", o.plain(d.Known))
+		if d.Cut > 0 {
+			line += " " + o.say("then the cut", "length", o.bare(d.Cut, manner{about: true}))
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// measureFirst says that there is no cut before a fitting is measured, and how
+// that is done.
+func (o Options) measureFirst(a *figure.Answer) []string {
+	u := a.Unmeasured
+	if u == nil {
+		return nil
+	}
+	return []string{o.say("measure first", "fitting", o.fitting(u.Fitting), "least", o.roundedDown(u.Least, ""), "most", o.roundedUp(u.Most, ""))}
 }
 
 // whole joins lines and keeps what fits one message, cutting between lines.
@@ -117,11 +150,49 @@ func (o Options) first(a *figure.Answer) string {
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
 		parser.Fall, parser.Trim, parser.Check:
 	case parser.Around:
+		if line := o.aroundFirst(a); line != "" {
+			return line
+		}
 		if a.Ask.Angle == 0 {
 			return o.say("with fittings", "line", o.mainFigure(a), "fittings", o.fittings(catalog.BendOf(a.Angle)))
 		}
 	}
 	return o.mainFigure(a)
+}
+
+// aroundFirst says where the first bend's center goes, before the obstacle. It
+// is empty where another figure was asked for.
+func (o Options) aroundFirst(a *figure.Answer) string {
+	start, ok := a.Length(parser.Start)
+	if !ok || a.Main != parser.Start {
+		return ""
+	}
+	line := o.say("center before it", "length", o.withUnit(start, manner{up: true}))
+	if a.Ask.Angle == 0 {
+		line = o.say("with fittings", "line", line, "fittings", o.fittings(catalog.BendOf(a.Angle)))
+	}
+	return line
+}
+
+// under says right under the first number what it is measured from, or which
+// other belongs to it.
+func (o Options) under(a *figure.Answer) []string {
+	mark, marked := a.Length(parser.MarkAt)
+	_, hub := a.Length(parser.PipeLength)
+	switch {
+	case a.Kind == parser.Around && a.Main == parser.Start && marked:
+		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: mark})
+		return []string{o.say("pipe before it", "length", o.bare(mark, m))}
+	case a.Kind == parser.Around && a.Main == parser.Start:
+		return []string{o.say("rounded up")}
+	case a.Kind == parser.Mark && a.Main == parser.MarkAt && readsOnTape(&a.Ask):
+		return []string{o.say("mark on tape")}
+	case a.Kind == parser.Mark && a.Main == parser.MarkAt:
+		return []string{o.say("mark back")}
+	case hub && a.Main == parser.Cut:
+		return []string{o.say("saw at")}
+	}
+	return nil
 }
 
 // mainFigure words the figure that was asked for, whatever it is.
@@ -135,8 +206,14 @@ func (o Options) mainFigure(a *figure.Answer) string {
 		return o.say("grade", "grade", o.everyGrade(a.Grade))
 	}
 	l, ok := main(a)
-	if !ok {
+	if long, hub := a.Length(parser.PipeLength); hub && l.Role == parser.Cut {
+		return capital(o.role(parser.Cut, o.withUnit(long, mannerOf(a, figure.Length{Role: parser.PipeLength, Length: long}))))
+	}
+	switch {
+	case !ok:
 		return capital(o.name(a.Main))
+	case l.Role == parser.Stagger && l.Length < noStagger:
+		return o.say("bend together")
 	}
 	return capital(o.figure(a, l, o.withUnit))
 }
@@ -160,7 +237,10 @@ func main(a *figure.Answer) (figure.Length, bool) {
 // pipe lacks.
 func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.Length, manner) string) string {
 	m := mannerOf(a, l)
+	_, hub := a.Length(parser.PipeLength)
 	switch {
+	case l.Role == parser.Cut && hub:
+		return o.say("laying length", "length", write(l.Length, m))
 	case l.Role == parser.Set && a.Rolling:
 		return o.say("true set", "length", write(l.Length, m))
 	case l.Role == parser.TrimOff && l.Length < 0:
@@ -173,14 +253,44 @@ func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.L
 // nor were given as they stand.
 func (o Options) figures(a *figure.Answer) []string {
 	first, _ := main(a)
+	switch a.Main {
+	case parser.AngleOf, parser.RollAngle, parser.Grade:
+		first.Role = a.Main // which is no length
+	default:
+	}
+	_, hub := a.Length(parser.PipeLength)
+	sawn := hub && first.Role == parser.Cut
 	parts := make([]string, 0, len(a.Lengths))
 	for _, l := range a.Lengths {
+		if a.Kind == parser.Around && a.Main == parser.Start && l.Role == parser.MarkAt {
+			continue
+		}
+		if sawn && (l.Role == parser.Cut || l.Role == parser.PipeLength) {
+			if l.Role == parser.Cut {
+				parts = append(parts, o.figure(a, l, o.bare))
+			}
+			continue
+		}
 		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
 			continue
 		}
 		parts = append(parts, o.figure(a, l, o.bare))
 	}
+	if a.Main != parser.AngleOf && angleFollows(a) {
+		parts = append(parts, o.name(parser.AngleOf)+" "+degrees(a.Angle))
+	}
 	return []string{capital(strings.Join(parts, " · "))}
+}
+
+// angleFollows says whether the angle follows from two lengths that were given.
+func angleFollows(a *figure.Answer) bool {
+	bend := a.Ask.Angle != 0 || a.Ask.Ends[0].Fitting.Angle != 0
+	if bend || a.Angle == 0 || a.Kind != parser.Offset && a.Kind != parser.Fit && a.Kind != parser.Mark {
+		return false
+	}
+	_, run := a.Ask.Length(parser.Run)
+	_, travel := a.Ask.Length(parser.Travel)
+	return run || travel
 }
 
 // given tells whether a figured length only repeats what was said, but for
@@ -199,7 +309,7 @@ func given(ask *parser.Ask, l figure.Length) bool {
 func (o Options) body(a *figure.Answer) []string {
 	switch a.Kind {
 	case parser.Offset:
-		return append(o.bends(a), o.graded(a)...)
+		return slices.Concat(o.noEnds(a), o.bends(a), o.graded(a))
 	case parser.Fit, parser.Unstated:
 		return o.bends(a)
 	case parser.Parallel:
@@ -216,17 +326,37 @@ func (o Options) body(a *figure.Answer) []string {
 		return append(o.keptToo(a.Own), o.means(a)...)
 	case parser.Check:
 		return o.findings(a)
-	case parser.Piece, parser.Mark, parser.Around:
+	case parser.Around:
+		if a.HubNear {
+			return []string{o.say("hub near")}
+		}
+	case parser.Piece, parser.Mark:
 	}
 	return nil
 }
 
-// gap says what is left open at each joint.
-func (o Options) gap(a *figure.Answer) []string {
-	if a.Gap.Length <= 0 {
+// noEnds says that where a standing pipe ends is left out, and why.
+func (o Options) noEnds(a *figure.Answer) []string {
+	if a.NoEnds == (catalog.Fitting{}) {
 		return nil
 	}
-	return []string{o.say("gap", "length", o.bare(a.Gap.Length, exactly), "source", o.source(a.Gap.Source))}
+	return []string{o.say("no ends", "fitting", o.fitting(a.NoEnds))}
+}
+
+// gap says what is left open at each joint.
+func (o Options) gap(a *figure.Answer) []string {
+	g := a.Gap
+	switch {
+	case g.Evidence == catalog.Said && g.Length == 0:
+		return []string{o.say("no gap")}
+	case g.Evidence == catalog.Said:
+		return []string{o.say("gap said", "length", o.stated(g.Length, ""))}
+	case g.Length <= 0:
+		return nil
+	case g.Least > 0:
+		return []string{o.say("usual gap", "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+	}
+	return []string{o.say("gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 }
 
 // near is how close to touching a piece has to be for the limit to matter.
@@ -238,16 +368,37 @@ func (o Options) limit(a *figure.Answer) []string {
 	if a.Limit == nil || !ok || cut-a.Limit.Cut > near {
 		return nil
 	}
-	return []string{o.say("limit", "length", o.bare(a.Limit.Touching, manner{about: unsure(a), up: true}))}
+	touching := o.bare(a.Limit.Touching, manner{about: unsure(a), up: true})
+	if !hubbed(a.System) {
+		return []string{o.say("ends limit", "length", touching)}
+	}
+	return []string{o.say("limit", "length", touching)}
 }
 
-// pressing are the cautions that go with the answer.
-func (o Options) pressing(a *figure.Answer) []string {
-	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
-		return c == figure.CheckTakeoff // the lines of the takeoff say so themselves
-	})
-	return o.cautions(said[:min(len(said), shownCautions)])
+// namedFirst are the cautions that stand before any cut.
+func (o Options) namedFirst(a *figure.Answer) []string {
+	return o.cautions(slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool { return !c.NamedFirst() }))
 }
+
+// Pressing are the cautions that go with an answer, behind it: the rarest and
+// gravest, and where there is room those of every day that were not told of
+// this job before. What is only looked up, and a fall, has none of these.
+func Pressing(a *figure.Answer, o Options) []figure.Caution {
+	told := o.Told || a.Kind == parser.Takeoff || a.Kind == parser.Fall
+	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
+		switch {
+		case c == figure.CheckTakeoff, c == figure.BelowMinimum && len(a.Minimums) > 0:
+			return true // lines of their own say so
+		case c.NamedFirst():
+			return true
+		}
+		return a.Everyday(c) && told
+	})
+	return said[:min(len(said), shownCautions)]
+}
+
+// pressing words them.
+func (o Options) pressing(a *figure.Answer) []string { return o.cautions(Pressing(a, o)) }
 
 func (o Options) notice() []string {
 	if !o.FirstTime {

@@ -89,17 +89,17 @@ func TestReplyProvisional(t *testing.T) {
 	for i := range a.Ends {
 		a.Ends[i].Takeoff.Insertion, a.Ends[i].Takeoff.Band = 0.6875, 0.125
 	}
-	a.Provisional, a.Band = true, 0.25
+	a.Provisional, a.Band, a.TakesOff = true, 0.25, 0.5
 	a.Assumed = []figure.Assumption{{What: parser.PipeOf, Took: "DWV", Instead: []figure.Alternative{
 		{Name: "PVC schedule 40", Cut: 11.6}, {Name: "PVC schedule 80", Cut: 11.6}, {Name: "PVC sewer"},
 	}}}
 	a.Cautions = []figure.Caution{figure.CheckTakeoff, figure.SolventCement, figure.NoAirTest}
 	same(t, wording.Reply(a, wording.Options{FirstTime: true}),
-		"Cut about 11-1/8 in",
+		"Cut about 11-7/16 in", // 11.1333 + 1/4 = 11.3833, rounded up
 		"Set 9-3/8, two 45s, 1-1/2 PVC DWV",
-		"Ends about 11-1/2 apart · travel 13-1/4 · run 9-3/8",
-		`Takeoff 1-1/16 each: pattern from memory, ±1/8. Measure yours: "takeoff 1-1/16" or "face 1-3/4".`,
-		"Leave it long and trim, or measure the fitting (±1/4).",
+		"Ends about 11-1/4 apart · travel 13-1/4 · run 9-3/8",
+		`Takeoff 1-1/16 each: pattern from memory, ±1/8. Measure yours: say takeoff, or face, and what you found.`,
+		"Left long: by that takeoff it is 11-1/8. Dry-fit, then trim: up to 1/2 may come off.",
 		"Taken as DWV; PVC schedule 40 or PVC schedule 80 would be about 11-5/8; say so if it is PVC sewer.",
 		"Primer and cement: keep air moving, no flame or spark, gloves on, lids shut.",
 		"Test plastic with water. No air or gas pressure: it bursts in shards.",
@@ -227,6 +227,7 @@ func TestReplyParallel(t *testing.T) {
 		"Spacing 6-1/2, set 15-1/4, 3 lines, two 45s",
 		"Travel 21-9/16 · run 15-1/4",
 		"Travel, run and cut are the same on every line.",
+		"Line 1: the one on the side you step away from.",
 		"Bent at one place they would close up to 4-5/8 light.",
 		"Line 2 bends 2-11/16 sooner",
 		"Line 3 bends 5-3/8 later",
@@ -245,7 +246,8 @@ func TestReplyAround(t *testing.T) {
 		},
 	}
 	same(t, wording.Reply(a, wording.Options{}),
-		"Start 8-3/8 in before it",
+		"First bend's center 8-3/8 in before it",
+		"Rounded up.",
 		"Reach 5-1/4, clearance 1, two 45s",
 		"Set 7-7/16 · travel 10-1/2 heavy · run 7-7/16",
 	)
@@ -407,6 +409,7 @@ func TestReplyTrim(t *testing.T) {
 		"throat: 3-7/16",
 		"2/8 round (3-9/16 light): 5-1/2",
 		"back (7-1/16): 7-9/16",
+		"Keep the piece with that face.",
 	)
 }
 

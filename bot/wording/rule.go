@@ -76,12 +76,14 @@ func behindKeys(a *figure.Answer, s figure.Step) []string {
 		return []string{"behind " + figure.RuleSquares}
 	case square && (s.Rule == figure.RuleSetToTravel || s.Rule == figure.RuleSetToRun):
 		return []string{"behind square turn"}
+	case s.Rule == figure.RuleDryFit && s.Name == figure.StepAdd && withGap(s) != "":
+		return []string{"behind dry fit with gap"}
 	case s.Rule == figure.RuleDryFit && s.Name == figure.StepAdd:
 		return []string{"behind dry fit takeoffs"}
 	case s.Rule == figure.RuleCut && slices.ContainsFunc(s.Terms, func(q figure.Quantity) bool { return q.Role == parser.TrimOff }):
 		return []string{"behind " + figure.RuleCut + " by trim"}
 	}
-	return []string{rule}
+	return []string{rule + withGap(s), rule}
 }
 
 // BendName is what a bend is called, to stand over its picture: "22-1/2".

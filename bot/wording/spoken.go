@@ -19,7 +19,7 @@ func Spoken(a *figure.Answer, o Options) string {
 	}
 	lines := spoken(slices.Concat(
 		o.unequal(a),
-		[]string{o.first(a), capital(o.sized(a, o.read(a.Ask, a.System, a.Size)))},
+		[]string{o.first(a)}, o.measureFirst(a), []string{capital(o.sized(a, o.read(a.Ask, a.System, a.Size)))},
 		o.misread(a.Ask),
 		o.roll(a),
 		o.leaveLong(a),

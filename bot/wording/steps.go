@@ -8,6 +8,7 @@ import (
 
 	"dogleg/bot/figure"
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -77,10 +78,22 @@ func (o Options) siteStep(s figure.Step, pairs ...string) string {
 // markStep says what to mark, and where.
 func (o Options) markStep(a *figure.Answer, s figure.Step) string {
 	length := o.bare(s.Result.Length, stepManner(a, s))
+	if a.Kind == parser.Trim && len(a.Ordinates) > back {
+		return o.say("step mark trim", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
+	}
 	if text, ok := o.said("step mark "+string(s.Result.Role), "length", length); ok {
 		return text
 	}
 	return o.say("step mark", "length", length, "what", o.heading(a, s))
+}
+
+// The eighths of the way round an elbow where the throat, the side and the back
+// are.
+const throat, side, back = 0, 2, 4
+
+// fromFace is a mark on an elbow that is trimmed, measured from its face.
+func (o Options) fromFace(a *figure.Answer, eighth int) string {
+	return o.bare(a.Ordinates[eighth].Back, exactly)
 }
 
 // heading names what a step makes, with the rule behind it: "Travel (set to
@@ -90,15 +103,28 @@ func (o Options) heading(a *figure.Answer, s figure.Step) string {
 	if s.Result.Role == parser.Set && a.Rolling {
 		name = o.say("name true set")
 	}
-	if rule, ok := o.said("rule " + s.Rule); ok {
-		return capital(name + " (" + rule + ")")
+	for _, key := range []string{"rule " + s.Rule + withGap(s), "rule " + s.Rule} {
+		if rule, ok := o.said(key); ok {
+			return capital(name + " (" + rule + ")")
+		}
 	}
 	return capital(name)
+}
+
+// withGap is what a rule's name has behind it where a gap is in the step.
+func withGap(s figure.Step) string {
+	if slices.ContainsFunc(s.Terms, func(q figure.Quantity) bool { return q.Role == parser.JointGap }) {
+		return " with gap"
+	}
+	return ""
 }
 
 // worked is a line of arithmetic with its result, decimal and on the tape.
 func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) string {
 	line := o.heading(a, s) + ": " + arithmetic
+	if s.Result.Role == parser.RollAngle { // the reply says it from level
+		return line + " = " + degrees(s.Result.Angle) + ", " + o.say("up from level", "angle", degrees(geometry.QuarterBend-s.Result.Angle))
+	}
 	if s.Result.Length == 0 && s.Result.Angle != 0 {
 		return line + " = " + degrees(s.Result.Angle)
 	}
@@ -106,12 +132,19 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 	if s.Result.Role == parser.Grade { // no length: so much on each foot
 		return line + " = " + o.say("per foot", "inches", decimals(s.Result.Length.Inches(), 4))
 	}
-	tape := o.bare(s.Result.Length, stepManner(a, s))
+	m := stepManner(a, s)
+	left := m
+	m.left = 0
+	tape := o.bare(s.Result.Length, m)
 	line += " = " + exact
-	if tape == exact || o.Metric && !stepManner(a, s).about {
+	if tape == exact || o.Metric && !m.about {
 		return line
 	}
-	return line + ", " + o.say("on the tape", "length", tape)
+	line += ", " + o.say("on the tape", "length", tape)
+	if left.left != 0 {
+		line += ", " + o.say("to leave it long", "length", o.bare(s.Result.Length, left))
+	}
+	return line
 }
 
 // stepManner says how a step's result is printed: rounded to the safe side

@@ -62,7 +62,7 @@ func TestStepsProvisional(t *testing.T) {
 		"2. Cut (travel less a takeoff at each end): 13.2583 - 2 × 1.0625 = 11.1333, on the tape about 11-1/8",
 		"3. Mark the standing pipes to end about 11-1/2 apart, along the line.",
 		"4. Mark the piece at about 11-1/8 and cut it square.",
-		`Takeoff 1-1/16 each: pattern from memory. Measure yours: "takeoff 1-1/16".`,
+		`Takeoff 1-1/16 each: pattern from memory. Measure yours: say takeoff and what you found.`,
 		"Leave it long and trim, or measure the fitting.",
 	)
 }
@@ -80,6 +80,6 @@ func TestStepsOfARollingOffset(t *testing.T) {
 	same(t, wording.Steps(a, wording.Options{}),
 		"Roll 14-1/16, rise 6-13/16",
 		"1. True set (root of roll squared and rise squared): √(14.0625² + 6.8125²) = 15.6257, on the tape 15-5/8",
-		"2. Roll angle, from plumb (roll over rise): tan = 14.0625 ÷ 6.8125 = 64.15°",
+		"2. Roll angle, from plumb (roll over rise): tan = 14.0625 ÷ 6.8125 = 64.15°, 25.85° up from level",
 	)
 }

@@ -61,7 +61,7 @@ func alike(a, b figure.End) bool {
 // only about so.
 func (o Options) takeoffLine(key string, e figure.End) []string {
 	length := o.plain(e.Takeoff)
-	if e.Takeoff.Evidence.Sure() {
+	if e.Takeoff.Evidence.Sure() || e.Takeoff.Note == figure.TrimmedElbow {
 		length = o.bare(e.Takeoff.Length, exactly)
 	}
 	what, _ := o.said(key, "length", length, "fitting", o.fitting(e.Fitting))
@@ -85,23 +85,26 @@ func (o Options) origin(t catalog.Takeoff) string {
 		}
 		return ": " + o.roughly("from memory", t)
 	case catalog.Derived:
+		if t.Note == figure.TrimmedElbow {
+			return ": " + o.say("cut from a 90") + ", " + o.band(t.Band) + ". " + o.say("measure the cut elbow")
+		}
 		return ": " + o.roughly("from geometry", t)
 	}
 	return "."
 }
 
-// roughly words a takeoff that nobody has checked, and how to make it sure:
-// the face is given too, since that is what a tape can reach.
+// roughly words a takeoff that nobody has checked, and how to make it sure: by
+// the face too, since that is what a tape can reach. It never shows the guess
+// as what to type: sent back unmeasured it would be kept as measured.
 func (o Options) roughly(key string, t catalog.Takeoff) string {
 	text, _ := o.said(key)
 	if t.Band > 0 {
 		text += ", " + o.band(t.Band)
 	}
-	takeoff := o.plain(t)
 	if t.Insertion <= 0 {
-		return text + ". " + o.say("measure yours", "takeoff", takeoff)
+		return text + ". " + o.say("measure yours")
 	}
-	return text + ". " + o.say("measure yours or face", "takeoff", takeoff, "face", o.plainFace(t))
+	return text + ". " + o.say("measure yours or face")
 }
 
 // cutFrom adds that an elbow has to be cut to this angle first.
@@ -145,7 +148,7 @@ func (o Options) whose(m catalog.Measured) string {
 // better.
 func (o Options) roughRule(a *figure.Answer) []string {
 	for _, e := range a.Ends {
-		if e.Takeoff.Evidence == catalog.Derived && e.Takeoff.Note != "" {
+		if e.Takeoff.Evidence == catalog.Derived && e.Takeoff.Note != "" && e.Takeoff.Note != figure.TrimmedElbow {
 			return []string{o.say("rough rule", "why", capital(o.term(e.Takeoff.Note)))}
 		}
 	}
@@ -189,15 +192,29 @@ func (o Options) source(s string) string {
 	return o.term(s)
 }
 
-// leaveLong says what to do where the cut is only about so.
+// leaveLong says, where the cut is only about so, that it was left long and by
+// how much, and what it is by the takeoffs and the gap as they were told.
 func (o Options) leaveLong(a *figure.Answer) []string {
 	if !unsure(a) || !hasCut(a) {
 		return nil
 	}
-	if a.Band <= 0 {
+	cut := cutOf(a)
+	if long, hub := a.Length(parser.PipeLength); hub {
+		cut = long
+	}
+	switch {
+	case given(&a.Ask, figure.Length{Role: parser.Cut, Length: cutOf(a)}):
+		return nil
+	case cut <= 0:
+		return nil
+	case a.Band <= 0:
 		return []string{o.say("leave long")}
 	}
-	return []string{o.say("leave long by", "band", o.band(a.Band))}
+	by := "by takeoff"
+	if a.Gap.Length > 0 && a.Gap.Evidence != catalog.Said {
+		by = "by takeoff and gap"
+	}
+	return []string{o.say("left long", "by", o.say(by), "length", o.mark(cut, "", false), "off", o.roundedUp(a.TakesOff, ""))}
 }
 
 func hasCut(a *figure.Answer) bool {

@@ -19,8 +19,9 @@ func Tape(l geometry.Length, o Options) string { return o.written(l, "", exactly
 // manner is how a figure is printed. The zero manner is the nearest mark, with
 // heavy or light.
 type manner struct {
-	about bool // rests on something unsure: no heavy, no light
-	up    bool // a clearance: rounded to the safe side
+	about bool            // rests on something unsure: no heavy, no light
+	up    bool            // a clearance: rounded to the safe side
+	left  geometry.Length // what a cut is left long by: added and rounded up; less than nothing: taken off and rounded down
 }
 
 // exactly is the manner of a figure that rests on nothing unsure.
@@ -41,8 +42,13 @@ func (o Options) bare(l geometry.Length, m manner) string { return o.written(l, 
 
 func (o Options) written(l geometry.Length, unit string, m manner) string {
 	text := o.mark(l, unit, !m.about)
-	if m.up {
+	switch {
+	case m.up:
 		text = o.roundedUp(l, unit)
+	case m.left > 0:
+		text = o.roundedUp(l+m.left, unit)
+	case m.left < 0:
+		text = o.roundedDown(max(0, l+m.left), unit)
 	}
 	if m.about {
 		return o.say("about", "length", text)
@@ -75,12 +81,12 @@ func (o Options) roundedUp(l geometry.Length, unit string) string {
 
 // roundedDown writes the longest mark that is not over l: for what may not be
 // exceeded.
-func (o Options) roundedDown(l geometry.Length) string {
+func (o Options) roundedDown(l geometry.Length, unit string) string {
 	if o.Metric {
 		return strconv.FormatFloat(math.Floor(l.Millimeters()+1e-9), 'f', 0, 64) + " mm"
 	}
 	parts := geometry.Length(o.division())
-	return o.mark(geometry.Length(math.Floor((l*parts).Inches()+1e-9))/parts, "", false)
+	return o.mark(geometry.Length(math.Floor((l*parts).Inches()+1e-9))/parts, unit, false)
 }
 
 func (o Options) lean(l geometry.Lean) string {

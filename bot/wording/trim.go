@@ -16,7 +16,7 @@ func (o Options) ordinates(a *figure.Answer) []string {
 			lines = append(lines, o.ordinate(d))
 		}
 	}
-	return lines
+	return append(lines, o.say("keep the face"))
 }
 
 func (o Options) ordinate(d figure.Ordinate) string {

@@ -54,7 +54,7 @@ var arrows = map[string][]string{
 
 	"bot": {
 		"bot/cutlist", "bot/figure", "bot/practice", "bot/sketch", "bot/wording",
-		"parser", "store", "catalog", "geometry",
+		"parser", "parser/words", "store", "catalog", "geometry",
 	},
 
 	// Around the conversation; neither knows the other. The command joins

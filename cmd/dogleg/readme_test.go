@@ -135,6 +135,30 @@ func TestReadmeNamesEveryKey(t *testing.T) {
 	}
 }
 
+// TestReadmeNamesEveryRole: what is given and what is figured has a role's key,
+// and each is documented.
+func TestReadmeNamesEveryRole(t *testing.T) {
+	_, contract, _ := strings.Cut(readme(t), "## ask --json")
+	contract, _, _ = strings.Cut(contract, "\n## ")
+	source, err := os.ReadFile(filepath.Join(root, "parser", "ask", "ask.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	roles := regexp.MustCompile(`(?m)^\t\w+ +Role = "(\w+)"`).FindAllStringSubmatch(string(source), -1)
+	if len(roles) < 30 {
+		t.Fatalf("only %d roles: this test no longer finds them", len(roles))
+	}
+	for _, role := range roles {
+		switch role[1] {
+		case "pipe", "joint", "fitting": // told apart under keys of their own
+			continue
+		}
+		if !strings.Contains(contract, "`"+role[1]+"`") {
+			t.Errorf("README.md says nothing of the key %s", role[1])
+		}
+	}
+}
+
 // keysOf are the JSON keys of a struct, with those of the structs in it.
 func keysOf(t reflect.Type) []string {
 	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"dogleg/parser"
 	"errors"
 	"fmt"
 	"io"
@@ -9,10 +10,10 @@ import (
 	"path/filepath"
 	"strings"
 
+	"dogleg/bot"
 	"dogleg/bot/figure"
 	"dogleg/bot/sketch"
 	"dogleg/bot/wording"
-	"dogleg/parser"
 )
 
 // writers put a drawing down, by the ending of the file's name.
@@ -59,7 +60,7 @@ func (c askCommand) draw() error {
 // toDraw is the answer of a message that asks for one thing. Without a database
 // no one's takeoffs are known, so it is the one that the reply was made of.
 func (c askCommand) toDraw() (*figure.Answer, error) {
-	statements := parser.Parse(strings.Join(c.Message, " "))
+	statements := bot.Read(strings.Join(c.Message, " "), parser.Said{})
 	if len(statements) != 1 || statements[0].Ask == nil {
 		return nil, errors.New("--sketch draws one answer; this message has none, or more than one")
 	}

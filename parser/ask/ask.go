@@ -135,6 +135,9 @@ type Ask struct {
 	Ends     [2]End         `json:",omitzero"` // both alike unless the words say otherwise
 	Grade    geometry.Slope `json:",omitzero"`
 	Lines    int            `json:",omitzero"`
+	Lie      Lie            `json:",omitzero"` // of parallel lines: how they lie beside each other, looking along them
+	Through  Barrier        `json:",omitzero"` // what the pipe goes through
+	Carries  Load           `json:",omitzero"` // what the pipe carries, or is made of, that cautions hang on
 	Sum      *Arithmetic    `json:",omitzero"` // of kind Sum
 
 	Rolling     bool   `json:",omitzero"` // "rolling": there is a roll and a rise, even where one is not said yet
@@ -149,6 +152,41 @@ type Ask struct {
 	Repairs []Repair `json:",omitzero"` // words read otherwise than written
 	Taken   []Taken  `json:",omitzero"` // which of two readings was taken
 }
+
+// Lie is how parallel lines lie beside each other, looking along them. Its value
+// is the word in the JSON record.
+type Lie string
+
+// The ways of lying.
+const (
+	SideBySide Lie = "side by side"
+	OneAbove   Lie = "one above the other"
+)
+
+// Load is what a pipe carries, or an old pipe is made of, where cautions hang on
+// it. Its value is the word in the JSON record.
+type Load string
+
+// The loads.
+const (
+	FuelGas        Load = "gas"
+	MedicalGas     Load = "medical gas"
+	CompressedAir  Load = "compressed air"
+	Water          Load = "water"
+	Vent           Load = "vent"
+	DrainWater     Load = "drain"
+	AsbestosCement Load = "asbestos cement" // the pipe itself
+	LeadPipe       Load = "lead"            // the pipe itself
+)
+
+// Barrier is what a pipe goes through, where cautions hang on it.
+type Barrier string
+
+// The barriers.
+const (
+	Masonry Barrier = "masonry" // concrete, block, brick, clay
+	Joist   Barrier = "joist"   // joist, stud or beam
+)
 
 // Language is the language of a message.
 type Language string

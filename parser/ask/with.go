@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"cmp"
 	"slices"
 
 	"dogleg/catalog"
@@ -38,6 +39,8 @@ func (a Ask) With(change Ask) Ask {
 	if change.Lines != 0 {
 		out.Lines = change.Lines
 	}
+	out.Lie, out.Carries = cmp.Or(change.Lie, a.Lie), cmp.Or(change.Carries, a.Carries)
+	out.Through = cmp.Or(change.Through, a.Through)
 	out.Rolling = a.Rolling || change.Rolling
 	out.Handbook = a.Handbook || change.Handbook
 	out.ComeBack = a.ComeBack || change.ComeBack
