@@ -83,7 +83,8 @@ func TestDraw(t *testing.T) {
 		if len(reply.Files) != 1 || !reply.Files[0].Picture {
 			t.Fatalf("%s: %q, %d files", said, reply.Text, len(reply.Files))
 		}
-		if _, err := png.Decode(bytes.NewReader(reply.Files[0].Content)); err != nil {
+		painted, ok := h.bot.Paint(reply.Files[0])
+		if _, err := png.Decode(bytes.NewReader(painted.Content)); err != nil || !ok {
 			t.Errorf("%s: %v", said, err)
 		}
 	}

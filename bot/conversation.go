@@ -105,8 +105,8 @@ type part struct {
 	buttons   [][]Button
 	files     []File
 	aloud     string
-	aside     []Aside // pictures of what the text says
-	private   bool    // for this person alone, where that can be
+	aside     []File // pictures of what the text says
+	private   bool   // for this person alone, where that can be
 }
 
 // hear answers all that a message says. A word about the cut list stands for

@@ -182,9 +182,11 @@ func (t *turn) clearList(s parser.Statement) part {
 }
 
 // pieces are those on the list, as package cutlist has them.
-func (t *turn) pieces() []cutlist.Piece {
+func (t *turn) pieces() []cutlist.Piece { return piecesOf(t.listMemory().Cuts()) }
+
+func piecesOf(cuts []store.Cut) []cutlist.Piece {
 	var pieces []cutlist.Piece
-	for _, c := range t.listMemory().Cuts() {
+	for _, c := range cuts {
 		pieces = append(pieces, pieceOf(c))
 	}
 	return pieces

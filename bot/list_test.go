@@ -196,10 +196,41 @@ func TestExport(t *testing.T) {
 	}
 }
 
+// A plan of a full list is too large for a picture, and comes as a sheet of paper;
+// what waits to be sent is what is on it, and no picture.
+func TestPlanOfALongListIsPaper(t *testing.T) {
+	h := juniperStreet(t)
+	for range 11 {
+		h.say("40 lines 8 apart, set 15 45s 2 pvc takeoff 1")
+		h.say("add")
+	}
+	reply := h.say("sticks")
+	waits := 0
+	for _, f := range reply.Files {
+		waits += len(f.Content) + len(f.Recipe)
+	}
+	if waits > 200<<10 {
+		t.Errorf("%d bytes wait to be sent", waits)
+	}
+	for _, noted := range reply.Files[1:] {
+		f, ok := h.bot.Paint(noted)
+		if !ok || f.Picture || f.Name != "sticks-2026-11-03.pdf" || !strings.HasPrefix(string(f.Content), "%PDF-") {
+			t.Errorf("%s, a picture: %t, %d bytes", f.Name, f.Picture, len(f.Content))
+		}
+	}
+	if _, ok := h.bot.Paint(bot.File{Name: "x.png", Recipe: []byte(`{"Of":"what nobody knows"}`)}); ok {
+		t.Error("painted what nobody knows")
+	}
+}
+
 func file(t *testing.T, r bot.Reply, name string) bot.File {
 	t.Helper()
 	for _, f := range r.Files {
 		if f.Name == name {
+			f, ok := new(bot.Conversation).Paint(f)
+			if !ok {
+				t.Fatalf("%s can't be made", name)
+			}
 			return f
 		}
 	}

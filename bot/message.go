@@ -46,7 +46,7 @@ type Reply struct {
 	Understood bool             // all of it was answered
 	Aloud      string           // its beginning for the ear, in English words, where that was asked for
 	Files      []File           // that go with it
-	Aside      []Aside          // pictures of what Text says already, for who can show them
+	Aside      []File           // pictures of what Text says already, for who can show them
 	Board      *Board           // the cut list, where it was asked for or has changed
 	Listed     bool             // Text says no more than what the board shows
 	Buttons    [][]Button       // in rows, for what people do next

@@ -1,6 +1,10 @@
 package store
 
-import "time"
+import (
+	"iter"
+	"slices"
+	"time"
+)
 
 // Entry is a message that waits to be sent.
 type Entry struct {
@@ -24,15 +28,26 @@ func (tx *Tx) Queue(chat Chat, payload []byte) Entry {
 
 // Outbox returns what waits, in the order it was queued, and so in order
 // within each chat.
-func (tx *Tx) Outbox() []Entry {
-	var entries []Entry
-	for k, v := range tx.root.Bucket(outboxBucket).all() {
-		e := Entry{Number: numberOf(k)}
-		if tx.decode(v, &e) {
-			entries = append(entries, e)
+func (tx *Tx) Outbox() []Entry { return slices.Collect(tx.Waiting()) }
+
+// Waiting is the same one by one, for who need not hold all of it. Nothing may be
+// written in between.
+func (tx *Tx) Waiting() iter.Seq[Entry] {
+	return func(yield func(Entry) bool) {
+		for k, v := range tx.root.Bucket(outboxBucket).all() {
+			e := Entry{Number: numberOf(k)}
+			if tx.decode(v, &e) && !yield(e) {
+				return
+			}
 		}
 	}
-	return entries
+}
+
+// Entry is one message that waits, by its number. It is false if it waits no more.
+func (tx *Tx) Entry(n uint64) (e Entry, ok bool) {
+	ok = tx.get(tx.root.Bucket(outboxBucket), number(n), &e)
+	e.Number = n
+	return e, ok
 }
 
 // StrikeOff takes entries out that were sent, or are given up. One that is
@@ -45,10 +60,16 @@ func (tx *Tx) StrikeOff(entries ...Entry) {
 
 // readdress sends to another chat what waits for this one.
 func (tx *Tx) readdress(from, to Chat) {
-	for _, e := range tx.Outbox() {
+	var theirs []uint64
+	for e := range tx.Waiting() {
 		if e.Chat == from {
+			theirs = append(theirs, e.Number)
+		}
+	}
+	for _, n := range theirs {
+		if e, ok := tx.Entry(n); ok {
 			e.Chat = to
-			tx.put(tx.root.Bucket(outboxBucket), number(e.Number), e)
+			tx.put(tx.root.Bucket(outboxBucket), number(n), e)
 		}
 	}
 }

@@ -20,7 +20,9 @@ func (s *service) answer(tx Tx, r *received, w *work) (err error) {
 		return nil
 	}
 	if r.bad == nil {
+		began := time.Now()
 		err = s.turn(tx, r, w)
+		s.charge(r, time.Since(began))
 	}
 	if err == nil {
 		err = tx.Err()
@@ -136,7 +138,28 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 
 // within says whether a message is to be answered, by the budget.
 func (s *service) within(r *received, m *message) bool {
-	return s.metered(r, func() admission { return s.budgets.admit(m) })
+	return s.metered(r, func() admission {
+		if a := s.budgets.admit(m); a != admitted {
+			return a
+		}
+		return s.outbox.admit(m.Chat.ID)
+	})
+}
+
+// charge takes off the budget of who asked what the answer took, once.
+func (s *service) charge(r *received, took time.Duration) {
+	if r.charged {
+		return
+	}
+	r.charged = true
+	switch u := r.update; {
+	case u.Message != nil:
+		s.budgets.worked(u.Message.sender(), took, u.Message.when())
+	case u.Edited != nil:
+		s.budgets.worked(u.Edited.sender(), took, u.Edited.when())
+	case u.Button != nil && u.Button.From != nil:
+		s.budgets.worked(strconv.FormatInt(u.Button.From.ID, 10), took, s.Now())
+	}
 }
 
 // metered takes an update off a budget once, however often the transaction is
@@ -218,8 +241,11 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 }
 
 func (w *work) queue(tx Tx, l letter) {
-	l.number = tx.Queue(l.Chat, l.pack())
+	payload := l.pack()
+	l.bytes = len(payload)
+	l.number = tx.Queue(l.Chat, payload)
 	w.letters = append(w.letters, l)
+	w.bytes += l.bytes
 }
 
 // inPrivate sends what is for one person alone to their own chat with us. Where

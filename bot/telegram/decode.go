@@ -151,6 +151,7 @@ type received struct {
 	mishaps int   // times that answering it went wrong
 	admin   bool  // whoever sent it is an admin of the group
 
+	charged  bool // what answering it took was taken off a budget
 	metered  bool // whether it is within the budget was found out
 	admitted admission
 }

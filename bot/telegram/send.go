@@ -39,6 +39,8 @@ type letter struct {
 	said  string // the server's name of what was said before
 
 	number uint64 // of its entry
+	bytes  int    // of its payload
+	given  bool   // up: there is nothing to be sent
 	sent   int64  // the message that it became, where that is to be known
 }
 
@@ -197,10 +199,27 @@ func (o *outbox) try(l *letter) error {
 	if err := o.turn(o.sending, l.Chat); err != nil {
 		return err
 	}
+	ready, putAway, err := o.painted(l)
+	defer putAway()
+	if err != nil || ready == nil {
+		return err
+	}
+	select {
+	case o.slots <- struct{}{}:
+	case <-o.sending.Done():
+		return o.sending.Err()
+	}
 	defer func() { <-o.slots }()
 	if l.Board != "" {
 		return o.show(l)
 	}
+	err = o.mail(ready)
+	l.sent = ready.sent
+	return err
+}
+
+// mail makes the call that sends a letter, and learns from its response.
+func (o *outbox) mail(l *letter) error {
 	at := place{l.Chat, l.Question}
 	var edits int64
 	if l.Correction && l.Whole && l.File == nil {
@@ -232,8 +251,8 @@ func (l *letter) openly() {
 	l.Asked = nil
 }
 
-// turn waits until the chat's pace and that of all allow another message, the
-// disk has caught up, and a slot is free.
+// turn waits until the chat's pace and that of all allow another message, and the
+// disk has caught up.
 func (o *outbox) turn(ctx context.Context, chat int64) error {
 	for _, next := range []func(time.Time) time.Time{
 		func(now time.Time) time.Time { return o.meters.forChat(chat, now) },
@@ -244,15 +263,7 @@ func (o *outbox) turn(ctx context.Context, chat int64) error {
 			return ctx.Err()
 		}
 	}
-	if err := o.abreast(ctx); err != nil {
-		return err
-	}
-	select {
-	case o.slots <- struct{}{}:
-		return nil
-	case <-ctx.Done():
-		return ctx.Err()
-	}
+	return o.abreast(ctx)
 }
 
 // holdBack waits as long as the server wants, and a little more, so that not

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 )
 
 // receive answers what comes, by whichever way it does, until the context ends.
@@ -47,7 +48,11 @@ func (s *service) keep(ctx context.Context, list []*received, on bookmark) (fres
 		var m *mishap
 		switch {
 		case err == nil:
-			return done.handled > 0, true
+			fresh = fresh || done.handled > 0
+			s.atOnce = min(4*s.atOnce, mostUpdates)
+			if list = list[done.taken:]; len(list) == 0 {
+				return fresh, true
+			}
 		case errors.As(err, &m):
 			m.update.mishaps++
 			s.Log.Error("answering went wrong", "update", m.update.id, "error", m)
@@ -61,19 +66,32 @@ func (s *service) keep(ctx context.Context, list []*received, on bookmark) (fres
 	}
 }
 
-// commit answers a batch in one transaction, and hands on what came of it once
-// it is on the disk.
+// What is answered in one transaction: until so many bytes have come of it, or so
+// long. Who comes behind it waits so much longer.
+const (
+	bytesAtOnce = 1 << 20
+	timeAtOnce  = time.Second / 4
+)
+
+// commit answers as many of a batch as belong into one transaction, and hands on
+// what came of it once it is on the disk. The bookmark is kept with the last of
+// the batch. The first transaction of a run is of one update, and then they grow:
+// if a batch was what ended the run before, as much of it as possible is behind us
+// when it does so again.
 func (s *service) commit(list []*received, on bookmark) (done work, err error) {
 	sent := s.outbox.takeSent()
 	err = s.Memory.Update(func(tx Tx) error {
 		done = work{}
-		for _, r := range list {
-			if err := s.handle(tx, r, &done); err != nil {
+		for began := time.Now(); done.taken < len(list); {
+			if err := s.handle(tx, list[done.taken], &done); err != nil {
 				return err
+			}
+			if done.taken++; done.taken >= s.atOnce || done.bytes >= bytesAtOnce || time.Since(began) >= timeAtOnce {
+				break
 			}
 		}
 		strikeOff(tx, sent)
-		if on != (bookmark{}) {
+		if on != (bookmark{}) && done.taken == len(list) {
 			tx.SetCursor(on.Source, on.at)
 		}
 		return nil
@@ -97,6 +115,8 @@ type work struct {
 	moves                          []move
 	offers                         []offer
 	handled, repeated, quarantined int64
+	taken                          int // updates, of the batch
+	bytes                          int // of the letters
 }
 
 type move struct{ from, to int64 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"encoding/json"
+	"iter"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +24,11 @@ type memory struct {
 // Update runs fn in one transaction of the store.
 func (m memory) Update(fn func(telegram.Tx) error) error {
 	return m.db.Update(func(tx *store.Tx) error { return fn(transaction{tx, m.conversation}) })
+}
+
+// View runs fn in a transaction that only reads.
+func (m memory) View(fn func(telegram.Tx) error) error {
+	return m.db.View(func(tx *store.Tx) error { return fn(transaction{tx, m.conversation}) })
 }
 
 // transaction is one transaction of the store as the transport sees it. The
@@ -141,13 +148,8 @@ func (t transaction) Answering(chat int64, user string, question int64) int64 {
 // answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
 	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
-	for _, f := range r.Files {
+	for _, f := range slices.Concat(r.Files, r.Aside) {
 		a.Files = append(a.Files, telegram.File(f))
-	}
-	for _, draw := range r.Aside {
-		if f, ok := draw(); ok {
-			a.Files = append(a.Files, telegram.File(f))
-		}
 	}
 	if b := r.Board; b != nil {
 		a.Board = &telegram.Board{Text: b.Text, Buttons: buttonsOf(b.Buttons), Anew: b.Anew, Moved: b.Moved}
@@ -201,15 +203,29 @@ func (t transaction) Queue(chat int64, payload []byte) uint64 {
 	return t.Tx.Queue(chatOf(chat), payload).Number
 }
 
-// Outbox returns what waits to be sent to Telegram.
-func (t transaction) Outbox() []telegram.Entry {
-	var entries []telegram.Entry
-	for _, e := range t.Tx.Outbox() {
-		if chat, ok := numberOf(e.Chat); ok {
-			entries = append(entries, telegram.Entry{Number: e.Number, Chat: chat, Payload: e.Payload})
+// Waiting is what waits to be sent to Telegram.
+func (t transaction) Waiting() iter.Seq[telegram.Entry] {
+	return func(yield func(telegram.Entry) bool) {
+		for e := range t.Tx.Waiting() {
+			if entry, ok := entryOf(e); ok && !yield(entry) {
+				return
+			}
 		}
 	}
-	return entries
+}
+
+// Waits finds a message that waits to be sent there.
+func (t transaction) Waits(number uint64) (telegram.Entry, bool) {
+	e, ok := t.Entry(number)
+	if !ok {
+		return telegram.Entry{}, false
+	}
+	return entryOf(e)
+}
+
+func entryOf(e store.Entry) (telegram.Entry, bool) {
+	chat, ok := numberOf(e.Chat)
+	return telegram.Entry{Number: e.Number, Chat: chat, Payload: e.Payload}, ok
 }
 
 // StrikeOff takes entries out of the outbox.

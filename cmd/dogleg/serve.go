@@ -168,6 +168,15 @@ func (s *service) config(db *store.DB) telegram.Config {
 		Delivered: s.meters.Delivered,
 		Pace:      telegram.PaceOf(s.perSecond),
 		Paid:      s.perSecond > telegram.FreeRate,
+		Paint:     paintedBy(s.conversation),
+	}
+}
+
+// paintedBy makes the content of a file that a conversation gave a recipe for.
+func paintedBy(c *bot.Conversation) func(telegram.File) (telegram.File, bool) {
+	return func(f telegram.File) (telegram.File, bool) {
+		painted, ok := c.Paint(bot.File(f))
+		return telegram.File(painted), ok
 	}
 }
 
