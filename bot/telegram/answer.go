@@ -80,11 +80,11 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	case r.mishaps > 1:
 		a.Text = wentWrong
 	case words != "":
-		a, err = tx.Answer(s.question(r, m, words))
+		a, err = s.said(tx, m, words, w)
 	case s.Ear != nil && m.saidIn() != nil:
 		a.Text = s.noteDown(tx, m, w)
 	case written != "": // nothing but our name
-		a, err = tx.Answer(s.question(r, m, "help"))
+		a, err = tx.Answer(s.question(m, "help"))
 	case m.spoken != spoken{}:
 		a.Text = cantListen
 	case m.shown != shown{} && m.Album == "":
@@ -95,6 +95,19 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	return err
 }
 
+// said answers what somebody wrote, now, or when it is known whether they may set what
+// is for everyone.
+func (s *service) said(tx Tx, m *message, words string, w *work) (Answer, error) {
+	admin, known := s.maySet(m, words)
+	if !known {
+		s.findOut(tx, m, words, w)
+		return Answer{}, nil
+	}
+	q := s.question(m, words)
+	q.Admin = admin
+	return tx.Answer(q)
+}
+
 // overhear answers what nobody said to us, in a group that wants it.
 func (s *service) overhear(tx Tx, r *received, m *message, words string, w *work) error {
 	if words == "" || m.private() || !m.fromPerson() || r.mishaps > 0 || m.ReplyTo != nil && !m.InTopic || !tx.HearsAll(m.Chat.ID) {
@@ -103,7 +116,7 @@ func (s *service) overhear(tx Tx, r *received, m *message, words string, w *work
 	if !s.within(r, m) {
 		return nil
 	}
-	q := s.question(r, m, words)
+	q := s.question(m, words)
 	q.Overheard = true
 	a, err := tx.Answer(q)
 	if a.Text != "" {
@@ -127,7 +140,7 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	before := tx.Answering(m.Chat.ID, m.sender(), m.ID)
 	a := Answer{Text: wentWrong}
 	if r.mishaps < 2 {
-		q := s.question(r, m, words)
+		q := s.question(m, words)
 		q.Edited = true
 		a, err = tx.Answer(q)
 	}
@@ -175,10 +188,10 @@ func (s *service) metered(r *received, admit func() admission) bool {
 }
 
 // question is a message as the conversation needs it.
-func (s *service) question(r *received, m *message, words string) Question {
+func (s *service) question(m *message, words string) Question {
 	q := Question{
 		Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when(),
-		ID: m.ID, Admin: r.admin,
+		ID: m.ID,
 	}
 	if s.self.repliedTo(m) {
 		q.About = m.ReplyTo.ID

@@ -149,7 +149,6 @@ type received struct {
 	update  update
 	bad     error // why it can't be handled
 	mishaps int   // times that answering it went wrong
-	admin   bool  // whoever sent it is an admin of the group
 
 	charged  bool // what answering it took was taken off a budget
 	metered  bool // whether it is within the budget was found out

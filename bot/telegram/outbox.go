@@ -79,16 +79,18 @@ const mostHeld = 8 << 20
 func (o *outbox) restore() error {
 	var letters []letter // with nothing in them but what the line has to know
 	var sizes []int
-	var notes []letter
+	var notes, asking []letter
 	var unread []uint64
 	err := o.Memory.View(func(tx Tx) error {
-		letters, sizes, notes, unread = nil, nil, nil, nil
+		letters, sizes, notes, asking, unread = nil, nil, nil, nil, nil
 		for e := range tx.Waiting() {
 			l, err := unpack(e)
 			switch {
 			case err != nil:
 				o.Log.Error("a message in the outbox can't be read and is given up", "number", e.Number, "error", err)
 				unread = append(unread, e.Number)
+			case l.Note != nil && l.Note.Asked != "":
+				asking = append(asking, l)
 			case l.Note != nil:
 				notes = append(notes, l)
 			default:
@@ -110,6 +112,7 @@ func (o *outbox) restore() error {
 	}
 	o.mu.Unlock()
 	o.notes.add(notes...)
+	o.admins.add(asking...)
 	return nil
 }
 

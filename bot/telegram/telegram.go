@@ -242,6 +242,7 @@ type service struct {
 	*edge
 	outbox     *outbox
 	notes      *notes
+	admins     *admins
 	answered   *answered
 	budgets    *budgets
 	toasts     sync.WaitGroup
@@ -279,6 +280,9 @@ func Serve(ctx context.Context, c Config) error {
 	})()
 	s.notes = newNotes(s)
 	s.outbox = newOutbox(sending, s, stop)
+	finding, found := context.WithCancel(ctx)
+	s.admins = newAdmins(finding, s)
+	defer func() { found(); s.admins.asking.Wait() }()
 	defer s.outbox.close()
 	hearing := s.notes.start(ctx)
 	defer hearing()
@@ -290,7 +294,9 @@ func Serve(ctx context.Context, c Config) error {
 		halt()
 		return err
 	}
-	hearing() // what isn't heard yet will be at the next start
+	hearing() // what isn't heard yet, or known, will be at the next start
+	found()
+	s.admins.asking.Wait()
 	s.finish(halt, last)
 	return nil
 }

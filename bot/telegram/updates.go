@@ -42,7 +42,6 @@ func (s *service) room(ctx context.Context) bool { return s.outbox.room(ctx) }
 
 // keep answers updates, and they are kept when the answers are on the disk.
 func (s *service) keep(ctx context.Context, list []*received, on bookmark) (fresh, kept bool) {
-	s.findAdmins(ctx, list)
 	for failures := 0; ; {
 		done, err := s.commit(list, on)
 		var m *mishap
@@ -110,6 +109,7 @@ func (s *service) commit(list []*received, on bookmark) (done work, err error) {
 type work struct {
 	letters                        []letter
 	notes                          []letter
+	asking                         []letter // for whom it is to be found out whether they are admins
 	questions                      []question
 	toasts                         []toast
 	moves                          []move
@@ -136,31 +136,9 @@ func (s *service) deliver(w work) {
 	}
 	s.outbox.add(w.letters...)
 	s.notes.add(w.notes...)
+	s.admins.add(w.asking...)
 	for _, o := range w.offers {
 		s.offer(s.outbox.sending, o)
-	}
-}
-
-// findAdmins asks the server of those who want to set something for everyone in
-// a group whether they are admins of it. Who writes in the group's own name is.
-func (s *service) findAdmins(ctx context.Context, list []*received) {
-	for _, r := range list {
-		m := r.update.Message
-		if m == nil || m.private() || r.bad != nil {
-			continue
-		}
-		words, ours := s.self.heard(m)
-		switch {
-		case !ours || !s.Memory.ForAdmins(words):
-		case m.As != nil:
-			r.admin = m.As.ID == m.Chat.ID
-		case m.From != nil:
-			admin, err := s.client.isAdmin(ctx, m.Chat.ID, m.From.ID)
-			if err != nil {
-				s.Log.Warn("it can't be found out who is an admin", "chat", m.Chat.ID, "error", err)
-			}
-			r.admin = admin
-		}
 	}
 }
 
