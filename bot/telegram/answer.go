@@ -20,9 +20,9 @@ func (s *service) answer(tx Tx, r *received, w *work) (err error) {
 		return nil
 	}
 	if r.bad == nil {
-		began := time.Now()
+		worked := working()
+		defer func() { s.charge(r, worked()) }()
 		err = s.turn(tx, r, w)
-		s.charge(r, time.Since(began))
 	}
 	if err == nil {
 		err = tx.Err()

@@ -119,8 +119,8 @@ const (
 	mostPlaces = 10
 )
 
-// worked takes off a user's budget what an answer to a message of some time took
-// beyond the first while.
+// worked takes off a user's budget what an answer to a message of some time took of the
+// processor beyond the first while.
 func (b *budgets) worked(user string, took time.Duration, at time.Time) {
 	b.mu.Lock()
 	defer b.mu.Unlock()

@@ -254,14 +254,12 @@ func (l *letter) openly() {
 // turn waits until the chat's pace and that of all allow another message, and the
 // disk has caught up.
 func (o *outbox) turn(ctx context.Context, chat int64) error {
-	for _, next := range []func(time.Time) time.Time{
-		func(now time.Time) time.Time { return o.meters.forChat(chat, now) },
-		o.meters.forAll,
-	} {
-		now := time.Now()
-		if !o.pause(ctx, next(now).Sub(now)) {
-			return ctx.Err()
-		}
+	now := time.Now()
+	if !o.pause(ctx, o.meters.forChat(chat, now).Sub(now)) {
+		return ctx.Err()
+	}
+	if err := o.meters.forAll(ctx, chat); err != nil {
+		return err
 	}
 	return o.abreast(ctx)
 }
@@ -272,7 +270,7 @@ func (o *outbox) holdBack(chat int64, err error, failures int) bool {
 	o.Health.TooMany.Add(1)
 	wait := o.patience(err, failures)
 	wait += rand.N(wait/10 + 1)
-	o.meters.tooMany(chat, time.Now().Add(wait))
+	o.meters.tooMany(chat, time.Now())
 	return o.pause(o.sending, wait)
 }
 
