@@ -113,6 +113,9 @@ type part struct {
 // itself. Else a bare answer to the question that waits is looked for first; the
 // rest of the page is one statement at a time.
 func (t *turn) hear(text string) []part {
+	if t.message.Overheard {
+		return t.overhear(text)
+	}
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
@@ -126,10 +129,11 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.mark(statements); ok {
 		return []part{p}
 	}
-	if t.message.Overheard && !plainlyAsked(statements) {
-		return nil
-	}
-	var parts []part
+	return t.each(statements)
+}
+
+// each answers statements one by one.
+func (t *turn) each(statements []parser.Statement) (parts []part) {
 	for _, s := range statements {
 		parts = append(parts, t.safely(s, t.respond))
 	}

@@ -2,6 +2,8 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
+	"hash/fnv"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,13 +26,16 @@ func (t *turn) obey(s parser.Statement, o order) part {
 	case showList:
 		return t.showList(s)
 	case dropPiece:
+		if o.all && t.message.Group != nil {
+			return t.clearList(s, "")
+		}
 		return t.eachPiece(s, o, t.dropPiece)
 	case donePiece:
 		return t.eachPiece(s, o, t.strikeOff)
 	case undonePiece:
 		return t.eachPiece(s, o, t.reopen)
 	case clearList:
-		return t.clearList(s)
+		return t.clearList(s, o.words)
 	case planSticks:
 		return t.sticks(s, o.words)
 	case exportList:
@@ -170,15 +175,42 @@ func (t *turn) reopen(c store.Cut) string {
 	return t.pieceLine(c)
 }
 
-func (t *turn) clearList(s parser.Statement) part {
+// clearList begins a new list. One that others have pieces on is cleared by a button
+// only, and as long as it is as it was when that was asked.
+func (t *turn) clearList(s parser.Statement, asked string) part {
 	pieces := t.pieces()
-	if len(pieces) == 0 {
+	switch now := stateOf(t.listMemory().Cuts()); {
+	case len(pieces) == 0:
 		return t.tell(s, true, wording.ListEmpty)
+	case asked == "" && t.message.Group != nil:
+		return t.askToClear(s, pieces, now)
+	case asked != "" && asked != now:
+		return t.tell(s, false, wording.ListChanged)
 	}
 	t.listMemory().ClearCuts()
 	t.touched = true
 	t.talk.Added, t.talk.Handled = nil, nil
 	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
+}
+
+// asItWas stands before the state of the list on the button that clears it.
+const asItWas = "as of "
+
+// stateOf tells one list from another, and from what it was before a piece came, went
+// or was sawn.
+func stateOf(cuts []store.Cut) string {
+	sum := fnv.New32a()
+	for _, c := range cuts {
+		fmt.Fprintln(sum, c.Number, stampOf(c), c.Done.UnixNano())
+	}
+	return strconv.FormatUint(uint64(sum.Sum32()), 36)
+}
+
+func (t *turn) askToClear(s parser.Statement, pieces []cutlist.Piece, state string) part {
+	open := len(cutlist.Open(pieces))
+	p := t.tell(s, true, wording.ClearReally, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
+	p.buttons = [][]Button{{{Label: t.say(wording.ClearButton), Says: "clear list " + asItWas + state}}}
+	return p
 }
 
 // pieces are those on the list, as package cutlist has them.
