@@ -102,6 +102,7 @@ type part struct {
 	record    wording.Record
 	answered  bool
 	job       uint64 // that was kept of it, 0 if none was
+	about     uint64 // the job that it is about without making one, 0 if there is none
 	buttons   [][]Button
 	files     []File
 	aloud     string
@@ -123,8 +124,10 @@ func (t *turn) hear(text string) []part {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
 	statements := parser.Parse(text)
-	if parts := t.settle(text, statements); len(parts) > 0 {
-		return parts
+	if t.message.About == nil && !t.message.Theirs { // else the reply is no answer to what was asked of this person
+		if parts := t.settle(text, statements); len(parts) > 0 {
+			return parts
+		}
 	}
 	if p, ok := t.mark(statements); ok {
 		return []part{p}
@@ -144,6 +147,9 @@ func (t *turn) each(statements []parser.Statement) (parts []part) {
 func (t *turn) respond(s parser.Statement) part {
 	if order, ok := readOrder(s.Text); ok {
 		return t.obey(s, order)
+	}
+	if t.aboutUnknown() && t.goesOn(s) {
+		return t.tell(s, false, wording.AboutWhich)
 	}
 	moves := s.Ask != nil && t.movesTakeoff(*s.Ask)
 	if s.Ask != nil && !moves {
@@ -270,6 +276,8 @@ func joined(parts []part) Reply {
 		r.Aside = append(r.Aside, p.aside...)
 		if p.job != 0 {
 			r.Jobs = append(r.Jobs, p.job)
+		} else if p.about != 0 {
+			r.About = append(r.About, p.about)
 		}
 		if len(parts) == 1 {
 			r.Buttons = p.buttons

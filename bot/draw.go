@@ -34,6 +34,7 @@ func (t *turn) draw(s parser.Statement) part {
 	if p.files = t.picture(answer, number); len(p.files) == 0 {
 		return t.tell(s, false, wording.NoDrawing)
 	}
+	p.about = number
 	return p
 }
 

@@ -74,7 +74,9 @@ func (t *turn) jobs(s parser.Statement) part {
 		if !ok {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
-		return said(s, true, j.Reply)
+		p := said(s, true, j.Reply)
+		p.about = j.Number
+		return p
 	}
 	jobs := t.memory.Jobs()
 	if len(jobs) == 0 {
@@ -180,16 +182,18 @@ func (t *turn) takeUp(j store.Job) {
 
 // explain repeats how the last answer was figured, or that of a job by number.
 func (t *turn) explain(s parser.Statement) part {
-	steps := t.talk.Steps
+	steps, about := t.talk.Steps, t.talk.Job
 	if n := s.Command.Number; n != 0 {
 		j, ok := t.job(n)
 		if !ok {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
-		steps = j.Steps
+		steps, about = j.Steps, j.Number
 	}
 	if steps == "" {
 		return t.tell(s, false, wording.NothingToExplain)
 	}
-	return t.whyASteps(said(s, true, steps), s.Command.Number)
+	p := said(s, true, steps)
+	p.about = about
+	return t.whyASteps(p, s.Command.Number)
 }

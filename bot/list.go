@@ -85,6 +85,8 @@ func (t *turn) add(s parser.Statement, words string) part {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
 		}
 		cuts, from, name = t.cutsOfJob(j), j.Number, cmp.Or(name, j.Name)
+	} else if t.aboutUnknown() {
+		return t.tell(s, false, wording.AboutWhich)
 	} else {
 		name = cmp.Or(name, t.talk.Name)
 	}
@@ -110,7 +112,9 @@ func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, 
 	t.noteAdded(note)
 	t.touched = true
 	t.listing++
-	return said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
+	p := said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
+	p.about = from
+	return p
 }
 
 // jobNamed reads "job 3, kitchen".

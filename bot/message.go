@@ -23,9 +23,15 @@ type Message struct {
 	Group Memory
 	Admin bool
 
-	// About is the job of the answer that the message replies to; nil where it
-	// replies to none. A job of somebody else's has no number.
+	// About is the job that the message of the bot is about which the message
+	// replies to; nil where it replies to none. A job of somebody else's has no
+	// number.
 	About *store.Job
+
+	// Unknown says that the message replies to one of the bot's that is about no
+	// job, or about one that nobody knows any more. Theirs says that it was said to
+	// somebody else.
+	Unknown, Theirs bool
 
 	// Written is when the message had its words of before, where it was edited.
 	Written time.Time
@@ -51,6 +57,7 @@ type Reply struct {
 	Listed     bool             // Text says no more than what the board shows
 	Buttons    [][]Button       // in rows, for what people do next
 	Jobs       []uint64         // the numbers of the jobs that were kept
+	About      []uint64         // and of those that it is about without making them
 	Private    bool             // better told to this person alone, where others read along
 	Fault      bool             // something of ours failed; the memory may be half-written
 }

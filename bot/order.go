@@ -45,7 +45,7 @@ type taking string
 // What may follow.
 const (
 	nothing taking = "nothing"
-	aState  taking = "a state of the list" // or nothing
+	aState  taking = "a state of the list"           // or nothing
 	numbers taking = "numbers"                       // at least one, and nothing else
 	oneAnd  taking = "one and words"                 // a number and then words
 	aStock  taking = "a stock length, a saw, a pipe" // or nothing

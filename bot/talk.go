@@ -55,6 +55,7 @@ func (c *Conversation) begin(m Message, memory Memory) *turn {
 		t.takeAway(number)
 	}
 	if m.About != nil {
+		t.talk.Cuts, t.talk.Unfigured = nil, false // to be figured of that job
 		t.takeUp(*m.About)
 	}
 	return t

@@ -193,9 +193,7 @@ func (s *service) question(m *message, words string) Question {
 		Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when(),
 		ID: m.ID,
 	}
-	if s.self.repliedTo(m) {
-		q.About = m.ReplyTo.ID
-	}
+	q.About = s.self.about(m)
 	return q
 }
 
@@ -225,6 +223,9 @@ func (m *message) answered(now time.Time) letter {
 // the first file, so that one message is answered by one.
 func (w *work) writeTo(tx Tx, to letter, a Answer) {
 	to = to.inPrivate(a)
+	if to.Pressed {
+		to.About = a.About
+	}
 	parts := split(a.Text, longestPart)
 	var letters []letter
 	for i, part := range parts {
@@ -238,7 +239,7 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 			continue
 		}
 		l := to
-		l.File = &a.Files[i]
+		l.File, l.More = &a.Files[i], true
 		letters = append(letters, l)
 	}
 	for i, l := range letters {
@@ -248,7 +249,7 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 		w.queue(tx, l)
 	}
 	if a.Aloud != "" {
-		to.Aloud = a.Aloud
+		to.Aloud, to.More = a.Aloud, true
 		w.queue(tx, to)
 	}
 }

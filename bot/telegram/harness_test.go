@@ -320,7 +320,7 @@ func (tx transaction) HearsAll(chat int64) bool { return chat == openGroup }
 
 func (tx transaction) Answered(e telegram.Exchange) {
 	person := tx.Person(chatOf(e.Chat).Person(e.User))
-	if kept, ok := person.Exchange(e.Question); ok {
+	if kept, ok := person.Exchange(e.Question); ok && !e.More {
 		kept.Answer = e.Answer
 		person.SetExchange(kept)
 	}

@@ -97,9 +97,10 @@ type Answer struct {
 	Aloud   string // said too, where something here can speak
 	Buttons [][]Button
 	Files   []File
-	Board   *Board // the cut list, where it has changed or was asked for
-	Listed  bool   // Text says no more than what the board shows
-	Private bool   // better told to this person alone
+	Board   *Board   // the cut list, where it has changed or was asked for
+	Listed  bool     // Text says no more than what the board shows
+	Private bool     // better told to this person alone
+	About   []uint64 // the numbers of the jobs that it is about
 }
 
 // Button is one that stands under an answer, or under the cut list.
@@ -123,11 +124,14 @@ type File struct {
 	Recipe json.RawMessage `json:"recipe,omitempty"` // what [Config].Paint makes the content of, when it is sent
 }
 
-// Exchange is a message of somebody's and ours that answers it.
+// Exchange is a message of somebody's and ours that answers it. What a button brings
+// about answers no message, and is its own question.
 type Exchange struct {
 	Chat             int64
 	User             string
 	Question, Answer int64
+	More             bool     // it goes with the answer: another part of it, or a file
+	About            []uint64 // of what a button brought about: the jobs
 }
 
 // Entry is one message in the outbox.

@@ -43,6 +43,7 @@ type note struct {
 	Name string    `json:"name,omitempty"`
 	When time.Time `json:"when"`
 
+	About  int64  `json:"about,omitempty"` // the message of ours that it replies to
 	Asked  string `json:"asked,omitempty"`
 	Member int64  `json:"member,omitempty"` // who asked
 
@@ -89,7 +90,7 @@ func (s *service) noteDown(tx Tx, m *message, w *work) string {
 		return fmt.Sprintf(manyNotes, mostWaiting)
 	}
 	l := m.answered(s.Now())
-	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when()}
+	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when(), About: s.self.about(m)}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.notes = append(w.notes, l)
 	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine*s.Hearers {
@@ -318,7 +319,7 @@ func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
 		said := a.Text
 		a, err = tx.Answer(Question{
 			Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When, ID: l.Question,
-			Admin: l.Note.admin,
+			Admin: l.Note.admin, About: l.Note.About,
 		})
 		if err != nil {
 			return &mishap{what: err.Error()}

@@ -225,6 +225,16 @@ func (o *outbox) letter(chat int64, u unsent) (l letter, ok bool) {
 	return l, true
 }
 
+// exchange is what a letter that was sent is to what it answers. An edit by a later
+// letter is of a whole answer only, so that parts go with it.
+func (l letter) exchange() Exchange {
+	e := Exchange{Chat: l.Chat, User: l.User, Question: l.Question, Answer: l.sent, More: l.More || !l.Whole}
+	if l.Pressed {
+		e.Question, e.About, e.More = l.sent, l.About, false
+	}
+	return e
+}
+
 // sent is a letter that is to be struck off.
 type sent struct {
 	number uint64
@@ -269,7 +279,7 @@ func (o *outbox) done(chat int64, l letter) {
 	if gone.whole != nil {
 		o.held -= gone.bytes
 	}
-	o.sent = append(o.sent, sent{l.number, Exchange{l.Chat, l.User, l.Question, l.sent}})
+	o.sent = append(o.sent, sent{l.number, l.exchange()})
 	o.Health.Unsent.Add(-1)
 	signal(o.freed)
 	signal(o.strike)

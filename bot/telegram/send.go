@@ -38,6 +38,9 @@ type letter struct {
 	Aloud string `json:"aloud,omitempty"` // said, in the place of a text
 	said  string // the server's name of what was said before
 
+	About []uint64 `json:"about,omitempty"` // jobs, of what a button brought about
+	More  bool     `json:"more,omitempty"`  // it goes with the letter before it, which answers
+
 	number uint64 // of its entry
 	bytes  int    // of its payload
 	given  bool   // up: there is nothing to be sent
@@ -232,15 +235,17 @@ func (o *outbox) mail(l *letter) error {
 	if err == nil && l.Aloud != "" {
 		o.recorded(l, raw)
 	}
-	if err != nil || edits != 0 || !l.Whole || l.Asked != nil || l.Pressed {
+	if err != nil || edits != 0 || l.Asked != nil {
 		return err
 	}
 	var sent struct {
 		ID int64 `json:"message_id"`
 	}
 	if json.Unmarshal(raw, &sent) == nil && sent.ID != 0 {
-		o.answered.by(at, sent.ID)
 		l.sent = sent.ID
+		if l.Whole && !l.Pressed {
+			o.answered.by(at, sent.ID)
+		}
 	}
 	return nil
 }

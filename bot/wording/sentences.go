@@ -575,6 +575,7 @@ forget me`,
 
 	"talk welcome":              {"Any time.", "Cuando quieras."},
 	"talk nothing to change":    {"There is nothing to change yet. Tell me the whole of it, like: 10 set 45s 2 pvc", "Todavía no hay nada que cambiar. Dímelo completo, así: desvío 10 codos de 45 2 pvc"},
+	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: 14 set 45s 2 pvc", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: 14 desvío codos de 45 2 pvc"},
 	"talk nothing to explain":   {"There is nothing to explain yet. Ask me for a cut first.", "Todavía no hay nada que explicar. Pídeme un corte primero."},
 	"talk nothing to undo":      {"There is no job to drop.", "No hay trabajo que quitar."},
 	"talk nothing to cancel":    {"Nothing is waiting.", "No hay nada pendiente."},

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"dogleg/bot"
 	"dogleg/bot/telegram"
@@ -54,8 +55,10 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
 	m := bot.Message{
 		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, Group: t.group(q.Chat),
-		Admin: q.Admin, Overheard: q.Overheard, About: t.about(q),
+		Admin: q.Admin, Overheard: q.Overheard,
 	}
+	m.About, m.Theirs = t.about(q)
+	m.Unknown = q.About != 0 && m.About == nil
 	exchange, _ := person.Exchange(q.ID)
 	if q.Edited {
 		m.Replaces, m.Written = exchange.Jobs, exchange.When
@@ -65,7 +68,7 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 		return telegram.Answer{}, errFault
 	}
 	if q.ID != 0 && reply.Text != "" && !forgets(person) {
-		exchange.Question, exchange.Jobs, exchange.When = q.ID, reply.Jobs, q.When
+		exchange.Question, exchange.Jobs, exchange.When, exchange.About = q.ID, reply.Jobs, q.When, reply.About
 		person.SetExchange(exchange)
 	}
 	return answerOf(reply), nil
@@ -104,39 +107,57 @@ func (t transaction) group(chat int64) bot.Memory {
 	return t.Person(chatOf(chat).Person(everyone))
 }
 
-// about is the job of the answer that a question replies to, be it to the same
-// person or to another in the chat; nil if there is none.
-func (t transaction) about(q telegram.Question) *store.Job {
+// about is the job that the message of ours is about which a question replies to, and
+// whether that was said to another in the chat; nil if there is none.
+func (t transaction) about(q telegram.Question) (job *store.Job, theirs bool) {
 	if q.About == 0 {
-		return nil
+		return nil, false
 	}
 	own := chatOf(q.Chat).Person(q.User)
 	for _, key := range append([]store.Key{own}, t.PeopleIn(chatOf(q.Chat))...) {
 		person := t.Person(key)
 		exchange, ok := person.ExchangeBy(q.About)
-		if !ok || len(exchange.Jobs) == 0 {
+		if !ok {
 			continue
 		}
-		j, ok := person.Job(exchange.Jobs[len(exchange.Jobs)-1])
-		if !ok {
-			return nil
+		theirs = key != own
+		jobs := append(exchange.About, exchange.Jobs...)
+		if len(jobs) == 0 {
+			return nil, theirs
 		}
-		if key != own {
+		j, ok := person.Job(jobs[len(jobs)-1])
+		if !ok {
+			return nil, theirs
+		}
+		if theirs {
 			j.Number = 0
 		}
-		return &j
+		return &j, theirs
 	}
-	return nil
+	return nil, true
 }
+
+// mostMore is how many messages of an answer are known beside the first.
+const mostMore = 20
 
 // Answered keeps which message answered which, as long as anything is known of
 // the question.
 func (t transaction) Answered(e telegram.Exchange) {
 	person := t.Person(chatOf(e.Chat).Person(e.User))
-	if kept, ok := person.Exchange(e.Question); ok {
+	kept, ok := person.Exchange(e.Question)
+	switch {
+	case ok && e.More && len(kept.More) >= mostMore:
+		return
+	case ok && e.More:
+		kept.More = append(kept.More, e.Answer)
+	case ok:
 		kept.Answer = e.Answer
-		person.SetExchange(kept)
+	case e.Question == e.Answer && len(e.About) > 0 && !forgets(person):
+		kept = store.Exchange{Question: e.Question, Answer: e.Answer, About: e.About, When: time.Now()}
+	default:
+		return
 	}
+	person.SetExchange(kept)
 }
 
 // Answering is the message that answered a question, 0 if none is known.
@@ -147,7 +168,7 @@ func (t transaction) Answering(chat int64, user string, question int64) int64 {
 
 // answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
-	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
+	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private, About: append(r.Jobs, r.About...)}
 	for _, f := range slices.Concat(r.Files, r.Aside) {
 		a.Files = append(a.Files, telegram.File(f))
 	}
