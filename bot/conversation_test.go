@@ -26,6 +26,7 @@ type house struct {
 	path string
 	db   *store.DB
 	now  time.Time
+	id   int64 // of the last message
 	bot  bot.Conversation
 }
 
@@ -64,10 +65,11 @@ func (h *house) restart() {
 func (h *house) as(user, text string) bot.Reply {
 	h.t.Helper()
 	h.now = h.now.Add(time.Minute)
+	h.id++
 	var reply bot.Reply
 	err := h.db.Update(func(tx *store.Tx) error {
 		p := tx.Person(store.ChatOf("terminal", "juniper").Person(user))
-		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: user}, p)
+		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: user, ID: h.id}, p)
 		return nil
 	})
 	if err != nil {

@@ -97,10 +97,10 @@ func (t *turn) add(s parser.Statement, words string) part {
 }
 
 func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
-	note := added{Job: from, When: t.message.When}
+	note := added{Job: from, When: t.message.When, Message: t.message.ID}
 	var lines []string
 	for _, c := range cuts {
-		c.When, c.Name, c.Floor = t.message.When, short(name), short(floor)
+		c.When, c.Message, c.Name, c.Floor = t.message.When, t.message.ID, short(name), short(floor)
 		c.Number = t.listMemory().AddCut(c)
 		if c.Number == 0 {
 			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
@@ -142,7 +142,7 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 	}
 	var lines []string
 	found := true
-	note := handled{When: t.message.When}
+	note := handled{Message: t.message.ID}
 	for _, n := range o.numbers {
 		i := slices.IndexFunc(pieces, func(c store.Cut) bool { return c.Number == n })
 		if i < 0 {

@@ -33,8 +33,10 @@ type Message struct {
 	// somebody else.
 	Unknown, Theirs bool
 
-	// Written is when the message had its words of before, where it was edited.
-	Written time.Time
+	// ID is the number of the message in its chat, 0 where it has none. Edited says
+	// that it was answered before, in other words.
+	ID     int64
+	Edited bool
 
 	// Replaces are the numbers of the jobs that came of this message before it
 	// was edited.

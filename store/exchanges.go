@@ -2,7 +2,6 @@ package store
 
 import (
 	"encoding/binary"
-	"time"
 )
 
 // KeptExchanges is for how many of a person's messages it is remembered which
@@ -15,7 +14,6 @@ type Exchange struct {
 	Question int64
 	Answer   int64    // 0 until it is sent
 	Jobs     []uint64 // that came of it
-	When     time.Time
 	More     []int64  `json:",omitempty"` // messages that go with the answer: its other parts, and files
 	About    []uint64 `json:",omitempty"` // jobs that it is about and that came of another
 }

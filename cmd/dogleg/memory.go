@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"dogleg/bot"
 	"dogleg/bot/telegram"
@@ -55,20 +54,20 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
 	m := bot.Message{
 		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, Group: t.group(q.Chat),
-		Admin: q.Admin, Overheard: q.Overheard,
+		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited,
 	}
 	m.About, m.Theirs = t.about(q)
 	m.Unknown = q.About != 0 && m.About == nil
 	exchange, _ := person.Exchange(q.ID)
 	if q.Edited {
-		m.Replaces, m.Written = exchange.Jobs, exchange.When
+		m.Replaces = exchange.Jobs
 	}
 	reply := t.conversation.Handle(m, person)
 	if reply.Fault {
 		return telegram.Answer{}, errFault
 	}
 	if q.ID != 0 && reply.Text != "" && !forgets(person) {
-		exchange.Question, exchange.Jobs, exchange.When, exchange.About = q.ID, reply.Jobs, q.When, reply.About
+		exchange.Question, exchange.Jobs, exchange.About = q.ID, reply.Jobs, reply.About
 		person.SetExchange(exchange)
 	}
 	return answerOf(reply), nil
@@ -153,7 +152,7 @@ func (t transaction) Answered(e telegram.Exchange) {
 	case ok:
 		kept.Answer = e.Answer
 	case e.Question == e.Answer && len(e.About) > 0 && !forgets(person):
-		kept = store.Exchange{Question: e.Question, Answer: e.Answer, About: e.About, When: time.Now()}
+		kept = store.Exchange{Question: e.Question, Answer: e.Answer, About: e.About}
 	default:
 		return
 	}
