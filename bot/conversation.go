@@ -182,9 +182,10 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		t.failed(j, err)
 		return t.refuse(s, err)
 	}
-	text := wording.Reply(answer, t.speaking(j.ask.Language))
+	speaking := t.speaking(j.ask.Language)
+	text := wording.Reply(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
-	p.job = t.remember(j, answer, p)
+	p.job = t.remember(j, answer, text, p.record.Read, speaking)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)

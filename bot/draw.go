@@ -41,6 +41,9 @@ func (t *turn) draw(s parser.Statement) part {
 // picture is of an answer; there is none of some kinds.
 func (t *turn) picture(a *figure.Answer, job uint64) []File {
 	o, ask, settings := t.options(a.Ask.Language), a.Ask, t.figuring()
+	for i := range settings.Takeoffs {
+		settings.Takeoffs[i].By = "" // no name is on a picture
+	}
 	if _, err := sketch.Draw(a, o); err != nil {
 		if !errors.Is(err, sketch.ErrNothingToDraw) {
 			t.conversation.log().Error("an answer can't be drawn", "kind", string(a.Kind), "error", err)

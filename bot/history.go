@@ -14,7 +14,7 @@ import (
 
 // keep puts an answer on the list of jobs, in the place of the one it answers
 // anew if it does, and returns its number.
-func (t *turn) keep(j job, a *figure.Answer, p part) uint64 {
+func (t *turn) keep(j job, a *figure.Answer, text, read string) uint64 {
 	ask, err := json.Marshal(j.ask)
 	if err != nil {
 		t.conversation.log().Error("an ask can't be kept", "error", err)
@@ -26,9 +26,9 @@ func (t *turn) keep(j job, a *figure.Answer, p part) uint64 {
 		Name:    short(j.name),
 		Asked:   j.asked,
 		Ask:     ask,
-		Figure:  firstFigure(a, p.text),
-		Summary: p.record.Read,
-		Reply:   p.text,
+		Figure:  firstFigure(a, text),
+		Summary: read,
+		Reply:   text,
 		Steps:   t.talk.Steps,
 	}
 	if j.number != 0 && t.memory.ChangeJob(kept) {

@@ -97,10 +97,14 @@ func (t *turn) add(s parser.Statement, words string) part {
 }
 
 func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
+	setter := ""
+	if t.message.Group != nil {
+		setter = t.message.User
+	}
 	note := added{Job: from, When: t.message.When, Message: t.message.ID}
 	var lines []string
 	for _, c := range cuts {
-		c.When, c.Message, c.Name, c.Floor = t.message.When, t.message.ID, short(name), short(floor)
+		c.When, c.Message, c.Setter, c.Name, c.Floor = t.message.When, t.message.ID, setter, short(name), short(floor)
 		c.Number = t.listMemory().AddCut(c)
 		if c.Number == 0 {
 			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))

@@ -13,6 +13,7 @@ type Message struct {
 	Text string
 	When time.Time // where the person is
 	From string    // what the others in the chat call them, may be empty
+	User string    // who that is in the chat, where there are others; may be empty
 
 	// Pressed is what a button holds that was pressed, in place of Text.
 	Pressed string

@@ -220,7 +220,8 @@ func (t *turn) relistAs(a added, cuts []store.Cut) []string {
 				lines = append(lines, t.say(wording.SawnOtherwise, "number", strconv.FormatUint(old.Number, 10), "length", wording.PieceLength(pieceOf(old), t.options(t.talk.Language))))
 				continue
 			}
-			c.Number, c.When, c.Message, c.Name, c.Floor = old.Number, old.When, old.Message, old.Name, old.Floor
+			c.Number, c.When, c.Message, c.Setter = old.Number, old.When, old.Message, old.Setter
+			c.Name, c.Floor = old.Name, old.Floor
 			list.ChangeCut(c)
 			t.touched = true
 			lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))

@@ -53,7 +53,7 @@ func (memory) ForAdmins(words string) bool { return bot.ForAdmins(words) }
 func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
 	m := bot.Message{
-		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, Group: t.group(q.Chat),
+		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, User: q.User, Group: t.group(q.Chat),
 		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited,
 	}
 	m.About, m.Theirs = t.about(q)
