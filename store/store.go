@@ -104,11 +104,15 @@ const growth = 1 << 20
 
 // openAs opens the file at path in some way, brought up by some steps.
 func openAs(path string, options *bbolt.Options, steps []migration) (*DB, error) {
-	bolt, err := open(path, options, steps)
+	real, err := RealPath(path)
+	var bolt *bbolt.DB
+	if err == nil {
+		bolt, err = open(real, options, steps)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, named(err))
 	}
-	return &DB{Now: time.Now, Keep: KeptJobs, path: path, options: options, bolt: bolt, copyAtOnce: copyAtOnce}, nil
+	return &DB{Now: time.Now, Keep: KeptJobs, path: real, options: options, bolt: bolt, copyAtOnce: copyAtOnce}, nil
 }
 
 func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.DB, err error) {
