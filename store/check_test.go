@@ -229,3 +229,56 @@ func TestDamageFurtherIn(t *testing.T) {
 		t.Errorf("%d of %d kinds of damage found", found, 3*pages)
 	}
 }
+
+// TestOneBitFlipped flips one bit near the start of a page, where a page says what it
+// is, how much is on it and where that stands. Each time the file is opened, looked
+// through, read and written to as far as that goes; nothing is read beyond the file, or
+// without end, and what is said of it names the file.
+func TestOneBitFlipped(t *testing.T) {
+	whole, page := filled(t), os.Getpagesize()
+	refused, found, sound := 0, 0, 0
+	for at := 0; at+page <= len(whole); at += page {
+		for _, bit := range []int{0, 3, 8, 64, 69, 80, 82, 94, 96, 100, 104, 127, 128, 133, 160, 161, 175, 176, 190, 191, 192, 200, 222, 223, 224, 255, 256 + 31} {
+			damaged := bytes.Clone(whole)
+			damaged[at+bit/8] ^= 1 << (bit % 8)
+			path := filepath.Join(t.TempDir(), "juniper.db")
+			write(t, path, damaged)
+			db, err := store.Open(path)
+			if err != nil {
+				refused++
+				named(t, path, err)
+				continue
+			}
+			err = db.CheckPages()
+			if err == nil {
+				sound++
+			} else {
+				found++
+				named(t, path, err)
+			}
+			if everything := db.Check(); everything != nil {
+				named(t, path, everything)
+			}
+			// Whoever doesn't look first is not killed either.
+			_ = db.View(func(tx *store.Tx) error {
+				for _, k := range tx.People() {
+					tx.Person(k).Jobs()
+				}
+				tx.Outbox()
+				return nil
+			})
+			_ = db.Close()
+		}
+	}
+	t.Logf("%d refused, %d found, %d whole", refused, found, sound)
+	if found+refused < sound {
+		t.Errorf("%d are found or refused, %d look whole", found+refused, sound)
+	}
+}
+
+func named(t *testing.T, path string, err error) {
+	t.Helper()
+	if !strings.Contains(err.Error(), path) {
+		t.Errorf("the file is not named: %v", err)
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strconv"
 	"sync"
 	"sync/atomic"
@@ -116,8 +117,9 @@ func openAs(path string, options *bbolt.Options, steps []migration) (*DB, error)
 }
 
 func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.DB, err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
-		if p := recover(); p != nil { // bbolt panics on pages that make no sense
+		if p := recover(); p != nil { // bbolt panics on pages that make no sense, or lead past the end
 			bolt, err = nil, fmt.Errorf("%w: %v", ErrNotDatabase, p)
 		}
 	}()
@@ -259,6 +261,9 @@ func inspect(path string) error {
 		}
 		if info.Size() < tx.Size() {
 			return ErrNotDatabase
+		}
+		if err := soundPages(path, tx, true); err != nil {
+			return fmt.Errorf("%w: %w", ErrNotDatabase, err)
 		}
 		return readable(rootOf(tx, nil))
 	})
