@@ -138,6 +138,11 @@ func (c *check) common() bool {
 	c.outbox()
 	c.seen()
 	c.others()
+	for k := range c.tx.root.all() {
+		if string(k) != string(peopleBucket) {
+			c.seals(string(k), c.tx.root.Bucket(k))
+		}
+	}
 	return true
 }
 
@@ -181,6 +186,7 @@ func (c *check) people(keys []Key) {
 			continue
 		}
 		c.indexed(key)
+		c.seals(string(key), p.bucket())
 		for k, v := range p.bucket().all() {
 			switch name := string(k); {
 			case name == string(takeoffsBucket) && v == nil:

@@ -58,7 +58,7 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 				if err := b.SetSequence(2); err != nil {
 					return err
 				}
-				return b.Put(eight(2), b.Get(eight(1)))
+				return b.Put(eight(2), unsealed(b.Get(eight(1))))
 			},
 			"job 2: wrong number 1",
 		},
@@ -74,7 +74,7 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 				if err := b.SetSequence(2); err != nil {
 					return err
 				}
-				return b.Put(eight(2), b.Get(eight(1)))
+				return b.Put(eight(2), unsealed(b.Get(eight(1))))
 			},
 			"piece 2: wrong number 1",
 		},
@@ -88,7 +88,7 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 			func(tx *bbolt.Tx) error {
 				b := people(tx).Bucket([]byte("takeoffs"))
 				k, v := b.Cursor().First()
-				return b.Put([]byte(string(k)+"x"), v)
+				return b.Put([]byte(string(k)+"x"), unsealed(v))
 			},
 			"wrong key",
 		},
@@ -104,7 +104,7 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 			func(tx *bbolt.Tx) error {
 				b := crew(tx).Bucket([]byte("takeoffs"))
 				k, v := b.Cursor().First()
-				return b.Put([]byte(string(k)+"x"), v)
+				return b.Put([]byte(string(k)+"x"), unsealed(v))
 			},
 			"wrong key",
 		},
@@ -164,6 +164,9 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 		})
 	}
 }
+
+// unsealed is a value without its checksum, as an earlier version wrote it.
+func unsealed(v []byte) []byte { return v[:bytes.LastIndexByte(v, 0x1E)] }
 
 // TestCheckRecordsBesideOthers reads the records through while people come, write
 // and are forgotten: none of that is a fault, and it ends when it is told to.
@@ -273,6 +276,55 @@ func TestOneBitFlipped(t *testing.T) {
 	t.Logf("%d refused, %d found, %d whole", refused, found, sound)
 	if found+refused < sound {
 		t.Errorf("%d are found or refused, %d look whole", found+refused, sound)
+	}
+}
+
+// TestRotInARecord flips one bit of each value that a person keeps, so that it still
+// reads as JSON or not. Whatever is read afterwards is what was written, or an error, and
+// Check names the record.
+func TestRotInARecord(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "juniper.db")
+	db, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const length = 14.7205627484771 // of a cut, whose last digits may rot
+	update(t, db, func(tx *store.Tx) {
+		tx.Person(dana).AddCut(store.Cut{Length: length, System: "pvc-dwv", Size: "2"})
+	})
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	whole := read(t, path)
+	at := bytes.Index(whole, []byte(`"Length":14.7`))
+	if at < 0 || bytes.Count(whole, []byte(`"Length":14.7`)) != 1 {
+		t.Fatal("the piece isn't where it was expected: the test proves nothing")
+	}
+	for n := range 60 {
+		damaged := bytes.Clone(whole)
+		damaged[at+n/2] ^= 1 << (n % 2)
+		write(t, path, damaged)
+		db, err := store.Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		read := db.View(func(tx *store.Tx) error {
+			if cuts := tx.Person(dana).Cuts(); len(cuts) == 1 {
+				t.Errorf("%q is read as %v", damaged[at:at+30], cuts[0].Length.Inches())
+			}
+			return nil
+		})
+		if read == nil {
+			t.Errorf("%q is read without an error", damaged[at:at+30])
+		}
+		if err := db.Check(); err == nil || !strings.Contains(err.Error(), "checksum") {
+			t.Errorf("Check: %v", err)
+		} else {
+			named(t, path, err)
+		}
+		if err := db.Close(); err != nil {
+			t.Error(err)
+		}
 	}
 }
 
