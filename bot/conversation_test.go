@@ -389,3 +389,14 @@ func FuzzHandle(f *testing.F) {
 		}
 	})
 }
+
+// A word that is longer than a reply may be is named by its beginning, with what would
+// work.
+func TestLongWordIsNamedInShort(t *testing.T) {
+	for _, text := range []string{strings.Repeat("x", 4050), "set " + strings.Repeat("ñ", 4050) + " 45s", "call it " + strings.Repeat("x", 4050), "glossary " + strings.Repeat("x", 4050)} {
+		reply := new(bot.Conversation).Handle(bot.Message{Text: text, When: morning}, new(bot.Forgetful))
+		if n := len([]rune(reply.Text)); n < 40 || n > 1000 {
+			t.Errorf("%.20s is answered %.200q, %d letters", text, reply.Text, n)
+		}
+	}
+}

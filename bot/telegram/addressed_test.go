@@ -175,7 +175,7 @@ func TestWhatIsNoText(t *testing.T) {
 		"location":             {fields{"location": fields{"latitude": 1.5}}, cantSee},
 		"photo with words":     {fields{"photo": []fields{{}}, "caption": "12 set 45s"}, "heard 12 set 45s"},
 		"voice with words":     {fields{"voice": fields{}, "caption": "12 set 45s"}, "heard 12 set 45s"},
-		"one of an album":      {fields{"photo": []fields{{}}, "media_group_id": "77"}, ""},
+		"one of an album":      {fields{"photo": []fields{{}}, "media_group_id": "77"}, cantSee},
 		"a pinned message":     {fields{"pinned_message": fields{}}, ""},
 		"a timer that was set": {fields{"message_auto_delete_timer_changed": fields{}}, ""},
 	} {

@@ -87,7 +87,7 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 		a, err = tx.Answer(s.question(m, "help"))
 	case m.spoken != spoken{}:
 		a.Text = cantListen
-	case m.shown != shown{} && m.Album == "":
+	case m.shown != shown{} && s.albums.first(m, r.id):
 		a.Text = cantSee
 	}
 	w.write(tx, m, a, 0, false, s.Now())

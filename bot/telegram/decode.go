@@ -84,6 +84,13 @@ type shown struct {
 	Contact   something `json:"contact"`
 	Poll      something `json:"poll"`
 	Dice      something `json:"dice"`
+	Game      something `json:"game"`
+	Story     something `json:"story"`
+	Venue     something `json:"venue"`
+	PaidMedia something `json:"paid_media"`
+	Invoice   something `json:"invoice"`
+	Checklist something `json:"checklist"`
+	Giveaway  something `json:"giveaway"`
 }
 
 // something is true for any JSON value but null.

@@ -171,7 +171,7 @@ type Timing struct {
 // the wait after it are together less than a minute, so that the bot is back
 // within one when the network is; what is done at the end, less than ten seconds.
 var realTiming = Timing{
-	Poll: 25 * time.Second, PollEnds: 40 * time.Second,
+	Poll: 10 * time.Second, PollEnds: 17 * time.Second,
 	Send: 30 * time.Second, Toast: 2 * time.Second,
 	Strike: 20 * time.Millisecond,
 	Retry:  time.Second, RetryMax: 15 * time.Second,
@@ -247,6 +247,7 @@ type service struct {
 	budgets    *budgets
 	toasts     sync.WaitGroup
 	saidBefore saidBefore
+	albums     albums
 	atOnce     int // updates in the next transaction, at most
 }
 

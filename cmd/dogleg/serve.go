@@ -121,6 +121,9 @@ type service struct {
 // end is called. The health is then asked at once, so it has to be whole.
 func newService(world streams, log *slog.Logger, health *telegram.Health) (s *service, end func(), err error) {
 	s = &service{log: log, health: health, answers: new(telegram.Health), conversation: &bot.Conversation{Log: log}}
+	if warning := openToAll(world.env); warning != "" {
+		log.Warn(warning)
+	}
 	s.token, _ = token(world.env)
 	s.base, _ = endpoint(world.env("DOGLEG_API_ENDPOINT"))
 	s.perSecond, _ = rate(world.env("DOGLEG_RATE"))
