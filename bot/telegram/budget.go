@@ -115,7 +115,7 @@ func (b *budgets) tell(whose string) admission {
 // place for each such while; but never so many that a busy machine would silence
 // who asks for little.
 const (
-	placeTakes = 8 * time.Millisecond
+	placeTakes = 5 * time.Millisecond
 	mostPlaces = 10
 )
 

@@ -209,7 +209,7 @@ func TestLongAnswersCountAsSeveral(t *testing.T) {
 		return answered
 	}
 	for takes, want := range map[time.Duration]int{
-		time.Millisecond: 40, 7 * time.Millisecond: 40, 8 * time.Millisecond: 20, 25 * time.Millisecond: 10, time.Hour: 4,
+		time.Millisecond: 40, 4 * time.Millisecond: 40, 5 * time.Millisecond: 20, 16 * time.Millisecond: 10, time.Hour: 4,
 	} {
 		if got := asks(takes); got != want {
 			t.Errorf("of 100 that take %v each %d are answered, want %d", takes, got, want)
