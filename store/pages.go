@@ -177,7 +177,10 @@ func (w *walk) follow(page uint64, from, below []byte) {
 // can't be right.
 func (w *walk) read(page uint64, kinds ...uint16) []byte {
 	size := int(w.meta.pageSize)
-	head := make([]byte, pageHead)
+	if w.buffer == nil {
+		w.buffer = make([]byte, size)
+	}
+	head := w.buffer[:size]
 	if _, err := w.file.ReadAt(head, int64(page)*int64(size)); err != nil {
 		w.wrong("page %d can't be read: %w", page, err)
 		return nil
@@ -203,6 +206,9 @@ func (w *walk) read(page uint64, kinds ...uint16) []byte {
 			w.wrong("two lead to page %d", p)
 			return nil
 		}
+	}
+	if overflow == 0 {
+		return head
 	}
 	whole := int(overflow+1) * size
 	if cap(w.buffer) < whole {
