@@ -145,8 +145,11 @@ func (r recipe) onPaper() ([]byte, error) {
 		sheet, err = r.sticks()
 	case theTruck:
 		sheet, err = r.truck()
-	default:
+	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
 		err = sketch.ErrTooLarge
+	}
+	if sheet == nil && err == nil {
+		err = errIncomplete
 	}
 	var paper bytes.Buffer
 	if err == nil {

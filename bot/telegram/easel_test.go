@@ -82,7 +82,7 @@ func TestLongOutboxIsReadAsItIsSent(t *testing.T) {
 	j.memory.full = map[string]telegram.Answer{}
 	for n := range each {
 		j.memory.full[fmt.Sprint(n)] = telegram.Answer{
-			Text: fmt.Sprint("file ", n), Files: []telegram.File{{Name: "juniper.csv", Content: []byte(fmt.Sprint(n, " ", long))}},
+			Text: fmt.Sprint("file ", n), Files: []telegram.File{{Name: "juniper.csv", Content: fmt.Append(nil, n, " ", long)}},
 		}
 	}
 	down := loopback.Fault{Method: "sendDocument", Status: 500, Times: -1}
