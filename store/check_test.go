@@ -334,3 +334,40 @@ func named(t *testing.T, path string, err error) {
 		t.Errorf("the file is not named: %v", err)
 	}
 }
+
+// One message of the outbox that can't be read stops none of the others, and can be
+// struck off.
+func TestRotInTheOutbox(t *testing.T) {
+	db, err := store.Open(filepath.Join(t.TempDir(), "juniper.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	update(t, db, func(tx *store.Tx) {
+		for _, text := range []string{"first", "second", "third"} {
+			tx.Queue(upstairs, []byte(text))
+		}
+	})
+	err = db.Tamper(func(tx *bbolt.Tx) error {
+		second := []byte{0, 0, 0, 0, 0, 0, 0, 2}
+		rotten := bytes.Clone(tx.Bucket([]byte("outbox")).Get(second))
+		rotten[20] ^= 1
+		return tx.Bucket([]byte("outbox")).Put(second, rotten)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	update(t, db, func(tx *store.Tx) {
+		box := tx.Outbox()
+		if len(box) != 3 || string(box[0].Payload) != "first" || box[1].Payload != nil || box[1].Chat != "" || string(box[2].Payload) != "third" {
+			t.Errorf("waits: %+v", box)
+		}
+		if _, ok := tx.Entry(2); ok {
+			t.Error("the second is read")
+		}
+		tx.StrikeOff(box[1])
+	})
+	if err := db.Check(); err != nil {
+		t.Error(err)
+	}
+}

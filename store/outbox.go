@@ -1,6 +1,7 @@
 package store
 
 import (
+	"encoding/json"
 	"iter"
 	"slices"
 	"time"
@@ -31,21 +32,28 @@ func (tx *Tx) Queue(chat Chat, payload []byte) Entry {
 func (tx *Tx) Outbox() []Entry { return slices.Collect(tx.Waiting()) }
 
 // Waiting is the same one by one, for who need not hold all of it. Nothing may be
-// written in between.
+// written in between. One that can't be read has its number and nothing else: it is to
+// be struck off, and stops none of the others.
 func (tx *Tx) Waiting() iter.Seq[Entry] {
 	return func(yield func(Entry) bool) {
 		for k, v := range tx.root.Bucket(outboxBucket).all() {
-			e := Entry{Number: numberOf(k)}
-			if tx.decode(v, &e) && !yield(e) {
+			e := Entry{}
+			if json.Unmarshal(v, &e) != nil {
+				e = Entry{}
+			}
+			e.Number = numberOf(k)
+			if !yield(e) {
 				return
 			}
 		}
 	}
 }
 
-// Entry is one message that waits, by its number. It is false if it waits no more.
+// Entry is one message that waits, by its number. It is false if it waits no more, or
+// can't be read.
 func (tx *Tx) Entry(n uint64) (e Entry, ok bool) {
-	ok = tx.get(tx.root.Bucket(outboxBucket), number(n), &e)
+	text := tx.root.Bucket(outboxBucket).Get(number(n))
+	ok = text != nil && json.Unmarshal(text, &e) == nil
 	e.Number = n
 	return e, ok
 }

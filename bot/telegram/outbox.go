@@ -205,12 +205,15 @@ func (o *outbox) letter(chat int64, u unsent) (l letter, ok bool) {
 	} else {
 		ok = o.insist(o.sending, "the outbox can't be read", func() error {
 			return o.Memory.View(func(tx Tx) (err error) {
-				if e, waits := tx.Waits(u.number); waits {
+				e, waits := tx.Waits(u.number)
+				if waits {
 					l, err = unpack(e)
-				} else {
-					l = letter{Chat: chat, number: u.number, given: true} // somebody took it out
 				}
-				return err
+				if !waits || err != nil { // somebody took it out, or it can't be read any more
+					o.Log.Error("a message in the outbox is gone, or can't be read, and is given up", "number", u.number, "error", err)
+					l = letter{Chat: chat, number: u.number, given: true}
+				}
+				return nil
 			})
 		})
 		if !ok {

@@ -227,7 +227,8 @@ func (t transaction) Queue(chat int64, payload []byte) uint64 {
 func (t transaction) Waiting() iter.Seq[telegram.Entry] {
 	return func(yield func(telegram.Entry) bool) {
 		for e := range t.Tx.Waiting() {
-			if entry, ok := entryOf(e); ok && !yield(entry) {
+			entry, ok := entryOf(e)
+			if (ok || e.Chat == "") && !yield(entry) { // of one that can't be read nobody knows whose it is
 				return
 			}
 		}
