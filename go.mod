@@ -2,6 +2,8 @@ module dogleg
 
 go 1.26.0
 
+toolchain go1.26.10
+
 require (
 	codeberg.org/go-fonts/liberation v0.6.0
 	codeberg.org/go-pdf/fpdf v0.12.0

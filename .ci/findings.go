@@ -1,7 +1,9 @@
 //go:build ignore
 
 // Findings reads what govulncheck prints as JSON and lists the findings outside
-// the standard library. It exits with 1 if there are any.
+// the standard library, and what is called of those in it. It exits with 1 if there is
+// any of the first, or if a Go that mends one of the second can be had: then go.mod's
+// toolchain is to ask for it.
 package main
 
 import (
@@ -11,11 +13,15 @@ import (
 	"io"
 	"log"
 	"os"
+	"os/exec"
+	"runtime"
+	"strings"
 )
 
 type message struct {
 	Finding *struct {
 		OSV   string `json:"osv"`
+		Fixed string `json:"fixed_version"` // of Go: v1.26.10
 		Trace []struct {
 			Module   string `json:"module"`
 			Version  string `json:"version"`
@@ -30,7 +36,8 @@ type message struct {
 
 func main() {
 	log.SetFlags(0)
-	ours, others, modules := 0, 0, 0
+	ours, modules := 0, 0
+	called, mends := map[string]bool{}, map[string]bool{}
 	for in := json.NewDecoder(os.Stdin); ; {
 		var m message
 		err := in.Decode(&m)
@@ -48,7 +55,10 @@ func main() {
 		}
 		at := m.Finding.Trace[0]
 		if at.Module == "stdlib" {
-			others++
+			if at.Function != "" && !called[m.Finding.OSV] {
+				called[m.Finding.OSV], mends[m.Finding.Fixed] = true, true
+				fmt.Println(m.Finding.OSV, "is called of", at.Package, at.Function, "of Go", at.Version, "mended by", m.Finding.Fixed)
+			}
 			continue
 		}
 		ours++
@@ -57,8 +67,22 @@ func main() {
 	if modules == 0 {
 		log.Fatal("no list of modules: govulncheck did not run to its end")
 	}
-	fmt.Printf("%d modules, %d findings outside the standard library, %d in it\n", modules, ours, others)
-	if ours > 0 {
+	fmt.Printf("%d modules, %d findings outside the standard library, %d called in it\n", modules, ours, len(called))
+	if late := available(mends); ours > 0 || late {
 		os.Exit(1)
 	}
+}
+
+// available says whether a Go that mends something can be had as a toolchain, from where
+// modules come.
+func available(versions map[string]bool) (any bool) {
+	for version := range versions {
+		release := "go" + strings.TrimPrefix(version, "v")
+		toolchain := "golang.org/toolchain@v0.0.1-" + release + "." + runtime.GOOS + "-" + runtime.GOARCH
+		if version != "" && exec.Command("go", "list", "-m", toolchain).Run() == nil {
+			fmt.Println(release, "can be had: put \"toolchain", release+"\" into go.mod")
+			any = true
+		}
+	}
+	return any
 }

@@ -55,8 +55,8 @@ func (t *turn) board(anew bool) *Board {
 	return b
 }
 
-// What a button does to a piece. It names the piece by its number and
-// the time that it was added, since a new list counts from 1 again; and what it
+// What a button does to a piece. It names the piece by its number, and the time and
+// the message that it was added at and by, since a new list counts from 1 again; and what it
 // does is the same however often it is pressed.
 const (
 	pressDone = "done"
@@ -71,7 +71,13 @@ func pressOf(c store.Cut) string {
 	return fmt.Sprintf("%s %d %s", does, c.Number, stampOf(c))
 }
 
-func stampOf(c store.Cut) string { return strconv.FormatInt(c.When.UnixNano(), 36) }
+func stampOf(c store.Cut) string {
+	stamp := strconv.FormatInt(c.When.UnixNano(), 36)
+	if c.Message != 0 {
+		stamp += "." + strconv.FormatInt(c.Message, 36)
+	}
+	return stamp
+}
 
 // pressed does what a button says, and answers in a line.
 func (t *turn) pressed(press string) part {

@@ -83,7 +83,8 @@ func TestDraw(t *testing.T) {
 		if len(reply.Files) != 1 || !reply.Files[0].Picture {
 			t.Fatalf("%s: %q, %d files", said, reply.Text, len(reply.Files))
 		}
-		if _, err := png.Decode(bytes.NewReader(reply.Files[0].Content)); err != nil {
+		painted, ok := h.bot.Paint(reply.Files[0])
+		if _, err := png.Decode(bytes.NewReader(painted.Content)); err != nil || !ok {
 			t.Errorf("%s: %v", said, err)
 		}
 	}
@@ -161,6 +162,67 @@ func TestOverheard(t *testing.T) {
 	}
 	if got := hear("12 set 45s 2 pvc dwv takeoff 1-1/4"); !strings.HasPrefix(got, "Cut 14-1/2 in") {
 		t.Errorf("an ask is answered %q", got)
+	}
+}
+
+// Chatter to nobody never does anything to the list, nor sets anything, whatever was
+// said before: it is for the ears of the crew.
+func TestChatterIsNotObeyed(t *testing.T) {
+	memory, group := new(bot.Forgetful), new(bot.Forgetful)
+	var c bot.Conversation
+	say := func(text string, overheard bool) bot.Reply {
+		return c.Handle(bot.Message{Text: text, When: morning, Group: group, Overheard: overheard}, memory)
+	}
+	say("12 set 45s 2 pvc dwv takeoff 1-1/4", false)
+	say("add", false)
+	say("12 set 45s 2 pvc dwv", false) // whose takeoff is asked for
+	say("practice", false)
+	say("forget me", false)
+	before, after := string(memory.Export())+string(group.Export()), ""
+	for _, chatter := range []string{
+		"clear the list", "clear list", "drop 1", "drop all", "done 1", "undone 1", "add", "add laundry", "export", "list", "sticks",
+		"remove job 1", "rename job 1 kitchen", "reuse 1", "jobs pvc", "vaciar lista", "añadir", "yes", "sí", "1-1/8", "9", "undo",
+		"takeoff 2 pvc 45 is 1-1/4", "crew takeoff 2 pvc 45 is 1-1/4", "metric on", "answer everything", "stop", "cancel", "call it laundry",
+	} {
+		if got := say(chatter, true); got.Text != "" {
+			t.Errorf("%q is answered %q", chatter, got.Text)
+		}
+		if after = string(memory.Export()) + string(group.Export()); after != before {
+			t.Fatalf("%q changes what is kept", chatter)
+		}
+	}
+}
+
+// A shared list is cleared by the button of who asks for it, and not when it has
+// changed since.
+func TestSharedListIsClearedByButton(t *testing.T) {
+	memory, group := new(bot.Forgetful), new(bot.Forgetful)
+	var c bot.Conversation
+	say := func(text string) bot.Reply {
+		return c.Handle(bot.Message{Text: text, When: morning, Group: group}, memory)
+	}
+	add := func() { say("12 set 45s 2 pvc dwv takeoff 1-1/4"); say("add") }
+	add()
+	for _, text := range []string{"clear list", "clear the list", "drop all", "vaciar lista"} {
+		asked := say(text)
+		if len(group.Cuts()) != 1 || len(asked.Buttons) != 1 {
+			t.Fatalf("%q leaves %d pieces, and is answered %q", text, len(group.Cuts()), asked.Text)
+		}
+		if data := len(asked.Buttons[0][0].Says); data > 45 {
+			t.Errorf("%d bytes say the button", data)
+		}
+	}
+	stale := say("clear list").Buttons[0][0].Says
+	add()
+	if got := say(stale); len(group.Cuts()) != 2 {
+		t.Errorf("an old button clears what came since: %q", got.Text)
+	}
+	say("done 1")
+	if got := say(say("drop all").Buttons[0][0].Says); len(group.Cuts()) != 0 || got.Text != "List cleared. It had 1 open, 1 done." {
+		t.Errorf("%d pieces left, %q", len(group.Cuts()), got.Text)
+	}
+	if got := c.Handle(bot.Message{Text: "drop all", When: morning}, memory); len(got.Buttons) != 0 {
+		t.Error("one's own list is asked about")
 	}
 }
 

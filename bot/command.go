@@ -71,7 +71,9 @@ func (t *turn) cautions(s parser.Statement) part {
 	if err != nil {
 		return t.refuse(s, err)
 	}
-	return said(s, true, wording.AllCautions(answer, t.options(t.talk.Language)))
+	p := said(s, true, wording.AllCautions(answer, t.options(t.talk.Language)))
+	p.about = t.talk.Job
+	return p
 }
 
 // cancel drops the question that waits.

@@ -102,17 +102,21 @@ type part struct {
 	record    wording.Record
 	answered  bool
 	job       uint64 // that was kept of it, 0 if none was
+	about     uint64 // the job that it is about without making one, 0 if there is none
 	buttons   [][]Button
 	files     []File
 	aloud     string
-	aside     []Aside // pictures of what the text says
-	private   bool    // for this person alone, where that can be
+	aside     []File // pictures of what the text says
+	private   bool   // for this person alone, where that can be
 }
 
 // hear answers all that a message says. A word about the cut list stands for
 // itself. Else a bare answer to the question that waits is looked for first; the
 // rest of the page is one statement at a time.
 func (t *turn) hear(text string) []part {
+	if t.message.Overheard {
+		return t.overhear(text)
+	}
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
@@ -120,17 +124,19 @@ func (t *turn) hear(text string) []part {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
 	rules := readByRules(text)
-	if parts := t.settle(text, rules); len(parts) > 0 {
-		return parts
+	if t.message.About == nil && !t.message.Theirs { // else the reply is no answer to what was asked of this person
+		if parts := t.settle(text, rules); len(parts) > 0 {
+			return parts
+		}
 	}
 	if p, ok := t.mark(rules); ok {
 		return []part{p}
 	}
-	statements := Read(text, t.said())
-	if t.message.Overheard && !plainlyAsked(statements) {
-		return nil
-	}
-	var parts []part
+	return t.each(Read(text, t.said()))
+}
+
+// each answers statements one by one.
+func (t *turn) each(statements []parser.Statement) (parts []part) {
 	for _, s := range statements {
 		parts = append(parts, t.safely(s, t.respond))
 	}
@@ -151,6 +157,9 @@ func (t *turn) said() parser.Said {
 func (t *turn) respond(s parser.Statement) part {
 	if order, ok := readOrder(s.Text); ok {
 		return t.obey(s, order)
+	}
+	if t.aboutUnknown() && t.goesOn(s) {
+		return t.tell(s, false, wording.AboutWhich)
 	}
 	moves := s.Ask != nil && t.movesTakeoff(*s.Ask)
 	if s.Ask != nil && !moves {
@@ -183,11 +192,11 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		t.failed(j, err)
 		return t.refuse(s, err)
 	}
-	o := t.speaking(j.ask.Language)
-	o.Told = j.again
-	text := wording.Reply(answer, o)
+	speaking := t.speaking(j.ask.Language)
+	speaking.Told = j.again
+	text := wording.Reply(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
-	p.job = t.remember(j, answer, p)
+	p.job = t.remember(j, answer, text, p.record.Read, speaking)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
@@ -279,6 +288,8 @@ func joined(parts []part) Reply {
 		r.Aside = append(r.Aside, p.aside...)
 		if p.job != 0 {
 			r.Jobs = append(r.Jobs, p.job)
+		} else if p.about != 0 {
+			r.About = append(r.About, p.about)
 		}
 		if len(parts) == 1 {
 			r.Buttons = p.buttons

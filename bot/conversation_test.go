@@ -26,6 +26,7 @@ type house struct {
 	path string
 	db   *store.DB
 	now  time.Time
+	id   int64 // of the last message
 	bot  bot.Conversation
 }
 
@@ -64,10 +65,11 @@ func (h *house) restart() {
 func (h *house) as(user, text string) bot.Reply {
 	h.t.Helper()
 	h.now = h.now.Add(time.Minute)
+	h.id++
 	var reply bot.Reply
 	err := h.db.Update(func(tx *store.Tx) error {
 		p := tx.Person(store.ChatOf("terminal", "juniper").Person(user))
-		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: user}, p)
+		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: user, ID: h.id}, p)
 		return nil
 	})
 	if err != nil {
@@ -428,6 +430,17 @@ func TestWhatThePipeCarriesIsRead(t *testing.T) {
 	} {
 		if got := ask(new(bot.Forgetful), text); !strings.Contains(got, want) {
 			t.Errorf("%q says nothing of %q:\n%s", text, want, got)
+		}
+	}
+}
+
+// A word that is longer than a reply may be is named by its beginning, with what would
+// work.
+func TestLongWordIsNamedInShort(t *testing.T) {
+	for _, text := range []string{strings.Repeat("x", 4050), "set " + strings.Repeat("ñ", 4050) + " 45s", "call it " + strings.Repeat("x", 4050), "glossary " + strings.Repeat("x", 4050)} {
+		reply := new(bot.Conversation).Handle(bot.Message{Text: text, When: morning}, new(bot.Forgetful))
+		if n := len([]rune(reply.Text)); n < 40 || n > 1000 {
+			t.Errorf("%.20s is answered %.200q, %d letters", text, reply.Text, n)
 		}
 	}
 }

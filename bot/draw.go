@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"strconv"
@@ -35,21 +34,22 @@ func (t *turn) draw(s parser.Statement) part {
 	if p.files = t.picture(answer, number); len(p.files) == 0 {
 		return t.tell(s, false, wording.NoDrawing)
 	}
+	p.about = number
 	return p
 }
 
-// picture draws an answer; there is none of some kinds.
+// picture is of an answer; there is none of some kinds.
 func (t *turn) picture(a *figure.Answer, job uint64) []File {
-	drawing, err := sketch.Draw(a, t.options(a.Ask.Language))
-	var picture bytes.Buffer
-	if err == nil {
-		err = drawing.PNG(&picture)
+	o, ask, settings := t.options(a.Ask.Language), a.Ask, t.figuring()
+	for i := range settings.Takeoffs {
+		settings.Takeoffs[i].By = "" // no name is on a picture
 	}
-	if err != nil {
+	if _, err := sketch.Draw(a, o); err != nil {
 		if !errors.Is(err, sketch.ErrNothingToDraw) {
 			t.conversation.log().Error("an answer can't be drawn", "kind", string(a.Kind), "error", err)
 		}
 		return nil
 	}
-	return []File{{Name: fmt.Sprintf("job-%d.png", job), Content: picture.Bytes(), Picture: true}}
+	r := recipe{Of: anAnswer, Options: o, Ask: &ask, Settings: &settings}
+	return t.toBePainted(r, fmt.Sprintf("job-%d.png", job), true)
 }

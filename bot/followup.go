@@ -39,6 +39,33 @@ func (t *turn) followUp(s parser.Statement) part {
 	return t.figure(s, job{ask: ask, asked: s.Text, name: change.Name, again: !t.talk.Unfigured, glance: onlyLooks(change)})
 }
 
+// aboutUnknown says whether a message replies to one that is about no job which can
+// be found. What it goes on with is then no business of the last one: only a reply to
+// what was asked of this very person is about that.
+func (t *turn) aboutUnknown() bool {
+	asked := len(t.waiting) > 0 || t.talk.Ask != nil && t.talk.Job == 0
+	return t.message.Unknown && (t.message.Theirs || !asked)
+}
+
+// goesOn says whether a statement means what it says of the last job, and so nothing
+// by itself.
+func (t *turn) goesOn(s parser.Statement) bool {
+	if a := s.Ask; a != nil {
+		return a.FollowUp || a.Kind == parser.Unstated && !setsTakeoff(*a) || t.movesTakeoff(*a) || t.placesLast(s)
+	}
+	if s.Command == nil || s.Command.Number != 0 || s.Command.Factor != 0 {
+		return false
+	}
+	switch s.Command.Verb {
+	case parser.Explain, parser.Draw, parser.Undo, parser.NameJob, parser.Rule, parser.AllCautions:
+		return true
+	case parser.Jobs, parser.Help, parser.Greet, parser.Takeoffs, parser.Forget, parser.ForgetMe, parser.Export,
+		parser.Setting, parser.Thanks, parser.Cancel, parser.Practice, parser.Exam, parser.Skip, parser.Stop,
+		parser.Score, parser.Glossary:
+	}
+	return false
+}
+
 // placesLast says whether all that is told is where the pipes stand between which the
 // last piece goes, and no other one: ends are 9 apart.
 func (t *turn) placesLast(s parser.Statement) bool {

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"slices"
-	"time"
 
 	"dogleg/bot/wording"
 	"dogleg/store"
@@ -14,8 +13,8 @@ import (
 
 // handled is what a message did to pieces of the list.
 type handled struct {
-	When   time.Time   // of the message
-	Before []store.Cut // the pieces as they were
+	Message int64       // its number
+	Before  []store.Cut // the pieces as they were
 }
 
 // mostHandled is how many messages that did something to pieces are remembered:
@@ -23,7 +22,7 @@ type handled struct {
 const mostHandled = 5
 
 func (t *turn) noteHandled(h handled) {
-	if len(h.Before) == 0 {
+	if len(h.Before) == 0 || h.Message == 0 {
 		return
 	}
 	t.talk.Handled = lastOf(append(t.talk.Handled, h), mostHandled)
@@ -33,13 +32,13 @@ func (t *turn) noteHandled(h handled) {
 // it was edited: what it added is gone, what it did to pieces is undone. It returns
 // the pieces that it did something to.
 func (t *turn) handBack() []store.Cut {
-	if t.message.Written.IsZero() {
+	if !t.message.Edited || t.message.ID == 0 {
 		return nil
 	}
 	t.takeOff()
 	var back []store.Cut
 	for _, h := range t.talk.Handled {
-		if !h.When.Equal(t.message.Written) {
+		if h.Message != t.message.ID {
 			continue
 		}
 		for _, c := range h.Before {
@@ -48,7 +47,7 @@ func (t *turn) handBack() []store.Cut {
 			}
 		}
 	}
-	t.talk.Handled = slices.DeleteFunc(t.talk.Handled, func(h handled) bool { return h.When.Equal(t.message.Written) })
+	t.talk.Handled = slices.DeleteFunc(t.talk.Handled, func(h handled) bool { return h.Message == t.message.ID })
 	return back
 }
 
@@ -57,7 +56,7 @@ func (t *turn) handBack() []store.Cut {
 func (t *turn) putBack(c store.Cut) (now store.Cut, changed bool) {
 	list := t.listMemory()
 	for _, now := range list.Cuts() {
-		if now.Number != c.Number || !now.When.Equal(c.When) {
+		if now.Number != c.Number || stampOf(now) != stampOf(c) {
 			continue
 		}
 		changed = !now.Done.Equal(c.Done)

@@ -14,7 +14,7 @@ import (
 
 // keep puts an answer on the list of jobs, in the place of the one it answers
 // anew if it does, and returns its number.
-func (t *turn) keep(j job, a *figure.Answer, p part) uint64 {
+func (t *turn) keep(j job, a *figure.Answer, text, read string) uint64 {
 	ask, err := json.Marshal(j.ask)
 	if err != nil {
 		t.conversation.log().Error("an ask can't be kept", "error", err)
@@ -26,9 +26,9 @@ func (t *turn) keep(j job, a *figure.Answer, p part) uint64 {
 		Name:    short(j.name),
 		Asked:   j.asked,
 		Ask:     ask,
-		Figure:  firstFigure(a, p.text),
-		Summary: p.record.Read,
-		Reply:   p.text,
+		Figure:  firstFigure(a, text),
+		Summary: read,
+		Reply:   text,
 		Steps:   t.talk.Steps,
 	}
 	if j.number != 0 && t.memory.ChangeJob(kept) {
@@ -74,7 +74,9 @@ func (t *turn) jobs(s parser.Statement) part {
 		if !ok {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
-		return said(s, true, j.Reply)
+		p := said(s, true, j.Reply)
+		p.about = j.Number
+		return p
 	}
 	jobs := t.memory.Jobs()
 	if len(jobs) == 0 {
@@ -180,16 +182,18 @@ func (t *turn) takeUp(j store.Job) {
 
 // explain repeats how the last answer was figured, or that of a job by number.
 func (t *turn) explain(s parser.Statement) part {
-	steps := t.talk.Steps
+	steps, about := t.talk.Steps, t.talk.Job
 	if n := s.Command.Number; n != 0 {
 		j, ok := t.job(n)
 		if !ok {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
 		}
-		steps = j.Steps
+		steps, about = j.Steps, j.Number
 	}
 	if steps == "" {
 		return t.tell(s, false, wording.NothingToExplain)
 	}
-	return t.whyASteps(said(s, true, steps), s.Command.Number)
+	p := said(s, true, steps)
+	p.about = about
+	return t.whyASteps(p, s.Command.Number)
 }

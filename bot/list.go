@@ -2,6 +2,8 @@ package bot
 
 import (
 	"cmp"
+	"fmt"
+	"hash/fnv"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,13 +26,16 @@ func (t *turn) obey(s parser.Statement, o order) part {
 	case showList:
 		return t.showList(s)
 	case dropPiece:
+		if o.all && t.message.Group != nil {
+			return t.clearList(s, "")
+		}
 		return t.eachPiece(s, o, t.dropPiece)
 	case donePiece:
 		return t.eachPiece(s, o, t.strikeOff)
 	case undonePiece:
 		return t.eachPiece(s, o, t.reopen)
 	case clearList:
-		return t.clearList(s)
+		return t.clearList(s, o.words)
 	case planSticks:
 		return t.sticks(s, o.words)
 	case exportList:
@@ -80,6 +85,8 @@ func (t *turn) add(s parser.Statement, words string) part {
 			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
 		}
 		cuts, from, name = t.cutsOfJob(j), j.Number, cmp.Or(name, j.Name)
+	} else if t.aboutUnknown() {
+		return t.tell(s, false, wording.AboutWhich)
 	} else {
 		name = cmp.Or(name, t.talk.Name)
 	}
@@ -90,10 +97,14 @@ func (t *turn) add(s parser.Statement, words string) part {
 }
 
 func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
-	note := added{Job: from, When: t.message.When}
+	setter := ""
+	if t.message.Group != nil {
+		setter = t.message.User
+	}
+	note := added{Job: from, When: t.message.When, Message: t.message.ID}
 	var lines []string
 	for _, c := range cuts {
-		c.When, c.Name, c.Floor = t.message.When, short(name), short(floor)
+		c.When, c.Message, c.Setter, c.Name, c.Floor = t.message.When, t.message.ID, setter, short(name), short(floor)
 		c.Number = t.listMemory().AddCut(c)
 		if c.Number == 0 {
 			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
@@ -105,7 +116,9 @@ func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, 
 	t.noteAdded(note)
 	t.touched = true
 	t.listing++
-	return said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
+	p := said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
+	p.about = from
+	return p
 }
 
 // jobNamed reads "job 3, kitchen".
@@ -133,7 +146,7 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 	}
 	var lines []string
 	found := true
-	note := handled{When: t.message.When}
+	note := handled{Message: t.message.ID}
 	for _, n := range o.numbers {
 		i := slices.IndexFunc(pieces, func(c store.Cut) bool { return c.Number == n })
 		if i < 0 {
@@ -170,10 +183,17 @@ func (t *turn) reopen(c store.Cut) string {
 	return t.pieceLine(c)
 }
 
-func (t *turn) clearList(s parser.Statement) part {
+// clearList begins a new list. One that others have pieces on is cleared by a button
+// only, and as long as it is as it was when that was asked.
+func (t *turn) clearList(s parser.Statement, asked string) part {
 	pieces := t.pieces()
-	if len(pieces) == 0 {
+	switch now := stateOf(t.listMemory().Cuts()); {
+	case len(pieces) == 0:
 		return t.tell(s, true, wording.ListEmpty)
+	case asked == "" && t.message.Group != nil:
+		return t.askToClear(s, pieces, now)
+	case asked != "" && asked != now:
+		return t.tell(s, false, wording.ListChanged)
 	}
 	t.listMemory().ClearCuts()
 	t.touched = true
@@ -181,10 +201,32 @@ func (t *turn) clearList(s parser.Statement) part {
 	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
 }
 
+// asItWas stands before the state of the list on the button that clears it.
+const asItWas = "as of "
+
+// stateOf tells one list from another, and from what it was before a piece came, went
+// or was sawn.
+func stateOf(cuts []store.Cut) string {
+	sum := fnv.New32a()
+	for _, c := range cuts {
+		fmt.Fprintln(sum, c.Number, stampOf(c), c.Done.UnixNano())
+	}
+	return strconv.FormatUint(uint64(sum.Sum32()), 36)
+}
+
+func (t *turn) askToClear(s parser.Statement, pieces []cutlist.Piece, state string) part {
+	open := len(cutlist.Open(pieces))
+	p := t.tell(s, true, wording.ClearReally, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
+	p.buttons = [][]Button{{{Label: t.say(wording.ClearButton), Says: "clear list " + asItWas + state}}}
+	return p
+}
+
 // pieces are those on the list, as package cutlist has them.
-func (t *turn) pieces() []cutlist.Piece {
+func (t *turn) pieces() []cutlist.Piece { return piecesOf(t.listMemory().Cuts()) }
+
+func piecesOf(cuts []store.Cut) []cutlist.Piece {
 	var pieces []cutlist.Piece
-	for _, c := range t.listMemory().Cuts() {
+	for _, c := range cuts {
 		pieces = append(pieces, pieceOf(c))
 	}
 	return pieces

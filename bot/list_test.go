@@ -196,10 +196,41 @@ func TestExport(t *testing.T) {
 	}
 }
 
+// A plan of a full list is too large for a picture, and comes as a sheet of paper;
+// what waits to be sent is what is on it, and no picture.
+func TestPlanOfALongListIsPaper(t *testing.T) {
+	h := juniperStreet(t)
+	for range 11 {
+		h.say("40 lines 8 apart, set 15 45s 2 pvc takeoff 1")
+		h.say("add")
+	}
+	reply := h.say("sticks")
+	waits := 0
+	for _, f := range reply.Files {
+		waits += len(f.Content) + len(f.Recipe)
+	}
+	if waits > 200<<10 {
+		t.Errorf("%d bytes wait to be sent", waits)
+	}
+	for _, noted := range reply.Files[1:] {
+		f, ok := h.bot.Paint(noted)
+		if !ok || f.Picture || f.Name != "sticks-2026-11-03.pdf" || !strings.HasPrefix(string(f.Content), "%PDF-") {
+			t.Errorf("%s, a picture: %t, %d bytes", f.Name, f.Picture, len(f.Content))
+		}
+	}
+	if _, ok := h.bot.Paint(bot.File{Name: "x.png", Recipe: []byte(`{"Of":"what nobody knows"}`)}); ok {
+		t.Error("painted what nobody knows")
+	}
+}
+
 func file(t *testing.T, r bot.Reply, name string) bot.File {
 	t.Helper()
 	for _, f := range r.Files {
 		if f.Name == name {
+			f, ok := new(bot.Conversation).Paint(f)
+			if !ok {
+				t.Fatalf("%s can't be made", name)
+			}
 			return f
 		}
 	}
@@ -271,13 +302,13 @@ func TestJobsAreReusedRenamedRemoved(t *testing.T) {
 
 // edited says a message again in other words, as the transport has it said:
 // with what came of it before.
-func (h *house) edited(text string, written time.Time, replaces ...uint64) string {
+func (h *house) edited(text string, message int64, replaces ...uint64) string {
 	h.t.Helper()
 	h.now = h.now.Add(time.Minute)
 	var reply bot.Reply
 	err := h.db.Update(func(tx *store.Tx) error {
 		p := tx.Person(store.ChatOf("terminal", "juniper").Person("dana"))
-		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: "dana", Replaces: replaces, Written: written}, p)
+		reply = h.bot.Handle(bot.Message{Text: text, When: h.now, From: "dana", ID: message, Edited: true, Replaces: replaces}, p)
 		return nil
 	})
 	if err != nil {
@@ -290,7 +321,7 @@ func (h *house) edited(text string, written time.Time, replaces ...uint64) strin
 func TestListFollowsAnEditedMessage(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(twelve)
-	asked := h.now
+	asked := h.id
 	h.say("add laundry", "□ 1. 14-3/4 light")
 	wants(t, "edited", h.edited(twenty, asked, 1), "Cut 26-1/16 in light\n", "On the list: □ 1. 26-1/16 light, 45s, 2 ABS DWV, laundry")
 	h.say("list", "Cut list: 1 open, 0 done\n2 ABS DWV\n□ 1. 26-1/16 light, 45s, laundry")
@@ -302,13 +333,43 @@ func TestListFollowsAnEditedMessage(t *testing.T) {
 	h.say("clear list")
 	h.say(twelve)
 	h.say("add laundry", "□ 1. ")
-	wants(t, "edited", h.edited("add kitchen", h.now), "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
-	added := h.now
+	wants(t, "edited", h.edited("add kitchen", h.id), "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
+	added := h.id
 	h.say("list", "Cut list: 1 open, 0 done\n2 ABS DWV\n□ 2. 14-3/4 light, 45s, kitchen")
 
 	// Nor does it stay where the message adds nothing any more.
 	wants(t, "edited", h.edited("thanks", added), "Any time")
 	h.say("list", "The list is empty")
+}
+
+// What came in the same second is told apart by its message: an edit of the question
+// neither takes off what was added in that second nor opens what was sawn in it.
+func TestEditsInTheSameSecond(t *testing.T) {
+	var memory bot.Forgetful
+	var c bot.Conversation
+	say := func(id int64, text string) {
+		c.Handle(bot.Message{Text: text, When: morning, ID: id}, &memory)
+	}
+	edit := func(id int64, text string, replaces ...uint64) string {
+		return c.Handle(bot.Message{Text: text, When: morning, ID: id, Edited: true, Replaces: replaces}, &memory).Text
+	}
+	say(1, "12 set 45s takeoff 1-1/8 2 abs")
+	say(2, "add laundry")
+	wants(t, "edited", edit(1, "20 set 45s takeoff 1-1/8 2 abs", 1), "On the list: □ 1. 26-1/16 light")
+	if cuts := memory.Cuts(); len(cuts) != 1 || cuts[0].Number != 1 {
+		t.Fatalf("the list is %+v", cuts)
+	}
+	say(3, "9 set 45s takeoff 1-1/8 2 abs")
+	say(4, "done 1")
+	edit(3, "7 set 45s takeoff 1-1/8 2 abs", 2)
+	if cuts := memory.Cuts(); len(cuts) != 1 || cuts[0].Done.IsZero() {
+		t.Fatalf("a sawn piece is open again: %+v", cuts)
+	}
+	edit(4, "undone 1")
+	edit(2, "add kitchen")
+	if cuts := memory.Cuts(); len(cuts) != 1 || cuts[0].Name != "kitchen" {
+		t.Fatalf("an edited add leaves %+v", cuts)
+	}
 }
 
 // A message that did something to pieces does it to others once it is edited.
@@ -319,19 +380,20 @@ func TestListFollowsAnEditedOrder(t *testing.T) {
 		h.say("add " + name)
 	}
 	h.say("done 2", "■ 2. ")
-	wants(t, "edited", h.edited("done 3", h.now), "■ 3. ", "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
+	done := h.id
+	wants(t, "edited", h.edited("done 3", done), "■ 3. ", "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
 	h.say("list", "Cut list: 2 open, 1 done", "□ 1. ", "□ 2. ", "■ 3. ")
 
-	wants(t, "edited", h.edited("done 1 and 3", h.now.Add(-time.Minute)), "■ 1. ", "■ 3. ")
+	wants(t, "edited", h.edited("done 1 and 3", done), "■ 1. ", "■ 3. ")
 	h.say("list", "Cut list: 1 open, 2 done", "■ 1. ", "□ 2. ", "■ 3. ")
 
 	h.say("drop 1", "Dropped ■ 1. ")
-	wants(t, "edited", h.edited("drop 2", h.now), "Dropped □ 2. ", "On the list: ■ 4. ")
+	wants(t, "edited", h.edited("drop 2", h.id), "Dropped □ 2. ", "On the list: ■ 4. ")
 	h.say("list", "Cut list: 0 open, 2 done", "■ 3. ", "■ 4. ")
 
 	// What somebody did since is left alone.
 	h.say("undone 3", "□ 3. ")
-	opened := h.now
+	opened := h.id
 	h.say("done 3", "■ 3. ")
 	h.say("clear list")
 	wants(t, "edited", h.edited("undone 4", opened), "The list is empty")

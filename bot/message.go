@@ -13,6 +13,7 @@ type Message struct {
 	Text string
 	When time.Time // where the person is
 	From string    // what the others in the chat call them, may be empty
+	User string    // who that is in the chat, where there are others; may be empty
 
 	// Pressed is what a button holds that was pressed, in place of Text.
 	Pressed string
@@ -23,12 +24,20 @@ type Message struct {
 	Group Memory
 	Admin bool
 
-	// About is the job of the answer that the message replies to; nil where it
-	// replies to none. A job of somebody else's has no number.
+	// About is the job that the message of the bot is about which the message
+	// replies to; nil where it replies to none. A job of somebody else's has no
+	// number.
 	About *store.Job
 
-	// Written is when the message had its words of before, where it was edited.
-	Written time.Time
+	// Unknown says that the message replies to one of the bot's that is about no
+	// job, or about one that nobody knows any more. Theirs says that it was said to
+	// somebody else.
+	Unknown, Theirs bool
+
+	// ID is the number of the message in its chat, 0 where it has none. Edited says
+	// that it was answered before, in other words.
+	ID     int64
+	Edited bool
 
 	// Replaces are the numbers of the jobs that came of this message before it
 	// was edited.
@@ -46,11 +55,12 @@ type Reply struct {
 	Understood bool             // all of it was answered
 	Aloud      string           // its beginning for the ear, in English words, where that was asked for
 	Files      []File           // that go with it
-	Aside      []Aside          // pictures of what Text says already, for who can show them
+	Aside      []File           // pictures of what Text says already, for who can show them
 	Board      *Board           // the cut list, where it was asked for or has changed
 	Listed     bool             // Text says no more than what the board shows
 	Buttons    [][]Button       // in rows, for what people do next
 	Jobs       []uint64         // the numbers of the jobs that were kept
+	About      []uint64         // and of those that it is about without making them
 	Private    bool             // better told to this person alone, where others read along
 	Fault      bool             // something of ours failed; the memory may be half-written
 }

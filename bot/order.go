@@ -45,6 +45,7 @@ type taking string
 // What may follow.
 const (
 	nothing taking = "nothing"
+	aState  taking = "a state of the list"           // or nothing
 	numbers taking = "numbers"                       // at least one, and nothing else
 	oneAnd  taking = "one and words"                 // a number and then words
 	aStock  taking = "a stock length, a saw, a pipe" // or nothing
@@ -81,8 +82,8 @@ var openings = sync.OnceValue(func() []opening {
 		opens(parser.Spanish, undonePiece, numbers, `no hech[oa]|pendiente`),
 		opens(parser.English, donePiece, numbers, `done(?: with)?`),
 		opens(parser.Spanish, donePiece, numbers, `hech[oa]|cortad[oa]|list[oa]`),
-		opens(parser.English, clearList, nothing, `(?:clear|empty)(?: the)?(?: cut)? list`),
-		opens(parser.Spanish, clearList, nothing, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
+		opens(parser.English, clearList, aState, `(?:clear|empty)(?: the)?(?: cut)? list`),
+		opens(parser.Spanish, clearList, aState, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
 		opens(parser.English, showList, nothing, `(?:show )?(?:the )?(?:cut )?list`),
 		opens(parser.Spanish, showList, nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
 		opens(parser.English, planSticks, aStock, `sticks?`),
@@ -125,6 +126,10 @@ func (o opening) read(rest string) (order, bool) {
 	switch o.takes {
 	case nothing:
 		ok = rest == ""
+	case aState:
+		if rest != "" {
+			read.words, ok = strings.CutPrefix(rest, asItWas)
+		}
 	case numbers:
 		read.numbers, read.all, ok = pieceNumbers(rest)
 	case oneAnd:

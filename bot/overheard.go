@@ -6,11 +6,25 @@ import (
 	"dogleg/store"
 )
 
+// overhear answers what nobody said to the bot: figures that are plainly asked for,
+// and nothing else. A word about the list, a bare number or a yes is for somebody
+// else.
+func (t *turn) overhear(text string) []part {
+	if _, ok := readOrder(text); ok {
+		return nil
+	}
+	statements := Read(text, parser.Said{})
+	if !plainlyAsked(statements) {
+		return nil
+	}
+	return t.each(statements)
+}
+
 // plainlyAsked says whether a message that nobody addressed to the bot asks it
 // something all the same: each statement is work to be figured, whole by itself.
 func plainlyAsked(statements []parser.Statement) bool {
 	for _, s := range statements {
-		if s.Ask == nil || s.Ask.FollowUp || s.Ask.Kind == parser.Unstated || !isWork(s.Ask.Kind) {
+		if _, ordered := readOrder(s.Text); ordered || s.Ask == nil || setsTakeoff(*s.Ask) || s.Ask.FollowUp || s.Ask.Kind == parser.Unstated || !isWork(s.Ask.Kind) {
 			return false
 		}
 	}

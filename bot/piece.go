@@ -108,20 +108,24 @@ func nameAndFloor(words string) (name, floor string) {
 // added notes which pieces on the list came of a job, so that they follow when
 // it is answered anew.
 type added struct {
-	Job     uint64
+	Job     uint64 // 0 where it is somebody else's
 	Numbers []uint64
+	Message int64     `json:",omitempty"` // that added them
 	When    time.Time // they were added: a new list counts from 1 again
+}
+
+// has says whether a piece on the list is one of these.
+func (a added) has(c store.Cut) bool {
+	return slices.Contains(a.Numbers, c.Number) && c.When.Equal(a.When) && c.Message == a.Message
 }
 
 // takeOff takes off the list what this message put there before it was edited,
 // as far as it isn't sawn.
 func (t *turn) takeOff() {
-	if t.message.Written.IsZero() {
-		return
-	}
+	pieces := t.listMemory().Cuts()
 	for _, a := range t.talk.Added {
-		for _, c := range t.listMemory().Cuts() {
-			if a.When.Equal(t.message.Written) && c.When.Equal(a.When) && slices.Contains(a.Numbers, c.Number) && c.Done.IsZero() {
+		for _, c := range pieces {
+			if a.Message == t.message.ID && a.has(c) && c.Done.IsZero() {
 				t.listMemory().DropCut(c.Number)
 			}
 		}
@@ -132,7 +136,7 @@ func (t *turn) takeOff() {
 const mostAdded = 50
 
 func (t *turn) noteAdded(a added) {
-	if a.Job == 0 || len(a.Numbers) == 0 {
+	if len(a.Numbers) == 0 {
 		return
 	}
 	t.talk.Added = lastOf(append(t.talk.Added, a), mostAdded)
@@ -177,11 +181,15 @@ func (t *turn) before(j job) uint64 {
 // stale names the pieces on the list whose message was edited to something that
 // could not take their place.
 func (t *turn) stale() []string {
+	if len(t.message.Replaces) == 0 {
+		return nil
+	}
 	var lines []string
+	pieces := t.listMemory().Cuts()
 	for _, number := range t.message.Replaces {
 		for _, a := range t.talk.Added {
-			for _, c := range t.listMemory().Cuts() {
-				if a.Job == number && slices.Contains(a.Numbers, c.Number) && c.When.Equal(a.When) && c.Done.IsZero() {
+			for _, c := range pieces {
+				if a.Job == number && a.has(c) && c.Done.IsZero() {
 					lines = append(lines, t.say(wording.StillListed, "piece", t.pieceLine(c)))
 				}
 			}
@@ -202,16 +210,18 @@ func (p part) with(lines []string) part {
 func (t *turn) relistAs(a added, cuts []store.Cut) []string {
 	list := t.listMemory()
 	var lines []string
+	pieces := list.Cuts()
 	for i, c := range cuts {
-		for _, old := range list.Cuts() {
-			if old.Number != a.Numbers[i] || !old.When.Equal(a.When) || alikeCuts(old, c) {
+		for _, old := range pieces {
+			if old.Number != a.Numbers[i] || !a.has(old) || alikeCuts(old, c) {
 				continue
 			}
 			if !old.Done.IsZero() {
 				lines = append(lines, t.say(wording.SawnOtherwise, "number", strconv.FormatUint(old.Number, 10), "length", wording.PieceLength(pieceOf(old), t.options(t.talk.Language))))
 				continue
 			}
-			c.Number, c.When, c.Name, c.Floor = old.Number, old.When, old.Name, old.Floor
+			c.Number, c.When, c.Message, c.Setter = old.Number, old.When, old.Message, old.Setter
+			c.Name, c.Floor = old.Name, old.Floor
 			list.ChangeCut(c)
 			t.touched = true
 			lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 	"strconv"
@@ -27,7 +28,9 @@ func (t *turn) rule(s parser.Statement) part {
 		return t.refuse(s, err)
 	}
 	text, ok := wording.Rule(answer, s.Command.Step, t.options(t.talk.Language))
-	return said(s, ok, text)
+	p := said(s, ok, text)
+	p.about = cmp.Or(uint64(n), t.talk.Job)
+	return p
 }
 
 // askOf is what a job by its number asked, or for 0 what was answered last; nil

@@ -63,8 +63,8 @@ func TestPicturesForTheApprentice(t *testing.T) {
 	} {
 		r := h.say(text)
 		var got strings.Builder
-		for _, draw := range r.Aside {
-			f, ok := draw()
+		for _, noted := range r.Aside {
+			f, ok := h.bot.Paint(noted)
 			if !ok {
 				continue
 			}
@@ -72,7 +72,7 @@ func TestPicturesForTheApprentice(t *testing.T) {
 			if !f.Picture || len(f.Content) < 1000 {
 				t.Errorf("%s: %d bytes", text, len(f.Content))
 			}
-			if again, _ := draw(); !bytes.Equal(again.Content, f.Content) {
+			if again, _ := h.bot.Paint(noted); !bytes.Equal(again.Content, f.Content) {
 				t.Errorf("%s: another picture when it is shown again", text)
 			}
 		}
@@ -82,7 +82,7 @@ func TestPicturesForTheApprentice(t *testing.T) {
 	}
 	h.say("practice")
 	h.say("skip")
-	if f, ok := h.say("score").Aside[0](); !ok || f.Name != "score.png" {
+	if f, ok := h.bot.Paint(h.say("score").Aside[0]); !ok || f.Name != "score.png" {
 		t.Errorf("the score comes with %q", f.Name)
 	}
 	h.say("stop")

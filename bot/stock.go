@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"dogleg/bot/cutlist"
-	"dogleg/bot/sketch"
 	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -127,11 +126,12 @@ func (t *turn) sticks(s parser.Statement, words string) part {
 	if err != nil {
 		return t.tell(s, false, wording.StockUnread, "words", words)
 	}
-	open := cutlist.Open(t.pieces())
+	cuts := t.listMemory().Cuts()
+	open := cutlist.Open(piecesOf(cuts))
 	if len(open) == 0 {
 		return t.tell(s, true, wording.NoneOpen)
 	}
-	buys, err := t.buys(open, with)
+	buys, err := buysOf(open, with)
 	switch {
 	case err != nil:
 		return t.refuseStock(s, err)
@@ -141,16 +141,13 @@ func (t *turn) sticks(s parser.Statement, words string) part {
 	o := t.options(t.talk.Language)
 	p := said(s, true, wording.Sticks(buys, with.saw, o))
 	p.files = append(p.files, File{Name: "sticks" + t.stamp() + ".csv", Content: stickTable(buys)})
-	if picture, err := pngOf(sketch.Sticks(buys, with.saw, o)); err == nil {
-		p.files = append(p.files, File{Name: "sticks" + t.stamp() + ".png", Content: picture, Picture: true})
-	} else {
-		t.conversation.log().Error("the sticks can't be drawn", "error", err)
-	}
+	r := recipe{Of: theSticks, Options: o, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe, When: t.message.When}
+	p.files = append(p.files, t.toBePainted(r, "sticks"+t.stamp()+".png", true)...)
 	return p
 }
 
-// buys plans each pipe that is wanted.
-func (t *turn) buys(open []cutlist.Piece, with stock) ([]cutlist.Buy, error) {
+// buysOf plans each pipe that is wanted.
+func buysOf(open []cutlist.Piece, with stock) ([]cutlist.Buy, error) {
 	var buys []cutlist.Buy
 	for _, lot := range cutlist.Lots(open) {
 		if !wanted(lot.Pipe, with.pipe) {

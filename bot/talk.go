@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"errors"
+	"slices"
 	"time"
 
 	"dogleg/bot/figure"
@@ -55,6 +56,7 @@ func (c *Conversation) begin(m Message, memory Memory) *turn {
 		t.takeAway(number)
 	}
 	if m.About != nil {
+		t.talk.Cuts, t.talk.Unfigured = nil, false // to be figured of that job
 		t.takeUp(*m.About)
 	}
 	return t
@@ -145,14 +147,35 @@ func isWork(k parser.Kind) bool {
 
 // remember keeps an answer: as a job if it is one, whose number it returns, and
 // for "explain".
-func (t *turn) remember(j job, a *figure.Answer, p part) uint64 {
+func (t *turn) remember(j job, a *figure.Answer, text, read string, speaking wording.Options) uint64 {
 	shown := j.ask
+	if nameless, named := withoutNames(a); named {
+		a, text = nameless, wording.Reply(nameless, speaking)
+	}
 	t.talk.Shown, t.talk.Steps = &shown, wording.Steps(a, t.options(j.ask.Language))
 	if j.glance || !isWork(a.Kind) {
 		return 0
 	}
 	t.talk.Cuts, t.talk.Unfigured = t.cutsOf(a), false
 	t.talk.Ask, t.talk.Name = &shown, j.name
-	t.talk.Job = t.keep(j, a, p)
+	t.talk.Job = t.keep(j, a, text, read)
 	return t.talk.Job
+}
+
+// withoutNames is an answer without the names of those who set the takeoffs that it
+// rests on: what is kept of it stays when they ask to be forgotten.
+func withoutNames(a *figure.Answer) (nameless *figure.Answer, named bool) {
+	plain := *a
+	plain.Bends = slices.Clone(a.Bends)
+	ends := []*[2]figure.End{&plain.Ends}
+	for i := range plain.Bends {
+		ends = append(ends, &plain.Bends[i].Ends)
+	}
+	for _, both := range ends {
+		for i := range both {
+			named = named || both[i].Takeoff.Measured.By != ""
+			both[i].Takeoff.Measured.By = ""
+		}
+	}
+	return &plain, named
 }

@@ -17,16 +17,19 @@ type bucket struct {
 	bolt   *bbolt.Bucket
 	record *record // nil where nobody wants to know
 	path   []byte  // from the root, as it stands in the record; nil without one
+	seals  bool    // values get a checksum
 }
 
 // rootOf is the bucket that holds all the others.
 func rootOf(tx *bbolt.Tx, r *record) *bucket {
-	return &bucket{bolt: tx.Cursor().Bucket(), record: r}
+	root := &bucket{bolt: tx.Cursor().Bucket(), record: r}
+	root.seals = version(root) >= sealsFrom
+	return root
 }
 
 // in is a bucket that stands in this one.
 func (b *bucket) in(bolt *bbolt.Bucket, name []byte) *bucket {
-	inner := &bucket{bolt: bolt, record: b.record}
+	inner := &bucket{bolt: bolt, record: b.record, seals: b.seals}
 	if b.record != nil {
 		inner.path = appendField(b.path[:len(b.path):len(b.path)], name)
 	}
@@ -51,7 +54,7 @@ func (b *bucket) Get(key []byte) []byte {
 	if b == nil {
 		return nil
 	}
-	return b.bolt.Get(key)
+	return plain(key, b.bolt.Get(key))
 }
 
 // all is what it holds, in the order of the keys; a bucket has a nil value.
@@ -68,24 +71,34 @@ func (b *bucket) from(start []byte) iter.Seq2[[]byte, []byte] {
 		if start != nil {
 			k, v = c.Seek(start)
 		}
-		for k != nil && yield(k, v) {
+		for k != nil && yield(k, plain(k, v)) {
 			k, v = c.Next()
 		}
 	}
 }
 
 // first is the first key and its value, nil if it holds nothing.
-func (b *bucket) first() (k, v []byte) { return b.bolt.Cursor().First() }
+func (b *bucket) first() (k, v []byte) {
+	k, v = b.bolt.Cursor().First()
+	return k, plain(k, v)
+}
 
 // last is the last key and its value, nil if it holds nothing.
-func (b *bucket) last() (k, v []byte) { return b.bolt.Cursor().Last() }
+func (b *bucket) last() (k, v []byte) {
+	k, v = b.bolt.Cursor().Last()
+	return k, plain(k, v)
+}
 
 // Sequence is the number that was given last in it.
 func (b *bucket) Sequence() uint64 { return b.bolt.Sequence() }
 
 // Put writes a value, which must stay as it is until the transaction ends.
 func (b *bucket) Put(key, value []byte) error {
-	err := b.bolt.Put(key, value)
+	stands := value
+	if b.seals {
+		stands = sealed(key, value)
+	}
+	err := b.bolt.Put(key, stands)
 	if err == nil {
 		b.record.add(b, putKey, key, value)
 	}

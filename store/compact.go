@@ -85,6 +85,7 @@ func (db *DB) copyOn(ctx context.Context, to *bbolt.DB, behind reached) (at reac
 	err = db.look(func(from *bucket) error {
 		return to.Update(func(tx *bbolt.Tx) error {
 			root, left := rootOf(tx, nil), db.copyAtOnce
+			root.seals = from.seals
 			if err := redo(root, since); err != nil {
 				return err
 			}

@@ -323,3 +323,41 @@ func TestWrittenWhileCompacting(t *testing.T) {
 		t.Errorf("%v; %d forgotten jobs stand in the compacted file", err, traces())
 	}
 }
+
+// A database that is named by a link is the file that the link leads to: that one is
+// written anew and stays locked, and the link stays a link.
+func TestCompactBehindALink(t *testing.T) {
+	folder := t.TempDir()
+	real, link := filepath.Join(folder, "real.db"), filepath.Join(t.TempDir(), "link.db")
+	if err := os.Symlink(real, link); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := store.Open(link); !errors.Is(err, store.ErrNotDatabase) {
+		t.Errorf("a link to nothing: %v", err)
+	}
+	first, err := store.Open(real)
+	if err == nil {
+		err = first.Close()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	db := open(t, link)
+	const words = "seventeen light past the newel"
+	update(t, db, func(tx *store.Tx) { tx.Person(dana).AddJob(store.Job{Asked: words}) })
+	update(t, db, func(tx *store.Tx) { tx.Person(dana).Forget("") })
+	if err := db.Compact(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if info, err := os.Lstat(link); err != nil || info.Mode().Type() != os.ModeSymlink {
+		t.Errorf("the link is %v, %v", info.Mode(), err)
+	}
+	if bytes.Contains(read(t, real), []byte(words)) {
+		t.Error("the file that the link leads to keeps what was forgotten")
+	}
+	for _, path := range []string{real, link} {
+		if _, err := store.Open(path); !errors.Is(err, store.ErrLocked) {
+			t.Errorf("%s is not locked: %v", path, err)
+		}
+	}
+}

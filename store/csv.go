@@ -33,10 +33,33 @@ func WriteTakeoffs(w io.Writer, takeoffs []Takeoff) error {
 	rows := [][]string{columns}
 	for _, t := range takeoffs {
 		rows = append(rows, []string{
-			t.System, t.Fitting, string(t.Size), t.Line, inches(t.Length), t.How, t.When.Format(time.RFC3339),
+			t.System, t.Fitting, string(t.Size), guarded(t.Line), inches(t.Length), guarded(t.How), t.When.Format(time.RFC3339),
 		})
 	}
 	return table.WriteAll(rows)
+}
+
+// formula are the letters that make of a cell a formula, to a spreadsheet, where they
+// come first; a guard before them makes it a text again.
+const (
+	formula = "=+-@\t\r"
+	guard   = "'"
+)
+
+// guarded is a text that no spreadsheet takes for a formula, and unguarded is the text
+// again.
+func guarded(text string) string {
+	if text != "" && strings.Contains(formula+guard, text[:1]) {
+		return guard + text
+	}
+	return text
+}
+
+func unguarded(cell string) string {
+	if text, ok := strings.CutPrefix(cell, guard); ok && text != "" && strings.Contains(formula+guard, text[:1]) {
+		return text
+	}
+	return cell
 }
 
 // inches writes a length so that reading it back makes the same length: as the
@@ -108,7 +131,7 @@ func headed(header []string) (map[string]int, error) {
 func takeoffOf(places map[string]int, fields []string, now time.Time) (Takeoff, error) {
 	field := func(name string) string {
 		if i, ok := places[name]; ok {
-			return strings.Join(strings.Fields(fields[i]), " ") // a line broken in a cell is one line
+			return unguarded(strings.Join(strings.Fields(fields[i]), " ")) // a line broken in a cell is one line
 		}
 		return ""
 	}

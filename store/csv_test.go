@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"bytes"
+	"encoding/csv"
 	"errors"
 	"strings"
 	"testing"
@@ -25,7 +26,7 @@ func TestTableRoundTrip(t *testing.T) {
 			f.Street = rapid.Bool().Draw(t, "street")
 			want = append(want, store.Takeoff{
 				System: s.ID, Fitting: f.Key(), Size: rapid.SampledFrom(s.Sizes()).Draw(t, "size"),
-				Line:   rapid.StringMatching(`([a-z",]{1,6}( [a-zñ",]{1,6}){0,2})?`).Draw(t, "line"),
+				Line:   rapid.StringMatching(`([a-z",=+@'-]{1,6}( [a-zñ",]{1,6}){0,2})?`).Draw(t, "line"),
 				Length: geometry.Length(rapid.Float64Range(0.001, 40).Draw(t, "inches")),
 				How:    rapid.SampledFrom([]string{"", "center to stop", "dry fit"}).Draw(t, "how"),
 				When:   noon.Add(time.Duration(rapid.Int64Range(0, 1e6).Draw(t, "seconds")) * time.Second),
@@ -60,6 +61,29 @@ func TestTableAsItIsWritten(t *testing.T) {
 		"copper-metric,90,22 mm,,0.5118110236220472,\"face, less depth\"," + day + "\n" // 13 / 25.4
 	if diff := cmp.Diff(want, table.String()); diff != "" {
 		t.Errorf("table (-want +got):\n%s", diff)
+	}
+}
+
+// A spreadsheet takes no cell for a formula, whatever the line is called.
+func TestTableHasNoFormulas(t *testing.T) {
+	var table bytes.Buffer
+	for _, line := range []string{"=1+1", "+cmd", "-2", "@sum(a1)", "\t=1", "'=1"} {
+		takeoff := sixteenths("pvc-dwv", "45", "2", line, 18)
+		takeoff.How = line
+		if err := store.WriteTakeoffs(&table, []store.Takeoff{takeoff}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	rows, err := csv.NewReader(&table).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range rows {
+		for _, cell := range row {
+			if cell != "" && strings.ContainsAny(cell[:1], "=+-@\t\r") {
+				t.Errorf("the cell %q is a formula", cell)
+			}
+		}
 	}
 }
 

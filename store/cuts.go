@@ -20,6 +20,8 @@ const KeptCuts = 500
 type Cut struct {
 	Number   uint64    // given by AddCut
 	When     time.Time // it was added
+	Message  int64     `json:",omitempty"` // by which message of the chat, 0 where it was none
+	Setter   string    `json:",omitempty"` // by which user, on a list that several share
 	Length   geometry.Length
 	About    bool            // it rests on a takeoff that nobody has checked
 	Band     geometry.Length // and may be out by so much, either way

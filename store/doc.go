@@ -88,7 +88,8 @@
 //	quarantine  NUMBER → id, time, raw bytes
 //
 // Numbers are eight bytes, big end first, so that their order is that of the
-// keys; all else is JSON.
+// keys; all else is JSON. Behind each value of more than eight bytes stands a
+// checksum.
 //
 // # Caveats
 //
@@ -100,7 +101,8 @@
 // until it is written over; [DB.Compact] takes both away. Copy it with
 // [DB.Backup] while it is in use; a plain copy of an open file may be torn.
 //
-// bbolt keeps a checksum of its two header pages, not of the others. Open finds
+// bbolt keeps a checksum of its two header pages, not of the others. Each value of
+// ours has one (seal.go), but those that no version has written since 5. Open finds
 // a file that is cut short or isn't a database; only [DB.Check] finds damage
 // further in.
 //

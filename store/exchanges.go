@@ -2,7 +2,6 @@ package store
 
 import (
 	"encoding/binary"
-	"time"
 )
 
 // KeptExchanges is for how many of a person's messages it is remembered which
@@ -15,7 +14,8 @@ type Exchange struct {
 	Question int64
 	Answer   int64    // 0 until it is sent
 	Jobs     []uint64 // that came of it
-	When     time.Time
+	More     []int64  `json:",omitempty"` // messages that go with the answer: its other parts, and files
+	About    []uint64 `json:",omitempty"` // jobs that it is about and that came of another
 }
 
 // The buckets of a person's exchanges: by question, and the question of each
@@ -30,14 +30,22 @@ func (p *Person) SetExchange(e Exchange) {
 	b := p.madePart(exchangesBucket)
 	more := b.Get(messageKey(e.Question)) == nil
 	p.tx.put(b, messageKey(e.Question), e)
-	if e.Answer != 0 {
+	for _, answer := range e.answers() {
 		if answers := p.madePart(answersBucket); answers != nil {
-			p.tx.fail(answers.Put(messageKey(e.Answer), messageKey(e.Question)))
+			p.tx.fail(answers.Put(messageKey(answer), messageKey(e.Question)))
 		}
 	}
 	if more {
 		p.trimExchanges(b)
 	}
+}
+
+// answers are all messages that answer.
+func (e Exchange) answers() []int64 {
+	if e.Answer == 0 {
+		return e.More
+	}
+	return append([]int64{e.Answer}, e.More...)
 }
 
 // Exchange finds an exchange by its question. It is false if none is kept.
@@ -46,7 +54,7 @@ func (p *Person) Exchange(question int64) (e Exchange, ok bool) {
 	return e, ok
 }
 
-// ExchangeBy finds an exchange by its answer.
+// ExchangeBy finds an exchange by any of the messages that answer.
 func (p *Person) ExchangeBy(answer int64) (Exchange, bool) {
 	b := p.part(answersBucket)
 	if b == nil {
@@ -91,7 +99,9 @@ func (p *Person) trimExchanges(b *bucket) {
 		k, v := b.first()
 		var e Exchange
 		if p.tx.decode(v, &e) {
-			p.tx.remove(p.part(answersBucket), messageKey(e.Answer))
+			for _, answer := range e.answers() {
+				p.tx.remove(p.part(answersBucket), messageKey(answer))
+			}
 		}
 		p.tx.remove(b, k)
 	}

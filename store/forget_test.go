@@ -113,3 +113,36 @@ func TestForgottenInTheTransactionThatWrote(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// What an earlier version said to others of who set a takeoff was kept with their jobs:
+// the name goes, what was said stays.
+func TestForgottenAreUnnamedInOldJobs(t *testing.T) {
+	db := fresh(t)
+	group := store.ChatOf("telegram", "-1207")
+	takeoff := sixteenths("pvc-dwv", "45", "2", "", 18)
+	takeoff.By = `Da "D" na`
+	update(t, db, func(tx *store.Tx) {
+		tx.Person(group.Person("7")).SetCrewTakeoff(takeoff)
+		sam := tx.Person(group.Person("8"))
+		sam.AddJob(store.Job{Reply: `Takeoff 1-1/8 each, the crew's, set by Da "D" na, 3 Nov`, Steps: `la cuadrilla, lo puso Da "D" na, 3 Nov`})
+		sam.SetNote(store.State, []byte(`{"Steps":"the crew's, set by Da \"D\" na, 3 Nov"}`))
+		sam.AddCut(store.Cut{Length: 12, Setter: "7", Name: "kitchen"})
+	})
+	update(t, db, func(tx *store.Tx) { tx.Person(group.Person("7")).Forget("") })
+	view(t, db, func(tx *store.Tx) {
+		sam := tx.Person(group.Person("8"))
+		job, _ := sam.Job(1)
+		if job.Reply != "Takeoff 1-1/8 each, the crew's, 3 Nov" || job.Steps != "la cuadrilla, 3 Nov" {
+			t.Errorf("the job is %+v", job)
+		}
+		if got := string(sam.Note(store.State)); got != `{"Steps":"the crew's, 3 Nov"}` {
+			t.Errorf("the talk stands at %s", got)
+		}
+		if cuts := sam.Cuts(); len(cuts) != 1 || cuts[0].Setter != "" || cuts[0].Name != "kitchen" {
+			t.Errorf("the list is %+v", cuts)
+		}
+	})
+	if err := db.Check(); err != nil {
+		t.Error(err)
+	}
+}

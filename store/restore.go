@@ -18,6 +18,9 @@ import (
 // it then has is returned, empty if there was nothing. The backup itself is only
 // read. It fails with [ErrLocked] while a dogleg has the database open.
 func Restore(backup, path string, now time.Time) (aside string, err error) {
+	if path, err = RealPath(path); err != nil {
+		return "", err
+	}
 	locked, err := lock(path)
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", path, named(err))

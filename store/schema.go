@@ -37,6 +37,7 @@ var migrations = []migration{
 	makeCrews,
 	allowCuts,
 	indexUsers,
+	allowSeals,
 }
 
 func makeBuckets(root *bucket) error {
@@ -59,6 +60,10 @@ func makeCrews(root *bucket) error {
 // allowCuts changes nothing that is there: a cut list is made when somebody
 // begins one. The new version keeps out older programs, which don't know it.
 func allowCuts(*bucket) error { return nil }
+
+// allowSeals changes nothing that is there: what is written from now on has a
+// checksum, which older programs don't know.
+func allowSeals(*bucket) error { return nil }
 
 func topBuckets() [][]byte {
 	return [][]byte{

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strconv"
 	"sync"
 	"sync/atomic"
@@ -104,16 +105,21 @@ const growth = 1 << 20
 
 // openAs opens the file at path in some way, brought up by some steps.
 func openAs(path string, options *bbolt.Options, steps []migration) (*DB, error) {
-	bolt, err := open(path, options, steps)
+	real, err := RealPath(path)
+	var bolt *bbolt.DB
+	if err == nil {
+		bolt, err = open(real, options, steps)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, named(err))
 	}
-	return &DB{Now: time.Now, Keep: KeptJobs, path: path, options: options, bolt: bolt, copyAtOnce: copyAtOnce}, nil
+	return &DB{Now: time.Now, Keep: KeptJobs, path: real, options: options, bolt: bolt, copyAtOnce: copyAtOnce}, nil
 }
 
 func open(path string, options *bbolt.Options, steps []migration) (bolt *bbolt.DB, err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
-		if p := recover(); p != nil { // bbolt panics on pages that make no sense
+		if p := recover(); p != nil { // bbolt panics on pages that make no sense, or lead past the end
 			bolt, err = nil, fmt.Errorf("%w: %v", ErrNotDatabase, p)
 		}
 	}()
@@ -255,6 +261,9 @@ func inspect(path string) error {
 		}
 		if info.Size() < tx.Size() {
 			return ErrNotDatabase
+		}
+		if err := soundPages(path, tx, true); err != nil {
+			return fmt.Errorf("%w: %w", ErrNotDatabase, err)
 		}
 		return readable(rootOf(tx, nil))
 	})

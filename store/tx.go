@@ -73,10 +73,12 @@ func (db *DB) oneByOne(fn func(root *bucket) error) error {
 	db.writing.Lock()
 	defer db.writing.Unlock()
 	r, done := db.tail.record(), false
-	err := db.bolt.Update(func(tx *bbolt.Tx) error {
-		err := fn(rootOf(tx, r))
-		done = err == nil
-		return err
+	err := db.survive(func() error {
+		return db.bolt.Update(func(tx *bbolt.Tx) error {
+			err := fn(rootOf(tx, r))
+			done = err == nil
+			return err
+		})
 	})
 	if done {
 		db.tail.add(r, err)
@@ -91,7 +93,7 @@ func (db *DB) look(fn func(root *bucket) error) error {
 		return err
 	}
 	defer func() { _ = tx.Rollback() }() // of one that reads, it fails only where it is over
-	return fn(rootOf(tx, nil))
+	return db.survive(func() error { return fn(rootOf(tx, nil)) })
 }
 
 // begin begins a transaction that only reads. It may go on when another file takes

@@ -71,10 +71,14 @@ func (tx *Tx) places(who Key) []Key {
 	return keys
 }
 
-// Everywhere lists the keys under which the user of a key keeps something, in
-// whatever chat of the transport, in the order of the keys.
+// Everywhere lists the keys under which the user of a key keeps something, or has
+// given something to the others in the chat, in whatever chat of the transport, in the
+// order of the keys.
 func (tx *Tx) Everywhere(who Key) []Key {
-	keys := slices.DeleteFunc(tx.places(who), func(k Key) bool { return tx.Person(k).bucket() == nil })
+	keys := slices.DeleteFunc(tx.places(who), func(k Key) bool {
+		p := tx.Person(k)
+		return p.bucket() == nil && len(p.setForCrew())+len(p.addedToLists()) == 0
+	})
 	slices.Sort(keys)
 	return keys
 }

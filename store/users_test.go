@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"fmt"
+	"net/url"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -51,7 +52,7 @@ func TestEverywhereIsAllOfAUser(t *testing.T) {
 			view(t, db, func(tx *store.Tx) {
 				for _, chat := range chats {
 					for _, user := range users {
-						comparePlaces(rt, tx, chat, user)
+						comparePlaces(rt, tx, chats, chat, user)
 					}
 				}
 			})
@@ -62,14 +63,23 @@ func TestEverywhereIsAllOfAUser(t *testing.T) {
 	})
 }
 
-// comparePlaces holds what is found by a user against a look at all people.
-func comparePlaces(t *rapid.T, tx *store.Tx, chat store.Chat, user string) {
+// comparePlaces holds what is found by a user against a look at all people and all
+// books.
+func comparePlaces(t *rapid.T, tx *store.Tx, chats []store.Chat, chat store.Chat, user string) {
 	var want []store.Key
 	for _, other := range tx.People() {
 		if transport(other.Chat()) == transport(chat) && other == other.Chat().Person(user) {
 			want = append(want, other)
 		}
 	}
+	for _, other := range chats {
+		key := other.Person(user)
+		set := slices.ContainsFunc(tx.Person(key).CrewTakeoffs(), func(o store.Takeoff) bool { return user != "" && o.Setter == url.PathEscape(user) })
+		if set && transport(other) == transport(chat) && !slices.Contains(want, key) {
+			want = append(want, key)
+		}
+	}
+	slices.Sort(want)
 	if got := tx.Everywhere(chat.Person(user)); !slices.Equal(want, got) {
 		t.Fatalf("%s is found as %v, and stands among the people as %v", chat.Person(user), got, want)
 	}

@@ -2,6 +2,7 @@ package sketch
 
 import (
 	"encoding/binary"
+	"errors"
 	"image"
 	"image/color"
 	"image/png"
@@ -17,6 +18,9 @@ import (
 func (d *Drawing) PNG(w io.Writer) error { return d.laid().png(w) }
 
 func (p page) png(w io.Writer) error {
+	if p.wide*p.high > mostPixels {
+		return ErrTooLarge
+	}
 	paper := gg.NewContext(int(p.wide), int(p.high))
 	paper.SetColor(white.color())
 	paper.Clear()
@@ -26,6 +30,13 @@ func (p page) png(w io.Writer) error {
 	}
 	return encoder.Encode(w, fewColors(paper.Image().(*image.RGBA)))
 }
+
+// mostPixels is how large a picture may get: painted, it takes four bytes for each
+// of them, and one in the file at most.
+const mostPixels = 13_000_000
+
+// ErrTooLarge says that something is too large for a picture.
+var ErrTooLarge = errors.New("sketch: too large for a picture")
 
 // encoder packs in a third of the time that the usual one takes, into an eighth
 // more bytes.

@@ -2,7 +2,9 @@ package sketch_test
 
 import (
 	"bytes"
+	"errors"
 	"image/png"
+	"io"
 	"math"
 	"strings"
 	"testing"
@@ -107,6 +109,14 @@ func TestSheetsOfAllSizes(t *testing.T) {
 		if !bytes.Equal(paper.Bytes(), again.Bytes()) {
 			t.Errorf("%d pieces: the same sheet is other bytes", n)
 		}
+	}
+}
+
+// A picture of five hundred pieces would take two hundred megabytes to be painted.
+func TestLargeSheetIsNoPicture(t *testing.T) {
+	_, buys := sawList(t, 500)
+	if err := sketch.Sticks(buys, miter, wording.Options{}).PNG(io.Discard); !errors.Is(err, sketch.ErrTooLarge) {
+		t.Errorf("500 pieces: %v", err)
 	}
 }
 

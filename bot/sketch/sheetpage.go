@@ -24,7 +24,8 @@ const (
 	boxIndent = 56.0
 )
 
-// PNG writes the sheet as a PNG image, as high as what is on it.
+// PNG writes the sheet as a PNG image, as high as what is on it. The error is
+// [ErrTooLarge] where that is more than a picture holds.
 func (s *Sheet) PNG(w io.Writer) error {
 	return s.laid(func(int) float64 { return pictureHigh }).png(w)
 }

@@ -68,6 +68,14 @@ func (a account) repliedTo(m *message) bool {
 	return r != nil && r.From != nil && r.From.ID == a.ID && !(m.InTopic && r.ID == m.Thread)
 }
 
+// about is the message of ours that a message replies to, 0 if there is none.
+func (a account) about(m *message) int64 {
+	if !a.repliedTo(m) {
+		return 0
+	}
+	return m.ReplyTo.ID
+}
+
 // withoutName takes our name out of a text. It looks at the entities, not at
 // the text: @dogleg_bot2 is somebody else.
 func (a account) withoutName(text string, entities []entity) (rest string, called bool) {

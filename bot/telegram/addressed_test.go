@@ -175,7 +175,7 @@ func TestWhatIsNoText(t *testing.T) {
 		"location":             {fields{"location": fields{"latitude": 1.5}}, cantSee},
 		"photo with words":     {fields{"photo": []fields{{}}, "caption": "12 set 45s"}, "heard 12 set 45s"},
 		"voice with words":     {fields{"voice": fields{}, "caption": "12 set 45s"}, "heard 12 set 45s"},
-		"one of an album":      {fields{"photo": []fields{{}}, "media_group_id": "77"}, ""},
+		"one of an album":      {fields{"photo": []fields{{}}, "media_group_id": "77"}, cantSee},
 		"a pinned message":     {fields{"pinned_message": fields{}}, ""},
 		"a timer that was set": {fields{"message_auto_delete_timer_changed": fields{}}, ""},
 	} {
@@ -217,5 +217,29 @@ func TestNothingToSayIsNotSent(t *testing.T) {
 	j.settle()
 	if calls := j.api.Calls(send); len(calls) != 0 {
 		t.Errorf("sent: %+v", calls)
+	}
+}
+
+// A name is one line, and no mark in it turns around what stands behind it.
+func TestNamesAreOneLineOfLetters(t *testing.T) {
+	j := newJob(t)
+	j.start()
+	names := map[string]string{
+		"Dana": "Dana", "Da\u202ena\u2066": "Dana", "Dana\nCut 9 in": "Dana Cut 9 in", "  Ada\t\r\n Lu  ": "Ada Lu", "\u200f\u200b\u2028": "",
+		"José Ñandú": "José Ñandú", "张伟": "张伟", strings.Repeat("x", 500): strings.Repeat("x", 64), "a\x00b\u0085c": "ab c",
+	}
+	var order []string
+	for name := range names {
+		order = append(order, name)
+		j.api.Post(12, fields{"text": "12 set 45s", "from": fields{"id": 12, "is_bot": false, "first_name": name}})
+	}
+	j.settle()
+	for i, q := range j.memory.questions() {
+		if q.Name != names[order[i]] {
+			t.Errorf("%q is called %q, want %q", order[i], q.Name, names[order[i]])
+		}
+	}
+	if n := len(j.memory.questions()); n != len(names) {
+		t.Errorf("%d asked", n)
 	}
 }

@@ -20,6 +20,8 @@ func (s *service) answer(tx Tx, r *received, w *work) (err error) {
 		return nil
 	}
 	if r.bad == nil {
+		worked := working()
+		defer func() { s.charge(r, worked()) }()
 		err = s.turn(tx, r, w)
 	}
 	if err == nil {
@@ -78,19 +80,32 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	case r.mishaps > 1:
 		a.Text = wentWrong
 	case words != "":
-		a, err = tx.Answer(s.question(r, m, words))
+		a, err = s.said(tx, m, words, w)
 	case s.Ear != nil && m.saidIn() != nil:
 		a.Text = s.noteDown(tx, m, w)
 	case written != "": // nothing but our name
-		a, err = tx.Answer(s.question(r, m, "help"))
+		a, err = tx.Answer(s.question(m, "help"))
 	case m.spoken != spoken{}:
 		a.Text = cantListen
-	case m.shown != shown{} && m.Album == "":
+	case m.shown != shown{} && s.albums.first(m, r.id):
 		a.Text = cantSee
 	}
 	w.write(tx, m, a, 0, false, s.Now())
 	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
 	return err
+}
+
+// said answers what somebody wrote, now, or when it is known whether they may set what
+// is for everyone.
+func (s *service) said(tx Tx, m *message, words string, w *work) (Answer, error) {
+	admin, known := s.maySet(m, words)
+	if !known {
+		s.findOut(tx, m, words, w)
+		return Answer{}, nil
+	}
+	q := s.question(m, words)
+	q.Admin = admin
+	return tx.Answer(q)
 }
 
 // overhear answers what nobody said to us, in a group that wants it.
@@ -101,7 +116,7 @@ func (s *service) overhear(tx Tx, r *received, m *message, words string, w *work
 	if !s.within(r, m) {
 		return nil
 	}
-	q := s.question(r, m, words)
+	q := s.question(m, words)
 	q.Overheard = true
 	a, err := tx.Answer(q)
 	if a.Text != "" {
@@ -125,7 +140,7 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 	before := tx.Answering(m.Chat.ID, m.sender(), m.ID)
 	a := Answer{Text: wentWrong}
 	if r.mishaps < 2 {
-		q := s.question(r, m, words)
+		q := s.question(m, words)
 		q.Edited = true
 		a, err = tx.Answer(q)
 	}
@@ -136,7 +151,28 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 
 // within says whether a message is to be answered, by the budget.
 func (s *service) within(r *received, m *message) bool {
-	return s.metered(r, func() admission { return s.budgets.admit(m) })
+	return s.metered(r, func() admission {
+		if a := s.budgets.admit(m); a != admitted {
+			return a
+		}
+		return s.outbox.admit(m.Chat.ID)
+	})
+}
+
+// charge takes off the budget of who asked what the answer took, once.
+func (s *service) charge(r *received, took time.Duration) {
+	if r.charged {
+		return
+	}
+	r.charged = true
+	switch u := r.update; {
+	case u.Message != nil:
+		s.budgets.worked(u.Message.sender(), took, u.Message.when())
+	case u.Edited != nil:
+		s.budgets.worked(u.Edited.sender(), took, u.Edited.when())
+	case u.Button != nil && u.Button.From != nil:
+		s.budgets.worked(strconv.FormatInt(u.Button.From.ID, 10), took, s.Now())
+	}
 }
 
 // metered takes an update off a budget once, however often the transaction is
@@ -152,14 +188,12 @@ func (s *service) metered(r *received, admit func() admission) bool {
 }
 
 // question is a message as the conversation needs it.
-func (s *service) question(r *received, m *message, words string) Question {
+func (s *service) question(m *message, words string) Question {
 	q := Question{
 		Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when(),
-		ID: m.ID, Admin: r.admin,
+		ID: m.ID,
 	}
-	if s.self.repliedTo(m) {
-		q.About = m.ReplyTo.ID
-	}
+	q.About = s.self.about(m)
 	return q
 }
 
@@ -189,6 +223,9 @@ func (m *message) answered(now time.Time) letter {
 // the first file, so that one message is answered by one.
 func (w *work) writeTo(tx Tx, to letter, a Answer) {
 	to = to.inPrivate(a)
+	if to.Pressed {
+		to.About = a.About
+	}
 	parts := split(a.Text, longestPart)
 	var letters []letter
 	for i, part := range parts {
@@ -202,7 +239,7 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 			continue
 		}
 		l := to
-		l.File = &a.Files[i]
+		l.File, l.More = &a.Files[i], true
 		letters = append(letters, l)
 	}
 	for i, l := range letters {
@@ -212,14 +249,17 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 		w.queue(tx, l)
 	}
 	if a.Aloud != "" {
-		to.Aloud = a.Aloud
+		to.Aloud, to.More = a.Aloud, true
 		w.queue(tx, to)
 	}
 }
 
 func (w *work) queue(tx Tx, l letter) {
-	l.number = tx.Queue(l.Chat, l.pack())
+	payload := l.pack()
+	l.bytes = len(payload)
+	l.number = tx.Queue(l.Chat, payload)
 	w.letters = append(w.letters, l)
+	w.bytes += l.bytes
 }
 
 // inPrivate sends what is for one person alone to their own chat with us. Where

@@ -73,7 +73,7 @@ func (o *outbox) show(l *letter) error {
 
 // boardNow is the message that shows the list of a chat, as far as one was sent.
 func (o *outbox) boardNow(chat int64) (message int64, err error) {
-	err = o.Memory.Update(func(tx Tx) error {
+	err = o.Memory.View(func(tx Tx) error {
 		message = tx.Board(chat)
 		return nil
 	})
@@ -108,8 +108,8 @@ func (o *outbox) overtaken(chat int64, l letter) bool {
 	}
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	for _, behind := range o.lines[chat][1:] {
-		if behind.Board == changeBoard || behind.Board == postBoard {
+	for _, behind := range o.lines[chat].waiting[1:] {
+		if behind.board == changeBoard || behind.board == postBoard {
 			return true
 		}
 	}
@@ -122,6 +122,6 @@ func (l *letter) asDocument() bool {
 	if l.File == nil || !l.File.Picture {
 		return false
 	}
-	l.File = &File{Name: l.File.Name, Content: l.File.Content}
+	l.File = &File{Name: l.File.Name, Content: l.File.Content, Recipe: l.File.Recipe}
 	return true
 }

@@ -111,6 +111,32 @@ func (b *budgets) tell(whose string) admission {
 	return tooMany
 }
 
+// What is answered at once costs a place of its user's budget, what takes longer a
+// place for each such while; but never so many that a busy machine would silence
+// who asks for little.
+const (
+	placeTakes = 5 * time.Millisecond
+	mostPlaces = 10
+)
+
+// worked takes off a user's budget what an answer to a message of some time took of the
+// processor beyond the first while.
+func (b *budgets) worked(user string, took time.Duration, at time.Time) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	a, places := b.all["user "+user], min(int(took/placeTakes), mostPlaces)
+	if a == nil || places == 0 {
+		return
+	}
+	full := a.full.Add(time.Duration(places) * a.Every)
+	if usedUp := at.Add(time.Duration(a.Burst) * a.Every); full.After(usedUp) {
+		full = usedUp
+	}
+	if full.After(a.full) {
+		a.full = full
+	}
+}
+
 // take takes a place if there is one now. Time that goes backwards by more than
 // the bucket holds is another clock: it begins anew.
 func (b *bucket) take(now time.Time) bool {

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
+	"unicode"
 )
 
 // update is one update as far as we look at it. Fields of the Bot API that are
@@ -82,6 +84,13 @@ type shown struct {
 	Contact   something `json:"contact"`
 	Poll      something `json:"poll"`
 	Dice      something `json:"dice"`
+	Game      something `json:"game"`
+	Story     something `json:"story"`
+	Venue     something `json:"venue"`
+	PaidMedia something `json:"paid_media"`
+	Invoice   something `json:"invoice"`
+	Checklist something `json:"checklist"`
+	Giveaway  something `json:"giveaway"`
 }
 
 // something is true for any JSON value but null.
@@ -149,8 +158,8 @@ type received struct {
 	update  update
 	bad     error // why it can't be handled
 	mishaps int   // times that answering it went wrong
-	admin   bool  // whoever sent it is an admin of the group
 
+	charged  bool // what answering it took was taken off a budget
 	metered  bool // whether it is within the budget was found out
 	admitted admission
 }
@@ -218,11 +227,31 @@ func (m *message) sender() string {
 func (m *message) name() string {
 	switch {
 	case m.As != nil:
-		return m.As.Name
+		return plainName(m.As.Name)
 	case m.From != nil:
-		return m.From.Name
+		return plainName(m.From.Name)
 	}
 	return ""
+}
+
+// longestName is how many letters of a name are used, as many as one may have by the
+// Bot API.
+const longestName = 64
+
+// plainName is a name on one line without what is no letter of it: those who choose
+// it may turn around, by a mark that can't be seen, all that stands behind it.
+func plainName(name string) string {
+	letters := strings.FieldsFunc(name, unicode.IsSpace)
+	for i, word := range letters {
+		letters[i] = strings.Map(func(r rune) rune {
+			if unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Co) || r == unicode.ReplacementChar {
+				return -1
+			}
+			return r
+		}, word)
+	}
+	plain := []rune(strings.Join(strings.Fields(strings.Join(letters, " ")), " "))
+	return strings.TrimSpace(string(plain[:min(len(plain), longestName)]))
 }
 
 // when the words were written.

@@ -329,7 +329,7 @@ func TestPoisonInTheFeed(t *testing.T) {
 // Where too much is unsent, the rest stays in the feed.
 func TestFeedWaitsForTheOutbox(t *testing.T) {
 	j, q := newFedJob(t)
-	j.config.Window = 1
+	j.config.Window = 1 // byte
 	j.api.Plant(loopback.Fault{Method: send, Hang: true, Times: -1})
 	j.config.Timing.Finish = time.Millisecond
 	j.start()

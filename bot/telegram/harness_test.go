@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"iter"
 	"log/slog"
 	"path/filepath"
 	"strconv"
@@ -210,6 +211,10 @@ func (m *memory) Update(fn func(telegram.Tx) error) error {
 	return err
 }
 
+func (m *memory) View(fn func(telegram.Tx) error) error {
+	return m.db.View(func(tx *store.Tx) error { return fn(transaction{tx, m.answer, m.full, nil}) })
+}
+
 func (m *memory) questions() []telegram.Question {
 	m.mu.Lock()
 	defer m.mu.Unlock()
@@ -315,7 +320,7 @@ func (tx transaction) HearsAll(chat int64) bool { return chat == openGroup }
 
 func (tx transaction) Answered(e telegram.Exchange) {
 	person := tx.Person(chatOf(e.Chat).Person(e.User))
-	if kept, ok := person.Exchange(e.Question); ok {
+	if kept, ok := person.Exchange(e.Question); ok && !e.More {
 		kept.Answer = e.Answer
 		person.SetExchange(kept)
 	}
@@ -330,13 +335,27 @@ func (tx transaction) Queue(chat int64, payload []byte) uint64 {
 	return tx.Tx.Queue(chatOf(chat), payload).Number
 }
 
-func (tx transaction) Outbox() []telegram.Entry {
-	var entries []telegram.Entry
-	for _, e := range tx.Tx.Outbox() {
-		id, _ := strconv.ParseInt(string(e.Chat[len(stream)+1:]), 10, 64)
-		entries = append(entries, telegram.Entry{Number: e.Number, Chat: id, Payload: e.Payload})
+func (tx transaction) Waiting() iter.Seq[telegram.Entry] {
+	return func(yield func(telegram.Entry) bool) {
+		for e := range tx.Tx.Waiting() {
+			if !yield(entryOf(e)) {
+				return
+			}
+		}
 	}
-	return entries
+}
+
+func (tx transaction) Waits(number uint64) (telegram.Entry, bool) {
+	e, ok := tx.Entry(number)
+	if !ok {
+		return telegram.Entry{}, false
+	}
+	return entryOf(e), true
+}
+
+func entryOf(e store.Entry) telegram.Entry {
+	id, _ := strconv.ParseInt(string(e.Chat[len(stream)+1:]), 10, 64)
+	return telegram.Entry{Number: e.Number, Chat: id, Payload: e.Payload}
 }
 
 func (tx transaction) StrikeOff(numbers ...uint64) {

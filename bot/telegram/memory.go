@@ -1,6 +1,10 @@
 package telegram
 
-import "time"
+import (
+	"encoding/json"
+	"iter"
+	"time"
+)
 
 // Memory is what outlives the process. It is declared here and joined to the
 // store by whoever calls [Serve].
@@ -8,6 +12,9 @@ type Memory interface {
 	// Update runs fn in one transaction: all that it did is on the disk when
 	// Update returns nil, and nothing of it otherwise. fn may run again.
 	Update(fn func(Tx) error) error
+
+	// View runs fn in a transaction that only reads, and waits for nobody.
+	View(fn func(Tx) error) error
 
 	// ForAdmins says whether words set something for everyone in a group, which
 	// is for its admins to do.
@@ -40,9 +47,11 @@ type Tx interface {
 	MarkDone(id string)
 
 	// Queue puts a message at the end of the outbox and returns its number.
-	// Outbox returns what waits there, in order, and StrikeOff takes out.
+	// Waiting is what waits there, in order, one by one; Waits finds one by its
+	// number, false if it waits no more; and StrikeOff takes out.
 	Queue(chat int64, payload []byte) uint64
-	Outbox() []Entry
+	Waiting() iter.Seq[Entry]
+	Waits(number uint64) (Entry, bool)
 	StrikeOff(numbers ...uint64)
 
 	// Cursor is where to read on in a stream of updates; false if nothing is
@@ -88,9 +97,10 @@ type Answer struct {
 	Aloud   string // said too, where something here can speak
 	Buttons [][]Button
 	Files   []File
-	Board   *Board // the cut list, where it has changed or was asked for
-	Listed  bool   // Text says no more than what the board shows
-	Private bool   // better told to this person alone
+	Board   *Board   // the cut list, where it has changed or was asked for
+	Listed  bool     // Text says no more than what the board shows
+	Private bool     // better told to this person alone
+	About   []uint64 // the numbers of the jobs that it is about
 }
 
 // Button is one that stands under an answer, or under the cut list.
@@ -110,13 +120,18 @@ type File struct {
 	Name    string `json:"name"`
 	Content []byte `json:"content"`
 	Picture bool   `json:"picture,omitempty"` // to be shown, not only handed over
+
+	Recipe json.RawMessage `json:"recipe,omitempty"` // what [Config].Paint makes the content of, when it is sent
 }
 
-// Exchange is a message of somebody's and ours that answers it.
+// Exchange is a message of somebody's and ours that answers it. What a button brings
+// about answers no message, and is its own question.
 type Exchange struct {
 	Chat             int64
 	User             string
 	Question, Answer int64
+	More             bool     // it goes with the answer: another part of it, or a file
+	About            []uint64 // of what a button brought about: the jobs
 }
 
 // Entry is one message in the outbox.

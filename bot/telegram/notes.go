@@ -34,14 +34,20 @@ type Heard struct {
 	Choices []string
 }
 
-// note is a recording that is yet to be heard, and whose question it is. It is
-// kept in the outbox, inside a letter that says where the answer goes.
+// note is a recording that is yet to be heard, and whose question it is; or words
+// that are yet to be answered, until it is known whether their writer is an admin. It
+// is kept in the outbox, inside a letter that says where the answer goes.
 type note struct {
-	File string    `json:"file"`
+	File string    `json:"file,omitempty"`
 	User string    `json:"user"`
 	Name string    `json:"name,omitempty"`
 	When time.Time `json:"when"`
 
+	About  int64  `json:"about,omitempty"` // the message of ours that it replies to
+	Asked  string `json:"asked,omitempty"`
+	Member int64  `json:"member,omitempty"` // who asked
+
+	admin   bool
 	mishaps int
 }
 
@@ -84,7 +90,7 @@ func (s *service) noteDown(tx Tx, m *message, w *work) string {
 		return fmt.Sprintf(manyNotes, mostWaiting)
 	}
 	l := m.answered(s.Now())
-	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when()}
+	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when(), About: s.self.about(m)}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.notes = append(w.notes, l)
 	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine*s.Hearers {
@@ -313,18 +319,21 @@ func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
 		said := a.Text
 		a, err = tx.Answer(Question{
 			Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When, ID: l.Question,
+			Admin: l.Note.admin, About: l.Note.About,
 		})
 		if err != nil {
 			return &mishap{what: err.Error()}
 		}
-		a.Text = said + "\n" + a.Text
+		if said != "" {
+			a.Text = said + "\n" + a.Text
+		}
 	}
 	for _, c := range heard.Choices {
 		a.Buttons = append(a.Buttons, []Button{{Label: c, Says: c}})
 	}
 	tx.StrikeOff(l.number)
 	to := l
-	to.Note, to.Echo, to.Plain = nil, heard.Words != "", heard.Words == ""
+	to.Note, to.Echo, to.Plain = nil, heard.Words != "" && heard.Say != "", heard.Words == ""
 	w.writeTo(tx, to, a)
 	w.boardFor(tx, to, Answer{Board: a.Board})
 	if err := tx.Err(); err != nil {

@@ -18,13 +18,14 @@ type outbox struct {
 	slots   chan struct{} // one for each request in flight
 	senders sync.WaitGroup
 	striker sync.WaitGroup
-	share   int // what one line counts for at most, of the window
 	lag     int // how many messages may be sent and not struck off
+	easel   easel
 
 	mu       sync.Mutex
-	lines    map[int64][]letter
+	lines    map[int64]*line
 	moved    map[int64]int64 // chats that have another number
-	unsent   int             // counted against the window
+	unsent   int             // bytes
+	held     int             // of them, in memory
 	sent     []sent          // and not struck off yet
 	striking int             // of them, being struck off now
 	stuck    bool            // the disk took nothing when it was last tried
@@ -41,9 +42,9 @@ func newOutbox(sending context.Context, s *service, stop context.CancelCauseFunc
 		service: s, sending: sending, stop: stop,
 		meters: newMeters(s.Pace),
 		slots:  make(chan struct{}, s.Senders),
-		share:  max(1, s.Window/8),
-		lag:    lagAt(s.Pace.All, s.Window),
-		lines:  map[int64][]letter{},
+		lag:    lagAt(s.Pace.All),
+		easel:  newEasel(),
+		lines:  map[int64]*line{},
 		moved:  map[int64]int64{},
 		freed:  make(chan struct{}, 1),
 		strike: make(chan struct{}, 1),
@@ -55,31 +56,64 @@ func newOutbox(sending context.Context, s *service, stop context.CancelCauseFunc
 	return o
 }
 
+// line is what waits for one chat.
+type line struct {
+	waiting []unsent
+	bytes   int
+	told    bool // that it has grown too long, since it was last short
+}
+
+// unsent is a letter in its line. Where much is held in memory already, it is only on
+// the disk.
+type unsent struct {
+	number uint64
+	bytes  int
+	board  boardStep
+	whole  *letter
+}
+
+// mostHeld is how many bytes of letters are held in memory.
+const mostHeld = 8 << 20
+
 // restore takes up what an earlier run left unsent.
 func (o *outbox) restore() error {
-	var letters, notes []letter
-	err := o.Memory.Update(func(tx Tx) error {
-		letters, notes = nil, nil
-		for _, e := range tx.Outbox() {
+	var letters []letter // with nothing in them but what the line has to know
+	var sizes []int
+	var notes, asking []letter
+	var unread []uint64
+	err := o.Memory.View(func(tx Tx) error {
+		letters, sizes, notes, asking, unread = nil, nil, nil, nil, nil
+		for e := range tx.Waiting() {
 			l, err := unpack(e)
-			if err != nil {
+			switch {
+			case err != nil:
 				o.Log.Error("a message in the outbox can't be read and is given up", "number", e.Number, "error", err)
-				tx.StrikeOff(e.Number)
-				continue
-			}
-			if l.Note != nil {
+				unread = append(unread, e.Number)
+			case l.Note != nil && l.Note.Asked != "":
+				asking = append(asking, l)
+			case l.Note != nil:
 				notes = append(notes, l)
-				continue
+			default:
+				letters = append(letters, letter{Chat: l.Chat, Board: l.Board, number: l.number})
+				sizes = append(sizes, len(e.Payload))
 			}
-			letters = append(letters, l)
 		}
 		return nil
 	})
-	if err == nil {
-		o.add(letters...)
-		o.notes.add(notes...)
+	if err == nil { // and find out whether the disk takes anything: else all would be sent again
+		err = o.Memory.Update(func(tx Tx) error { tx.StrikeOff(unread...); return nil })
 	}
-	return err
+	if err != nil {
+		return err
+	}
+	o.mu.Lock()
+	for i, l := range letters {
+		o.lineUp(l.Chat, unsent{number: l.number, bytes: sizes[i], board: l.Board})
+	}
+	o.mu.Unlock()
+	o.notes.add(notes...)
+	o.admins.add(asking...)
+	return nil
 }
 
 // add puts messages at the end of their chats' lines.
@@ -87,16 +121,47 @@ func (o *outbox) add(letters ...letter) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	for _, l := range letters {
-		line, going := o.lines[l.Chat]
-		o.lines[l.Chat] = append(line, l)
-		o.Health.Unsent.Add(1)
-		if len(line) < o.share {
-			o.unsent++
+		u := unsent{number: l.number, bytes: l.bytes, board: l.Board}
+		if o.held+u.bytes <= mostHeld {
+			u.whole = &l
+			o.held += u.bytes
 		}
-		if !going {
-			o.senders.Go(func() { o.work(l.Chat) })
-		}
+		o.lineUp(l.Chat, u)
 	}
+}
+
+// lineUp puts one message at the end of a line. The lock is held.
+func (o *outbox) lineUp(chat int64, u unsent) {
+	its := o.lines[chat]
+	if its == nil {
+		its = new(line)
+		o.lines[chat] = its
+		o.senders.Go(func() { o.work(chat) })
+	}
+	its.waiting = append(its.waiting, u)
+	its.bytes += u.bytes
+	o.unsent += u.bytes
+	o.Health.Unsent.Add(1)
+}
+
+// admit says whether a chat's line has room for another answer.
+func (o *outbox) admit(chat int64) admission {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	its := o.lines[chat]
+	switch {
+	case its == nil || its.bytes < o.Line/2:
+		if its != nil {
+			its.told = false
+		}
+		return admitted
+	case its.bytes < o.Line && !its.told:
+		return admitted
+	case its.told:
+		return tooMuch
+	}
+	its.told = true
+	return tooMany
 }
 
 // room waits until less is unsent than the window holds. It is false if the
@@ -104,7 +169,7 @@ func (o *outbox) add(letters ...letter) {
 func (o *outbox) room(ctx context.Context) bool {
 	for {
 		o.mu.Lock()
-		room := o.unsent < o.Window
+		room := o.unsent <= o.Window
 		o.mu.Unlock()
 		if room {
 			return ctx.Err() == nil
@@ -120,12 +185,57 @@ func (o *outbox) room(ctx context.Context) bool {
 // work sends a line until it is empty.
 func (o *outbox) work(chat int64) {
 	for {
-		l, ok := o.first(chat)
+		first, ok := o.first(chat)
+		if !ok {
+			return
+		}
+		l, ok := o.letter(chat, first)
 		if !ok || !o.overtaken(chat, l) && !o.deliverLetter(&l) {
 			return
 		}
 		o.done(chat, l)
 	}
+}
+
+// letter is what is to be sent, read from the disk where it isn't held. It is not ok
+// if the run ended first.
+func (o *outbox) letter(chat int64, u unsent) (l letter, ok bool) {
+	if u.whole != nil {
+		l = *u.whole
+	} else {
+		ok = o.insist(o.sending, "the outbox can't be read", func() error {
+			return o.Memory.View(func(tx Tx) (err error) {
+				e, waits := tx.Waits(u.number)
+				if waits {
+					l, err = unpack(e)
+				}
+				if !waits || err != nil { // somebody took it out, or it can't be read any more
+					o.Log.Error("a message in the outbox is gone, or can't be read, and is given up", "number", u.number, "error", err)
+					l = letter{Chat: chat, number: u.number, given: true}
+				}
+				return nil
+			})
+		})
+		if !ok {
+			return l, false
+		}
+	}
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if to, ok := o.moved[chat]; ok {
+		l.Chat = to
+	}
+	return l, true
+}
+
+// exchange is what a letter that was sent is to what it answers. An edit by a later
+// letter is of a whole answer only, so that parts go with it.
+func (l letter) exchange() Exchange {
+	e := Exchange{Chat: l.Chat, User: l.User, Question: l.Question, Answer: l.sent, More: l.More || !l.Whole}
+	if l.Pressed {
+		e.Question, e.About, e.More = l.sent, l.About, false
+	}
+	return e
 }
 
 // sent is a letter that is to be struck off.
@@ -148,30 +258,31 @@ func strikeOff(tx Tx, all []sent) {
 }
 
 // first is the message at the head of a line. The line ends with its last.
-func (o *outbox) first(chat int64) (letter, bool) {
+func (o *outbox) first(chat int64) (unsent, bool) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	line := o.lines[chat]
-	if len(line) == 0 {
+	its := o.lines[chat]
+	if len(its.waiting) == 0 {
 		delete(o.lines, chat)
-		return letter{}, false
+		return unsent{}, false
 	}
-	l := line[0]
-	if to, ok := o.moved[chat]; ok {
-		l.Chat = to
-	}
-	return l, true
+	return its.waiting[0], true
 }
 
 // done takes the head off a line and notes that it is to be struck off.
 func (o *outbox) done(chat int64, l letter) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	o.lines[chat] = o.lines[chat][1:]
-	if len(o.lines[chat]) < o.share {
-		o.unsent--
+	its := o.lines[chat]
+	gone := its.waiting[0]
+	its.waiting[0] = unsent{} // which lets go of the letter
+	its.waiting = its.waiting[1:]
+	its.bytes -= gone.bytes
+	o.unsent -= gone.bytes
+	if gone.whole != nil {
+		o.held -= gone.bytes
 	}
-	o.sent = append(o.sent, sent{l.number, Exchange{l.Chat, l.User, l.Question, l.sent}})
+	o.sent = append(o.sent, sent{l.number, l.exchange()})
 	o.Health.Unsent.Add(-1)
 	signal(o.freed)
 	signal(o.strike)
@@ -232,11 +343,11 @@ func (o *outbox) movedTo(chat int64, err error) int64 {
 
 // lagAt is how many messages may be sent and not struck off: those are sent
 // again after a crash. It is what a pace lets through in a quarter of a second,
-// eight at Telegram's, and never more than may be unsent: as long as the disk keeps
+// eight at Telegram's, and never more than a few hundred: as long as the disk keeps
 // up nobody waits.
-func lagAt(all Rate, window int) int {
-	const fewest, behind = 8, time.Second / 4
-	return max(fewest, min(int(behind/all.Every), window))
+func lagAt(all Rate) int {
+	const fewest, most, behind = 8, 256, time.Second / 4
+	return max(fewest, min(int(behind/all.Every), most))
 }
 
 // sendersAt is how many requests may be in flight at once, so that a pace is kept

@@ -41,8 +41,11 @@ func (e *edge) poll(ctx context.Context, offset int64, to sink) (unconfirmed int
 		case verdictOn(err) == hopeless:
 			return unconfirmed, unknownToken(err)
 		case err != nil:
-			e.noteFailedPoll(ctx, err)
-			e.pause(ctx, e.patience(err, failures))
+			wait := e.patience(err, failures)
+			if e.noteFailedPoll(ctx, err) && failures == 0 { // what was in the way is gone
+				wait = 0
+			}
+			e.pause(ctx, wait)
 			failures++
 			continue
 		}
@@ -90,18 +93,21 @@ func (e *edge) take(ctx context.Context, batch []json.RawMessage, to sink) (last
 	return last, fresh && last != 0
 }
 
-func (e *edge) noteFailedPoll(ctx context.Context, err error) {
+// noteFailedPoll tells of a poll that failed, and says whether what made it fail was
+// taken out of the way.
+func (e *edge) noteFailedPoll(ctx context.Context, err error) (mended bool) {
 	e.Health.Receiving.Store(false)
 	var r *refusal
 	switch {
 	case webhookIsSet(err):
-		e.leaveWebhook(ctx)
+		return e.leaveWebhook(ctx)
 	case errors.As(err, &r) && r.Code == 409:
 		e.Health.Rivals.Add(1)
 		e.Log.Error("another process polls with this token", "error", err)
 	default:
 		e.Log.Warn("poll failed", "error", err)
 	}
+	return false
 }
 
 // confirm tells the server what has arrived, as the next poll would have.

@@ -63,7 +63,7 @@ func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
 func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
 	m := b.Message
 	a, err := tx.Answer(Question{
-		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: b.From.Name, Pressed: b.Data, When: s.Now(),
+		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: plainName(b.From.Name), Pressed: b.Data, When: s.Now(),
 	})
 	if err != nil {
 		return "", err

@@ -1,6 +1,8 @@
 package telegram
 
 import (
+	"context"
+	"slices"
 	"sync"
 	"time"
 )
@@ -49,17 +51,34 @@ type bucket struct {
 	full time.Time // when nothing of the burst is used any more
 }
 
+// next is when the next place is.
+func (b *bucket) next(now time.Time) time.Time {
+	full := b.full
+	if full.Before(now) {
+		full = now
+	}
+	if at := full.Add(-time.Duration(b.Burst-1) * b.Every); at.After(now) {
+		return at
+	}
+	return now
+}
+
 // reserve takes the next place and says when it is.
 func (b *bucket) reserve(now time.Time) time.Time {
+	at := b.next(now)
 	if b.full.Before(now) {
 		b.full = now
 	}
-	at := b.full.Add(-time.Duration(b.Burst-1) * b.Every)
 	b.full = b.full.Add(b.Every)
-	if at.Before(now) {
-		return now
-	}
 	return at
+}
+
+// used is how many places are taken and not recovered.
+func (b *bucket) used(now time.Time) float64 {
+	if b.Every <= 0 || b.full.Before(now) {
+		return 0
+	}
+	return float64(b.full.Sub(now)) / float64(b.Every)
 }
 
 // meters keeps the pace of every chat. It is safe for use by several
@@ -70,15 +89,29 @@ type meters struct {
 	all     bucket
 	chats   map[int64]*bucket
 	flooded map[int64]bool // chats refused for too many since one was not
-	resume  time.Time      // all wait until then
+	resume  time.Time      // while all are held: when the next may try
+	waiters []*waiter      // for a place among all
+}
+
+// waiter is a message that waits for a place among all chats. Of several that one
+// goes first whose time it is, and each place that its chat has used lately counts
+// as if it had come a second later: who asks something now and then need not wait
+// behind those who write a lot.
+type waiter struct {
+	due  time.Time
+	turn chan struct{} // it may be the first now, or go sooner
 }
 
 // mostMeters is how many chats are metered before those at rest are forgotten.
 const mostMeters = 1024
 
 // generalFlood is how many chats must be refused in a row, for too many
-// messages, before it is taken to be meant for all.
-const generalFlood = 3
+// messages, before it is taken to be meant for all. Then one message tries in each
+// probe's time, until one goes through: what the server asks for is asked of the chat.
+const (
+	generalFlood = 3
+	probe        = time.Second / 4
+)
 
 func newMeters(p Pace) *meters {
 	return &meters{pace: p, all: bucket{Rate: p.All}, chats: map[int64]*bucket{}, flooded: map[int64]bool{}}
@@ -100,31 +133,115 @@ func (m *meters) forChat(chat int64, now time.Time) time.Time {
 	return b.reserve(now)
 }
 
-// forAll takes the next place among all chats and says when it is.
-func (m *meters) forAll(now time.Time) time.Time {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if now.Before(m.resume) {
-		now = m.resume
+// forAll waits for a place among all chats and takes it. The error is the context's,
+// if that ended first.
+func (m *meters) forAll(ctx context.Context, chat int64) error {
+	w := m.queue(chat, time.Now())
+	for {
+		wait, taken := m.try(w, time.Now())
+		if taken {
+			return nil
+		}
+		timer := time.NewTimer(wait)
+		select {
+		case <-timer.C:
+		case <-w.turn:
+		case <-ctx.Done():
+		}
+		timer.Stop()
+		if ctx.Err() != nil {
+			m.leave(w)
+			return ctx.Err()
+		}
 	}
-	return m.all.reserve(now)
 }
 
-// tooMany notes that a chat was refused until a time.
-func (m *meters) tooMany(chat int64, until time.Time) {
+// queue lets a message of a chat wait for a place.
+func (m *meters) queue(chat int64, now time.Time) *waiter {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	used := 0.0
+	if b := m.chats[chat]; b != nil {
+		used = b.used(now)
+	}
+	w := &waiter{now.Add(time.Duration(used * float64(time.Second))), make(chan struct{}, 1)}
+	m.waiters = append(m.waiters, w)
+	return w
+}
+
+// try takes a place if there is one now and this waiter is the first. Else it says how
+// long to wait, or until it is told.
+func (m *meters) try(w *waiter, now time.Time) (wait time.Duration, taken bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.first() != w {
+		return time.Hour, false
+	}
+	if at := m.next(now); at.After(now) {
+		return at.Sub(now), false
+	}
+	m.take(now)
+	m.remove(w)
+	return 0, true
+}
+
+// next is when there is a place for the first. The lock is held.
+func (m *meters) next(now time.Time) time.Time {
+	if len(m.flooded) >= generalFlood && now.Before(m.resume) {
+		now = m.resume
+	}
+	return m.all.next(now)
+}
+
+// take takes a place. The lock is held.
+func (m *meters) take(now time.Time) {
+	m.all.reserve(now)
+	m.resume = now.Add(probe)
+}
+
+// first is who goes next. The lock is held.
+func (m *meters) first() *waiter {
+	if len(m.waiters) == 0 {
+		return nil
+	}
+	return slices.MinFunc(m.waiters, func(a, b *waiter) int { return a.due.Compare(b.due) })
+}
+
+func (m *meters) leave(w *waiter) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.remove(w)
+}
+
+// remove takes a waiter out, and tells the next. The lock is held.
+func (m *meters) remove(w *waiter) {
+	m.waiters = slices.DeleteFunc(m.waiters, func(other *waiter) bool { return other == w })
+	m.wake()
+}
+
+// wake has the first look whether it may go. The lock is held.
+func (m *meters) wake() {
+	if w := m.first(); w != nil {
+		signal(w.turn)
+	}
+}
+
+// tooMany notes that a chat was refused.
+func (m *meters) tooMany(chat int64, now time.Time) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	m.flooded[chat] = true
-	if len(m.flooded) >= generalFlood && until.After(m.resume) {
-		m.resume = until
-	}
+	m.resume = now.Add(probe)
 }
 
 // passed notes that a message went through.
 func (m *meters) passed() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	clear(m.flooded)
+	if len(m.flooded) > 0 {
+		clear(m.flooded)
+		m.wake()
+	}
 }
 
 // tidy forgets chats at rest. The lock is held.

@@ -42,7 +42,7 @@ func TestPaceOfAllIsWhatWasSet(t *testing.T) {
 		now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
 		var sent []time.Time
 		for range 3 * perSecond {
-			sent = append(sent, m.forAll(now))
+			sent = append(sent, m.place(now))
 		}
 		burst := min(perSecond, 5) // goes at once, and the others one after the other
 		last := slices.MaxFunc(sent, time.Time.Compare).Sub(now).Round(time.Microsecond)
@@ -79,7 +79,7 @@ func TestPaceKeepsWithinTheLimits(t *testing.T) {
 	}{
 		{"group", func(m *meters, now time.Time) time.Time { return m.forChat(-40, now) }, time.Minute, 20},
 		{"private", func(m *meters, now time.Time) time.Time { return m.forChat(12, now) }, 10 * time.Second, 3 + 10},
-		{"all", func(m *meters, now time.Time) time.Time { return m.forAll(now) }, time.Second, 30},
+		{"all", func(m *meters, now time.Time) time.Time { return m.place(now) }, time.Second, 30},
 	} {
 		t.Run(c.name, rapid.MakeCheck(func(t *rapid.T) {
 			m := newMeters(realPace)
@@ -109,25 +109,74 @@ func TestQuietChatNeedNotWait(t *testing.T) {
 	}
 }
 
+// Three chats refused in a row are taken to be meant for all. But that lasts a quarter
+// of a second, whatever the chats have to wait, then one message tries in each, and
+// the first that goes through ends it.
 func TestFloodInManyChatsIsMeantForAll(t *testing.T) {
 	m := newMeters(realPace)
 	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
-	until := now.Add(30 * time.Second)
-	m.tooMany(1, until)
-	m.tooMany(1, until)
-	m.tooMany(2, until)
-	if at := m.forAll(now); at != now {
+	m.tooMany(1, now)
+	m.tooMany(1, now)
+	m.tooMany(2, now)
+	if at := m.next(now); at != now {
 		t.Errorf("two chats stop all for %v", at.Sub(now))
 	}
 	m.passed()
-	m.tooMany(3, until)
-	if at := m.forAll(now); at != now {
+	m.tooMany(3, now)
+	if at := m.next(now); at != now {
 		t.Errorf("a success between doesn't count: all wait %v", at.Sub(now))
 	}
-	m.tooMany(1, until)
-	m.tooMany(2, until)
-	if at := m.forAll(now); at.Before(until) {
-		t.Errorf("three chats in a row stop all only for %v", at.Sub(now))
+	m.tooMany(1, now)
+	m.tooMany(2, now)
+	for n := range 5 {
+		at := m.place(now)
+		if want := now.Add(time.Duration(n+1) * time.Second / 4); at != want {
+			t.Errorf("message %d tries after %v, want %v", n, at.Sub(now), want.Sub(now))
+		}
+	}
+	m.passed()
+	if at := m.next(now.Add(6 * time.Second)); at != now.Add(6*time.Second) {
+		t.Errorf("all wait %v although one went through", at.Sub(now))
+	}
+}
+
+// place takes the next place among all as a single message does that is ready then.
+func (m *meters) place(now time.Time) time.Time {
+	at := m.next(now)
+	m.take(at)
+	return at
+}
+
+// Of those who wait for a place among all that one goes first whose chat has used the
+// fewest lately; and nobody waits for ever.
+func TestWhoWritesLittleGoesFirst(t *testing.T) {
+	m := newMeters(realPace)
+	now := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+	var flood []*waiter
+	for range 5 {
+		for group := range int64(20) {
+			m.forChat(-100-group, now)
+			flood = append(flood, m.queue(-100-group, now))
+		}
+	}
+	m.forChat(12, now)
+	bystander := m.queue(12, now)
+	ahead := 0
+	for at := now; m.first() != bystander; at = at.Add(time.Second / UsualRate) {
+		if _, taken := m.try(m.first(), at.Add(time.Hour)); !taken {
+			t.Fatal("nobody goes")
+		}
+		ahead++
+	}
+	if ahead > 20 {
+		t.Errorf("%d messages go ahead of one who asks once", ahead)
+	}
+	m.leave(bystander)
+	later := now.Add(time.Minute)
+	m.forChat(13, later)
+	m.queue(13, later)
+	if first := m.first(); !slices.Contains(flood, first) {
+		t.Error("whoever comes goes ahead of those who have waited for a minute")
 	}
 }
 
@@ -140,5 +189,40 @@ func TestMetersForgetChatsAtRest(t *testing.T) {
 	}
 	if len(m.chats) > mostMeters {
 		t.Errorf("%d chats metered, want at most %d", len(m.chats), mostMeters)
+	}
+}
+
+// An answer that takes long counts as several, but never as so many that the next
+// messages of who asks little are not answered.
+func TestLongAnswersCountAsSeveral(t *testing.T) {
+	at := time.Date(2026, 3, 2, 7, 0, 0, 0, time.UTC)
+	asks := func(takes time.Duration) (answered int) {
+		b := newBudgets(realBudget)
+		for range 100 {
+			m := &message{From: &person{ID: 12}, Chat: chat{ID: 12, Type: "private"}, Date: at.Unix()}
+			if b.admit(m) != admitted {
+				continue
+			}
+			answered++
+			b.worked("12", takes, at)
+		}
+		return answered
+	}
+	for takes, want := range map[time.Duration]int{
+		time.Millisecond: 40, 4 * time.Millisecond: 40, 5 * time.Millisecond: 20, 16 * time.Millisecond: 10, time.Hour: 4,
+	} {
+		if got := asks(takes); got != want {
+			t.Errorf("of 100 that take %v each %d are answered, want %d", takes, got, want)
+		}
+	}
+	b := newBudgets(realBudget)
+	m := &message{From: &person{ID: 12}, Chat: chat{ID: 12, Type: "private"}, Date: at.Unix()}
+	for range 5 {
+		b.admit(m)
+		b.worked("12", time.Hour, at)
+	}
+	m.Date = at.Add(3 * time.Second).Unix()
+	if b.admit(m) != admitted {
+		t.Error("one who used up the budget has to wait for longer than a place takes")
 	}
 }

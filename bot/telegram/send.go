@@ -38,7 +38,12 @@ type letter struct {
 	Aloud string `json:"aloud,omitempty"` // said, in the place of a text
 	said  string // the server's name of what was said before
 
+	About []uint64 `json:"about,omitempty"` // jobs, of what a button brought about
+	More  bool     `json:"more,omitempty"`  // it goes with the letter before it, which answers
+
 	number uint64 // of its entry
+	bytes  int    // of its payload
+	given  bool   // up: there is nothing to be sent
 	sent   int64  // the message that it became, where that is to be known
 }
 
@@ -197,10 +202,27 @@ func (o *outbox) try(l *letter) error {
 	if err := o.turn(o.sending, l.Chat); err != nil {
 		return err
 	}
+	ready, putAway, err := o.painted(l)
+	defer putAway()
+	if err != nil || ready == nil {
+		return err
+	}
+	select {
+	case o.slots <- struct{}{}:
+	case <-o.sending.Done():
+		return o.sending.Err()
+	}
 	defer func() { <-o.slots }()
 	if l.Board != "" {
 		return o.show(l)
 	}
+	err = o.mail(ready)
+	l.sent = ready.sent
+	return err
+}
+
+// mail makes the call that sends a letter, and learns from its response.
+func (o *outbox) mail(l *letter) error {
 	at := place{l.Chat, l.Question}
 	var edits int64
 	if l.Correction && l.Whole && l.File == nil {
@@ -213,15 +235,17 @@ func (o *outbox) try(l *letter) error {
 	if err == nil && l.Aloud != "" {
 		o.recorded(l, raw)
 	}
-	if err != nil || edits != 0 || !l.Whole || l.Asked != nil || l.Pressed {
+	if err != nil || edits != 0 || l.Asked != nil {
 		return err
 	}
 	var sent struct {
 		ID int64 `json:"message_id"`
 	}
 	if json.Unmarshal(raw, &sent) == nil && sent.ID != 0 {
-		o.answered.by(at, sent.ID)
 		l.sent = sent.ID
+		if l.Whole && !l.Pressed {
+			o.answered.by(at, sent.ID)
+		}
 	}
 	return nil
 }
@@ -232,27 +256,17 @@ func (l *letter) openly() {
 	l.Asked = nil
 }
 
-// turn waits until the chat's pace and that of all allow another message, the
-// disk has caught up, and a slot is free.
+// turn waits until the chat's pace and that of all allow another message, and the
+// disk has caught up.
 func (o *outbox) turn(ctx context.Context, chat int64) error {
-	for _, next := range []func(time.Time) time.Time{
-		func(now time.Time) time.Time { return o.meters.forChat(chat, now) },
-		o.meters.forAll,
-	} {
-		now := time.Now()
-		if !o.pause(ctx, next(now).Sub(now)) {
-			return ctx.Err()
-		}
-	}
-	if err := o.abreast(ctx); err != nil {
-		return err
-	}
-	select {
-	case o.slots <- struct{}{}:
-		return nil
-	case <-ctx.Done():
+	now := time.Now()
+	if !o.pause(ctx, o.meters.forChat(chat, now).Sub(now)) {
 		return ctx.Err()
 	}
+	if err := o.meters.forAll(ctx, chat); err != nil {
+		return err
+	}
+	return o.abreast(ctx)
 }
 
 // holdBack waits as long as the server wants, and a little more, so that not
@@ -261,7 +275,7 @@ func (o *outbox) holdBack(chat int64, err error, failures int) bool {
 	o.Health.TooMany.Add(1)
 	wait := o.patience(err, failures)
 	wait += rand.N(wait/10 + 1)
-	o.meters.tooMany(chat, time.Now().Add(wait))
+	o.meters.tooMany(chat, time.Now())
 	return o.pause(o.sending, wait)
 }
 

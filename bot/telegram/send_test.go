@@ -208,7 +208,7 @@ func TestUnreadableEntryIsGivenUp(t *testing.T) {
 // When much is unsent, what comes in is left with the server.
 func TestPollingStopsWhenMuchIsUnsent(t *testing.T) {
 	j := newJob(t)
-	j.config.Window = 4
+	j.config.Window = 400 // bytes: three letters of some 115 leave room for another, four don't
 	j.config.Timing.Finish = time.Millisecond
 	down := loopback.Refuse(send, 500, "Internal Server Error")
 	down.Times = -1
@@ -232,19 +232,38 @@ func TestPollingStopsWhenMuchIsUnsent(t *testing.T) {
 	j.settle()
 }
 
-// One who writes a lot must not fill the window for all.
-func TestOneChatDoesNotFillTheWindow(t *testing.T) {
+// A chat that nothing can be sent to is answered until its line is full, is told so
+// once, and then costs nothing more; the others are answered as ever. When its line
+// is short again so is it.
+func TestOneChatFillsItsOwnLineOnly(t *testing.T) {
 	j := newJob(t)
-	j.config.Window = 16
+	j.config.Line = 1000 // bytes: some seven letters
 	j.config.Timing.Finish = time.Millisecond
 	j.api.Plant(loopback.Fault{Method: send, Chat: 1, Status: 500, Times: -1})
 	for n := range 50 {
 		j.api.Say(1, fmt.Sprint(n))
 	}
 	j.start()
-	j.await("all taken in", func() bool { return j.config.Health.Unsent.Load() == 50 })
+	j.await("all taken in", func() bool { return len(j.api.Unconfirmed()) == 0 })
 	j.api.Say(2, "12 set 45s")
 	j.says(2, "heard 12 set 45s")
+	n := j.config.Health.Unsent.Load()
+	if n < 6 || n > 45 {
+		t.Errorf("%d of 50 wait", n)
+	}
+	j.api.Mend()
+	j.await("all sent", func() bool { return j.config.Health.Unsent.Load() == 0 })
+	notices := 0
+	for _, text := range j.delivered(1) {
+		if strings.Contains(text, "more than I can answer at once") {
+			notices++
+		}
+	}
+	if notices != 1 {
+		t.Errorf("told %d times", notices)
+	}
+	j.api.Say(1, "14 set 45s")
+	j.await("an answer", func() bool { return slices.Contains(j.delivered(1), "heard 14 set 45s") })
 }
 
 func TestGroupBecomesSupergroup(t *testing.T) {

@@ -37,8 +37,15 @@
 // Each chat has its own line, sent in order, one message at a time; the lines
 // go on side by side, so a chat that must wait holds up nobody else. What was
 // sent is struck off the disk with the next batch, or 20 ms later, or in the
-// thick of it 100 ms. When too
-// much is unsent, polling stops and Telegram keeps the rest, for 24 hours.
+// thick of it 100 ms.
+//
+// How much waits is bounded in bytes. In memory are a few megabytes of it, the rest
+// is read when its turn comes. A chat with [Config].Line bytes in its line is told so
+// once and answered no more until they are fewer; when there are [Config].Window over
+// all chats polling stops and Telegram keeps the rest, for 24 hours.
+//
+// A picture is painted when it is its turn to be sent ([Config].Paint), one after
+// the other: its text is figured with the others, and only its own chat waits for it.
 //
 // Every refusal has one consequence, written down in verdict.go: wait, try
 // again, say it plainer, go to the chat's new number, give up, or stop.
@@ -71,7 +78,8 @@
 //
 // # Floods
 //
-// Each user has a budget of messages, and so has each group; who is beyond it
+// Each user has a budget of messages, and so has each group; a message that takes
+// long to be figured counts as several; who is beyond it
 // is told so once, and what comes then is marked as done and not answered until
 // it has recovered (budget.go). So of a flood no more than one budget is figured
 // before the next person's message, which is under a second of work; the rest
@@ -132,7 +140,12 @@ type Config struct {
 	Timing  Timing
 	Hearers int // recordings heard at once, each of another user; 1 by default
 	Senders int // requests in flight at once
-	Window  int // messages unsent, above which polling stops
+	Window  int // bytes unsent, above which polling stops
+	Line    int // bytes unsent in one chat, above which it is answered no more until they are fewer
+
+	// Paint makes the content of a file that has a recipe, when it is sent. It is
+	// false where that can't be done: then the file is left out.
+	Paint func(File) (File, bool)
 }
 
 // Timing holds every duration that matters.
@@ -158,7 +171,7 @@ type Timing struct {
 // the wait after it are together less than a minute, so that the bot is back
 // within one when the network is; what is done at the end, less than ten seconds.
 var realTiming = Timing{
-	Poll: 25 * time.Second, PollEnds: 40 * time.Second,
+	Poll: 10 * time.Second, PollEnds: 17 * time.Second,
 	Send: 30 * time.Second, Toast: 2 * time.Second,
 	Strike: 20 * time.Millisecond,
 	Retry:  time.Second, RetryMax: 15 * time.Second,
@@ -203,7 +216,13 @@ func (c Config) withDefaults() Config {
 		c.Senders = sendersAt(c.Pace.All)
 	}
 	if c.Window == 0 {
-		c.Window = 256
+		c.Window = 64 << 20
+	}
+	if c.Line == 0 {
+		c.Line = 2 << 20
+	}
+	if c.Paint == nil {
+		c.Paint = func(f File) (File, bool) { return f, f.Recipe == nil }
 	}
 	return c
 }
@@ -223,10 +242,13 @@ type service struct {
 	*edge
 	outbox     *outbox
 	notes      *notes
+	admins     *admins
 	answered   *answered
 	budgets    *budgets
 	toasts     sync.WaitGroup
 	saidBefore saidBefore
+	albums     albums
+	atOnce     int // updates in the next transaction, at most
 }
 
 // Serve answers messages until the context ends, then finishes what is in hand
@@ -236,7 +258,7 @@ type service struct {
 // the context ends because of [ErrDeposed] nothing is finished, and that is
 // returned.
 func Serve(ctx context.Context, c Config) error {
-	s := &service{edge: newEdge(c), answered: newAnswered()}
+	s := &service{edge: newEdge(c), answered: newAnswered(), atOnce: 1}
 	s.budgets = newBudgets(s.Budget)
 	defer s.client.close()
 	ctx, stop := context.WithCancelCause(ctx)
@@ -259,6 +281,9 @@ func Serve(ctx context.Context, c Config) error {
 	})()
 	s.notes = newNotes(s)
 	s.outbox = newOutbox(sending, s, stop)
+	finding, found := context.WithCancel(ctx)
+	s.admins = newAdmins(finding, s)
+	defer func() { found(); s.admins.asking.Wait() }()
 	defer s.outbox.close()
 	hearing := s.notes.start(ctx)
 	defer hearing()
@@ -270,7 +295,9 @@ func Serve(ctx context.Context, c Config) error {
 		halt()
 		return err
 	}
-	hearing() // what isn't heard yet will be at the next start
+	hearing() // what isn't heard yet, or known, will be at the next start
+	found()
+	s.admins.asking.Wait()
 	s.finish(halt, last)
 	return nil
 }

@@ -41,4 +41,7 @@ func TestStopsWithinTenSeconds(t *testing.T) {
 	if timing.PollEnds <= timing.Poll+5*time.Second {
 		t.Error("a poll is given up before it can end")
 	}
+	if timing.PollEnds > 20*time.Second {
+		t.Errorf("a poll that hangs costs %v", timing.PollEnds)
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 )
 
 // receive answers what comes, by whichever way it does, until the context ends.
@@ -41,13 +42,16 @@ func (s *service) room(ctx context.Context) bool { return s.outbox.room(ctx) }
 
 // keep answers updates, and they are kept when the answers are on the disk.
 func (s *service) keep(ctx context.Context, list []*received, on bookmark) (fresh, kept bool) {
-	s.findAdmins(ctx, list)
 	for failures := 0; ; {
 		done, err := s.commit(list, on)
 		var m *mishap
 		switch {
 		case err == nil:
-			return done.handled > 0, true
+			fresh = fresh || done.handled > 0
+			s.atOnce = min(4*s.atOnce, mostUpdates)
+			if list = list[done.taken:]; len(list) == 0 {
+				return fresh, true
+			}
 		case errors.As(err, &m):
 			m.update.mishaps++
 			s.Log.Error("answering went wrong", "update", m.update.id, "error", m)
@@ -61,19 +65,32 @@ func (s *service) keep(ctx context.Context, list []*received, on bookmark) (fres
 	}
 }
 
-// commit answers a batch in one transaction, and hands on what came of it once
-// it is on the disk.
+// What is answered in one transaction: until so many bytes have come of it, or so
+// long. Who comes behind it waits so much longer.
+const (
+	bytesAtOnce = 1 << 20
+	timeAtOnce  = time.Second / 4
+)
+
+// commit answers as many of a batch as belong into one transaction, and hands on
+// what came of it once it is on the disk. The bookmark is kept with the last of
+// the batch. The first transaction of a run is of one update, and then they grow:
+// if a batch was what ended the run before, as much of it as possible is behind us
+// when it does so again.
 func (s *service) commit(list []*received, on bookmark) (done work, err error) {
 	sent := s.outbox.takeSent()
 	err = s.Memory.Update(func(tx Tx) error {
 		done = work{}
-		for _, r := range list {
-			if err := s.handle(tx, r, &done); err != nil {
+		for began := time.Now(); done.taken < len(list); {
+			if err := s.handle(tx, list[done.taken], &done); err != nil {
 				return err
+			}
+			if done.taken++; done.taken >= s.atOnce || done.bytes >= bytesAtOnce || time.Since(began) >= timeAtOnce {
+				break
 			}
 		}
 		strikeOff(tx, sent)
-		if on != (bookmark{}) {
+		if on != (bookmark{}) && done.taken == len(list) {
 			tx.SetCursor(on.Source, on.at)
 		}
 		return nil
@@ -92,11 +109,14 @@ func (s *service) commit(list []*received, on bookmark) (done work, err error) {
 type work struct {
 	letters                        []letter
 	notes                          []letter
+	asking                         []letter // for whom it is to be found out whether they are admins
 	questions                      []question
 	toasts                         []toast
 	moves                          []move
 	offers                         []offer
 	handled, repeated, quarantined int64
+	taken                          int // updates, of the batch
+	bytes                          int // of the letters
 }
 
 type move struct{ from, to int64 }
@@ -116,31 +136,9 @@ func (s *service) deliver(w work) {
 	}
 	s.outbox.add(w.letters...)
 	s.notes.add(w.notes...)
+	s.admins.add(w.asking...)
 	for _, o := range w.offers {
 		s.offer(s.outbox.sending, o)
-	}
-}
-
-// findAdmins asks the server of those who want to set something for everyone in
-// a group whether they are admins of it. Who writes in the group's own name is.
-func (s *service) findAdmins(ctx context.Context, list []*received) {
-	for _, r := range list {
-		m := r.update.Message
-		if m == nil || m.private() || r.bad != nil {
-			continue
-		}
-		words, ours := s.self.heard(m)
-		switch {
-		case !ours || !s.Memory.ForAdmins(words):
-		case m.As != nil:
-			r.admin = m.As.ID == m.Chat.ID
-		case m.From != nil:
-			admin, err := s.client.isAdmin(ctx, m.Chat.ID, m.From.ID)
-			if err != nil {
-				s.Log.Warn("it can't be found out who is an admin", "chat", m.Chat.ID, "error", err)
-			}
-			r.admin = admin
-		}
 	}
 }
 

@@ -236,11 +236,13 @@ func webhookIsSet(err error) bool {
 // leaveWebhook goes back to polling: of those who were started with one token,
 // the last decides how it is served. What Telegram still has to deliver it
 // keeps for the polls.
-func (e *edge) leaveWebhook(ctx context.Context) {
+func (e *edge) leaveWebhook(ctx context.Context) (left bool) {
 	e.Log.Warn("a webhook was set; it is taken away, since this process polls")
-	if err := e.client.deleteWebhook(ctx); err != nil {
+	err := e.client.deleteWebhook(ctx)
+	if err != nil {
 		e.Log.Warn("the webhook can't be taken away", "error", err)
 	}
+	return err == nil
 }
 
 func (c *client) setWebhook(ctx context.Context, address, secret string) error {

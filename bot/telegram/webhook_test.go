@@ -199,6 +199,16 @@ func TestWebhookCutsOffTheSlow(t *testing.T) {
 	p.says(12, "heard 12 set 45s")
 }
 
+// Going back to polling doesn't wait as for a rival: what was in the way is gone.
+func TestBackToPollingAtOnce(t *testing.T) {
+	j := newJob(t)
+	j.config.Timing.Rival = time.Hour
+	j.api.Webhook(true)
+	j.api.Say(12, "12 set 45s")
+	j.start()
+	j.says(12, "heard 12 set 45s")
+}
+
 // To and fro between the two ways in nothing is lost and nothing said twice.
 func TestWebhookAndBack(t *testing.T) {
 	p := newWebhookJob(t)

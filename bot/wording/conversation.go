@@ -11,6 +11,7 @@ const (
 	Welcome Phrase = "welcome" // after thanks
 
 	NothingToChange  Phrase = "nothing to change" // a change, with no ask before it
+	AboutWhich       Phrase = "about which"       // a reply to a message that is about no job
 	NothingToExplain Phrase = "nothing to explain"
 	NothingToUndo    Phrase = "nothing to undo"
 	NothingToCancel  Phrase = "nothing to cancel"

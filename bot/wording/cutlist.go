@@ -21,6 +21,9 @@ const (
 	StillListed    Phrase = "still listed"   // piece: its line
 	SawnOtherwise  Phrase = "sawn otherwise" // number, length: as it was sawn
 	NothingToAdd   Phrase = "nothing to add"
+	ClearReally    Phrase = "clear really" // open, done: the shared list
+	ClearButton    Phrase = "clear button"
+	ListChanged    Phrase = "list changed"  // since it was asked whether it is to be cleared
 	NoSuchPiece    Phrase = "no such piece" // number
 	NoneOpen       Phrase = "none open"
 	NoneOfThatPipe Phrase = "none of that pipe"

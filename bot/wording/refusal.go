@@ -47,7 +47,7 @@ func (o Options) soFar(ask parser.Ask) []string {
 
 // trouble says what is wrong with a message.
 func (o Options) trouble(m *parser.Misunderstanding) string {
-	subject := m.Subject
+	subject := inShort(m.Subject)
 	switch m.Trouble {
 	case parser.NothingRead:
 		return o.say("nothing read")
@@ -78,6 +78,15 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 		return o.question(m.Wanted, m.Near)
 	}
 	return o.say("nothing read")
+}
+
+// inShort is a word that a message can name without filling the screen with it.
+func inShort(word string) string {
+	const longest = 40
+	if letters := []rune(word); len(letters) > longest {
+		return string(letters[:longest]) + "…"
+	}
+	return word
 }
 
 // wayOut says what would work instead.

@@ -40,7 +40,7 @@ func (c askCommand) Run(ctx context.Context, world streams) error {
 		return err
 	}
 	reply.Text = echo + reply.Text
-	reply = keepFiles(reply, filepath.Dir(c.DB))
+	reply = keepFiles(&bot.Conversation{Log: logTo(world.err)}, reply, filepath.Dir(c.DB))
 	if err := c.print(world, reply); err != nil {
 		return err
 	}

@@ -21,7 +21,7 @@ func (c backupCommand) Run(ctx context.Context, world streams) error {
 		return err
 	}
 	if err := checkCopy(c.File); err != nil {
-		return err
+		return errors.Join(fmt.Errorf("the copy is no good, and was taken away: %w", err), os.Remove(c.File))
 	}
 	_, err := fmt.Fprintf(world.out, "Copied to %s.\n", c.File)
 	return err

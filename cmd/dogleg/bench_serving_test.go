@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"syscall"
 	"testing"
@@ -36,7 +37,7 @@ import (
 // serve has.
 func BenchmarkServing(b *testing.B) {
 	b.Cleanup(collectSeldom(os.Getenv))
-	b.Run("at once", func(b *testing.B) { serving(b, "served", 0, "≥ 0.9 ×") })
+	b.Run("at once", func(b *testing.B) { serving(b, "served", 0, "") })
 	b.Run("50 ms away", func(b *testing.B) {
 		serving(b, "served, 50 ms added to every call", 50*time.Millisecond, "≥ 0.95 ×")
 	})
@@ -57,11 +58,13 @@ func serving(b *testing.B, what string, away time.Duration, aim string) {
 		ours, commits = append(ours, took), append(commits, n)
 		floor = append(floor, echoed(b, messages, away))
 	}
-	speed := float64(middle(times(floor))) / float64(middle(times(ours)))
-	b.ReportMetric(speed, "of-echo")
 	b.ReportMetric(share(commits, 0.5), "commits/100")
-	perSecond := func(d time.Duration) string { return fmt.Sprintf("%.0f a second", waiting/d.Seconds()) }
-	found(finding{what, perSecond(middle(times(ours))), "echo " + perSecond(middle(times(floor))), fmt.Sprintf("%.2f ×", speed), aim})
+	if away > 0 { // near, either takes many times what Telegram does
+		speed := float64(middle(times(floor))) / float64(middle(times(ours)))
+		b.ReportMetric(speed, "of-echo")
+		perSecond := func(d time.Duration) string { return fmt.Sprintf("%.0f a second", waiting/d.Seconds()) }
+		found(finding{what, perSecond(middle(times(ours))), "echo " + perSecond(middle(times(floor))), fmt.Sprintf("%.2f ×", speed), aim})
+	}
 	compared(b, what+": processor, a message", middle(processors(ours))/waiting, middle(processors(floor))/waiting, "processor-of-echo", "")
 	found(finding{what + ": commits for 100 messages", fmt.Sprintf("%.1f", share(commits, 0.5)), "", "", "≤ 3"})
 }
@@ -90,12 +93,23 @@ func latencies(b *testing.B, messages []carried, run func(*testing.B, *loopback.
 		time.Sleep(5 * time.Millisecond) // the poll before has to be there again
 		said := time.Now()
 		api.Say(chatNumber(i), messages[i*len(messages)/single].text)
-		if !api.Await(time.Minute, func() bool { return len(api.Calls("sendMessage")) > i }) {
-			b.Fatal("no reply")
+		var at time.Time
+		if !api.Await(time.Minute, func() (replied bool) { at, replied = repliedTo(api, chatNumber(i)); return replied }) {
+			b.Fatalf("no reply to %q", messages[i*len(messages)/single].text)
 		}
-		all = append(all, api.Calls("sendMessage")[i].At.Sub(said))
+		all = append(all, at.Sub(said))
 	}
 	return all
+}
+
+// repliedTo is when a chat got its first message, of whatever kind.
+func repliedTo(api *loopback.Server, chat int64) (at time.Time, replied bool) {
+	for _, c := range api.Calls("") {
+		if strings.HasPrefix(c.Method, "send") && c.Method != "sendChatAction" && c.Params["chat_id"] == strconv.FormatInt(chat, 10) {
+			return c.At, true
+		}
+	}
+	return at, false
 }
 
 // spent is what a run took: by the clock, and of the processor.

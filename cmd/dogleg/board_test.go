@@ -68,7 +68,7 @@ func (c *crew) start() {
 	c.db, c.stop, c.over = db, stop, make(chan error, 1)
 	config := telegram.Config{
 		Token: loopback.Token, Base: c.api.Base(), Log: log, Now: func() time.Time { return time.Unix(c.when.Load(), 0) },
-		Memory: memory{db, &bot.Conversation{Log: log}}, Ear: c.ear,
+		Memory: memory{db, &bot.Conversation{Log: log}}, Ear: c.ear, Paint: paintedBy(&bot.Conversation{Log: log}),
 		Pace: telegram.Pace{Private: at, Group: at, All: at},
 		Timing: telegram.Timing{
 			Poll: 50 * time.Second, PollEnds: 5 * time.Second, Send: 2 * time.Second, Toast: 2 * time.Second,
@@ -150,6 +150,20 @@ func (c *crew) press(who int, message int64, data string) string {
 		return false
 	})
 	return told
+}
+
+// clearList clears the list of the group: somebody asks for it, and presses the
+// button when they are asked whether they mean it. It returns what is said then.
+func (c *crew) clearList(who int) string {
+	c.Helper()
+	asked, text := c.reply(c.write(who, "clear list"))
+	_, buttons := c.api.Shown(c.chat, asked)
+	if len(buttons) != 1 {
+		c.Fatalf("clear list is answered %q with the buttons %v", text, buttons)
+	}
+	c.press(who, asked, buttons[0].Data)
+	_, cleared := c.reply(asked)
+	return cleared
 }
 
 // button is the one of a piece under a message.
@@ -264,7 +278,7 @@ func TestGroupsListIsOneMessage(t *testing.T) {
 	c.shows(below, "Cut list: 1 open, 0 done\n2 PVC DWV\n□ 1. 14-3/4 light, 45s, laundry")
 
 	// A button of a list that was cleared is dead, though there is a new piece 1.
-	c.ask(0, "clear list")
+	c.clearList(0)
 	c.ask(0, laundryAsk)
 	c.ask(0, "add attic")
 	if got := c.press(5, below, first); got != "That piece is no longer on the list." {

@@ -31,7 +31,7 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 	handle := func(line string) (reply bot.Reply, err error) {
 		message := bot.Message{Text: line, When: time.Now(), From: c.User}
 		reply, err = answer(db, &conversation, message, atTheTerminal(c.User))
-		return keepFiles(reply, filepath.Dir(path)), err
+		return keepFiles(&conversation, reply, filepath.Dir(path)), err
 	}
 	err = terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in))
 	compactForgotten(context.WithoutCancel(ctx), db, conversation.Log)

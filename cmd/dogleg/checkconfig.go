@@ -32,6 +32,9 @@ func (c serveCommand) checkConfig(world streams) error {
 	if _, err := token(world.env); err != nil && noToken(world.env) {
 		say("the token", "wrong: "+err.Error(), true)
 	}
+	if warning := openToAll(world.env); warning != "" {
+		say("the token", "careful: "+warning, false)
+	}
 	say("voice notes", earState(), false)
 	if bad {
 		return errSettings

@@ -37,6 +37,7 @@ func benchmarkMessage(b *testing.B, say string) {
 	}
 	defer db.Close()
 	m := memory{db, new(bot.Conversation)}
+	paint := paintedBy(m.conversation)
 	before, sent := coreTime(), 0
 	for n := 0; n < b.N; n += 10 {
 		err := m.Update(func(tx telegram.Tx) error {
@@ -50,7 +51,8 @@ func benchmarkMessage(b *testing.B, say string) {
 					return err
 				}
 				for _, f := range answer.Files {
-					sent += len(f.Content)
+					painted, _ := paint(f)
+					sent += len(painted.Content)
 				}
 				tx.StrikeOff(tx.Queue(chat, []byte(answer.Text)))
 				tx.MarkDone(strconv.Itoa(i))

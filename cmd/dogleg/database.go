@@ -27,6 +27,9 @@ func (f databaseFlag) open(env func(string) string) (*store.DB, error) {
 	if err != nil {
 		return nil, err
 	}
+	if real, err := store.RealPath(path); err == nil && isMount(real) {
+		return nil, fmt.Errorf("%s is mounted by itself, so that no file can take its place, as when what was forgotten is taken out: mount its folder", path)
+	}
 	return openKeeping(path, env)
 }
 

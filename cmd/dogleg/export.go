@@ -17,7 +17,7 @@ type dataCommand struct {
 }
 
 // Run writes all that is kept of one person: for each chat in which anything is,
-// what.
+// what, with what they gave to the crew there.
 func (c dataCommand) Run(ctx context.Context, world streams) error {
 	db, err := c.existing(ctx, world.env)
 	if err != nil {
@@ -30,7 +30,7 @@ func (c dataCommand) Run(ctx context.Context, world streams) error {
 	kept := map[store.Key]json.RawMessage{}
 	err = db.View(func(tx *store.Tx) error {
 		for _, key := range tx.Everywhere(who) {
-			kept[key] = tx.Person(key).Export()
+			kept[key] = tx.Person(key).ExportWithGiven()
 		}
 		return nil
 	})

@@ -14,8 +14,12 @@ import (
 // keepFiles writes the files that go with a reply into a folder, that of the
 // database, and says in the reply where each is. One that can't be written is
 // named with the reason: what the conversation did is kept already.
-func keepFiles(reply bot.Reply, folder string) bot.Reply {
+func keepFiles(c *bot.Conversation, reply bot.Reply, folder string) bot.Reply {
 	for _, f := range reply.Files {
+		f, ok := c.Paint(f)
+		if !ok {
+			continue // which is in the log
+		}
 		path, err := writeBeside(folder, f)
 		line := "\nWritten: " + path
 		if err != nil {

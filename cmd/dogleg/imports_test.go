@@ -22,14 +22,17 @@ var arrows = map[string][]string{
 	"geometry/walk": {"geometry"},
 
 	"catalog": {"geometry"},
-	"parser":  {"parser/ask", "parser/words", "catalog", "geometry", "participle"},
+	"parser": {"parser/ask", "parser/read", "parser/words", "catalog", "geometry", "participle"},
 
-	// What was asked, as types, and what words may mean, as data.
-	"parser/ask":   {"catalog", "geometry"},
-	"parser/words": {},
+	// What was asked, as types; what words may mean, as data; how measures are
+	// written; and the reader that has learned from people's messages.
+	"parser/ask":     {"catalog", "geometry"},
+	"parser/words":   {},
+	"parser/measure": {"parser/words", "participle"},
+	"parser/read":    {"parser/ask", "parser/measure", "parser/words", "catalog", "geometry"},
 
 	// The corpus of messages, for the tests of what reads and figures them.
-	"parser/asks": {},
+	"parser/asks": {"parser/ask", "catalog", "geometry"},
 
 	"store": {"catalog", "geometry", "bbolt"},
 
@@ -72,6 +75,9 @@ var arrows = map[string][]string{
 
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},
+
+	// Makes the reader's weights, and measures how well it reads.
+	"cmd/teach": {"bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
 	"cmd/dogleg": {
 		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",

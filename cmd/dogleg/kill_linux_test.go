@@ -65,6 +65,7 @@ const (
 // that never arrived looks like a message that never did.
 func TestServeIsKilled(t *testing.T) {
 	s := newScore(t)
+	s.draw()
 	enough := s.feed()
 	for s.kills() < *mostKills {
 		s.run(phase(s.random.IntN(int(phases))))
@@ -77,8 +78,35 @@ func TestServeIsKilled(t *testing.T) {
 // question is one message: the n-th of a chat.
 type question struct{ chat, n int64 }
 
-// text asks for a set that no other message of the chat asks for.
-func (q question) text() string { return fmt.Sprintf("set %s 45s 2 pvc", setOf(q.n)) }
+// text asks for a set that no other message of the chat asks for. In some chats each
+// piece goes on the list.
+func (q question) text() string {
+	if q.listed() {
+		return q.ask() + "\nadd"
+	}
+	return q.ask()
+}
+
+func (q question) ask() string { return fmt.Sprintf("set %s 45s 2 pvc", setOf(q.n)) }
+
+func (q question) listed() bool { return q.chat%3 == 0 }
+
+// draw has every other chat want a picture with each answer.
+func (s *score) draw() {
+	db, err := store.Open(s.path)
+	if err != nil {
+		s.Fatal(err)
+	}
+	err = db.Update(func(tx *store.Tx) error {
+		for chat := int64(2); chat <= s.chats; chat += 2 {
+			tx.Person(chatOf(chat).Person(fmt.Sprint(chat))).SetNote(store.Settings, []byte(`{"Draw":true}`))
+		}
+		return nil
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		s.Fatal(err)
+	}
+}
 
 // setOf is 10 and n sixteenths as the tape has it.
 func setOf(n int64) string {
@@ -134,7 +162,9 @@ type score struct {
 func newScore(t *testing.T) *score {
 	server := loopback.New()
 	t.Cleanup(server.Close)
-	server.Plant(loopback.Fault{Method: "sendMessage", Delay: 5 * time.Millisecond, Times: -1})
+	for _, method := range []string{"sendMessage", "sendPhoto"} {
+		server.Plant(loopback.Fault{Method: method, Delay: 5 * time.Millisecond, Times: -1})
+	}
 	seed := uint64(time.Now().UnixNano())
 	t.Logf("seed %d", seed)
 	folder := t.TempDir()
@@ -206,7 +236,10 @@ func (s *score) asked() (all int) {
 // answers are the messages that the server took an answer to, in that order.
 func (s *score) answers() []question {
 	var all []question
-	for _, call := range s.server.Calls("sendMessage") {
+	for _, call := range s.server.Calls("") {
+		if call.Method != "sendMessage" && call.Method != "sendPhoto" {
+			continue
+		}
 		chat, err := strconv.ParseInt(call.Params["chat_id"], 10, 64)
 		if call.Status == 0 { // left without a response
 			continue
@@ -215,7 +248,7 @@ func (s *score) answers() []question {
 			s.Errorf("a call that was refused: %+v", call)
 			continue
 		}
-		all = append(all, s.answeredBy(chat, call.Params["text"]))
+		all = append(all, s.answeredBy(chat, call.Params["text"]+call.Params["caption"]))
 	}
 	return all
 }
@@ -371,12 +404,16 @@ func (s *score) jobs(tx *store.Tx) {
 		waiting[update.Message.Chat.ID]++
 	}
 	for chat, said := range s.said {
-		jobs := tx.Person(chatOf(chat).Person(fmt.Sprint(chat))).Jobs()
+		person := tx.Person(chatOf(chat).Person(fmt.Sprint(chat)))
+		jobs := person.Jobs()
+		if pieces := len(person.Cuts()); (question{chat: chat}).listed() && pieces != len(jobs) {
+			s.Errorf("chat %d: %d pieces on the list of %d jobs", chat, pieces, len(jobs))
+		}
 		if int64(len(jobs)) < said-waiting[chat] || int64(len(jobs)) > said {
 			s.Errorf("chat %d: %d jobs of %d messages, of which %d are not confirmed", chat, len(jobs), said, waiting[chat])
 		}
 		for n, job := range jobs {
-			if want := (question{chat, int64(n)}).text(); job.Asked != want {
+			if want := (question{chat, int64(n)}).ask(); job.Asked != want {
 				s.Errorf("chat %d: job %d is of %q, want %q", chat, n+1, job.Asked, want)
 			}
 		}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -9,6 +10,7 @@ import (
 	"net"
 	"os"
 	"sync"
+	"time"
 
 	"dogleg/store"
 )
@@ -16,8 +18,14 @@ import (
 // A database that is being served can't be opened by another process. Its
 // server hands out copies of it by a socket beside the file.
 
-// socketOf is where the server of a database listens.
-func socketOf(path string) string { return path + ".backup" }
+// socketOf is where the server of a database listens: beside the file itself, by
+// whatever link it is named.
+func socketOf(path string) string {
+	if real, err := store.RealPath(path); err == nil {
+		path = real
+	}
+	return path + ".backup"
+}
 
 // handOutBackups gives a copy of the database to whoever connects to the socket,
 // until the returned function is called. It does without where there can be no
@@ -28,6 +36,7 @@ func (f databaseFlag) handOutBackups(db *store.DB, env func(string) string, log 
 		log.Warn("no backups while serving", "error", err)
 		return func() {}
 	}
+	ctx, end := context.WithCancel(context.Background())
 	var copying sync.WaitGroup
 	copying.Go(func() {
 		for {
@@ -35,10 +44,10 @@ func (f databaseFlag) handOutBackups(db *store.DB, env func(string) string, log 
 			if err != nil {
 				return // closed
 			}
-			copying.Go(func() { handOut(db, connection, log) })
+			copying.Go(func() { handOut(ctx, db, connection, readerStands, log) })
 		}
 	})
-	return func() { listener.Close(); copying.Wait() }
+	return func() { listener.Close(); end(); copying.Wait() }
 }
 
 // listenBeside makes the socket, in the place of one that a process left behind
@@ -64,14 +73,42 @@ func listenBeside(f databaseFlag, env func(string) string) (net.Listener, error)
 // ready begins what is handed out.
 const ready = "dogleg backup\n"
 
-func handOut(db *store.DB, to net.Conn, log *slog.Logger) {
-	_, err := io.WriteString(to, ready)
+// readerStands is how long whoever takes a copy may take nothing: until it is over,
+// the file that is copied can't be let go of.
+const readerStands = 10 * time.Second
+
+// handOut gives a copy to one reader, until the context ends or the reader stands
+// still.
+func handOut(ctx context.Context, db *store.DB, to net.Conn, stands time.Duration, log *slog.Logger) {
+	defer context.AfterFunc(ctx, func() { to.Close() })()
+	out := impatient{to, stands}
+	_, err := io.WriteString(out, ready)
 	if err == nil {
-		err = db.Backup(to)
+		err = db.Backup(out)
 	}
 	if err := errors.Join(err, to.Close()); err != nil {
 		log.Warn("a backup broke off", "error", err)
 	}
+}
+
+// impatient is a connection whose reader may take nothing only for so long.
+type impatient struct {
+	net.Conn
+	stands time.Duration
+}
+
+// Write writes a little at a time, so that a slow reader is told from one that stands
+// still.
+func (c impatient) Write(p []byte) (n int, err error) {
+	const atOnce = 64 << 10
+	for len(p) > 0 && err == nil {
+		if err = c.SetWriteDeadline(time.Now().Add(c.stands)); err == nil {
+			var wrote int
+			wrote, err = c.Conn.Write(p[:min(len(p), atOnce)])
+			n, p = n+wrote, p[wrote:]
+		}
+	}
+	return n, err
 }
 
 // copyLive copies a database that another process has open, by its server's

@@ -2,6 +2,8 @@ package main
 
 import (
 	"encoding/json"
+	"iter"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +24,11 @@ type memory struct {
 // Update runs fn in one transaction of the store.
 func (m memory) Update(fn func(telegram.Tx) error) error {
 	return m.db.Update(func(tx *store.Tx) error { return fn(transaction{tx, m.conversation}) })
+}
+
+// View runs fn in a transaction that only reads.
+func (m memory) View(fn func(telegram.Tx) error) error {
+	return m.db.View(func(tx *store.Tx) error { return fn(transaction{tx, m.conversation}) })
 }
 
 // transaction is one transaction of the store as the transport sees it. The
@@ -46,19 +53,21 @@ func (memory) ForAdmins(words string) bool { return bot.ForAdmins(words) }
 func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
 	m := bot.Message{
-		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, Group: t.group(q.Chat),
-		Admin: q.Admin, Overheard: q.Overheard, About: t.about(q),
+		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, User: q.User, Group: t.group(q.Chat),
+		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited,
 	}
+	m.About, m.Theirs = t.about(q)
+	m.Unknown = q.About != 0 && m.About == nil
 	exchange, _ := person.Exchange(q.ID)
 	if q.Edited {
-		m.Replaces, m.Written = exchange.Jobs, exchange.When
+		m.Replaces = exchange.Jobs
 	}
 	reply := t.conversation.Handle(m, person)
 	if reply.Fault {
 		return telegram.Answer{}, errFault
 	}
 	if q.ID != 0 && reply.Text != "" && !forgets(person) {
-		exchange.Question, exchange.Jobs, exchange.When = q.ID, reply.Jobs, q.When
+		exchange.Question, exchange.Jobs, exchange.About = q.ID, reply.Jobs, reply.About
 		person.SetExchange(exchange)
 	}
 	return answerOf(reply), nil
@@ -97,39 +106,57 @@ func (t transaction) group(chat int64) bot.Memory {
 	return t.Person(chatOf(chat).Person(everyone))
 }
 
-// about is the job of the answer that a question replies to, be it to the same
-// person or to another in the chat; nil if there is none.
-func (t transaction) about(q telegram.Question) *store.Job {
+// about is the job that the message of ours is about which a question replies to, and
+// whether that was said to another in the chat; nil if there is none.
+func (t transaction) about(q telegram.Question) (job *store.Job, theirs bool) {
 	if q.About == 0 {
-		return nil
+		return nil, false
 	}
 	own := chatOf(q.Chat).Person(q.User)
 	for _, key := range append([]store.Key{own}, t.PeopleIn(chatOf(q.Chat))...) {
 		person := t.Person(key)
 		exchange, ok := person.ExchangeBy(q.About)
-		if !ok || len(exchange.Jobs) == 0 {
+		if !ok {
 			continue
 		}
-		j, ok := person.Job(exchange.Jobs[len(exchange.Jobs)-1])
-		if !ok {
-			return nil
+		theirs = key != own
+		jobs := append(exchange.About, exchange.Jobs...)
+		if len(jobs) == 0 {
+			return nil, theirs
 		}
-		if key != own {
+		j, ok := person.Job(jobs[len(jobs)-1])
+		if !ok {
+			return nil, theirs
+		}
+		if theirs {
 			j.Number = 0
 		}
-		return &j
+		return &j, theirs
 	}
-	return nil
+	return nil, true
 }
+
+// mostMore is how many messages of an answer are known beside the first.
+const mostMore = 20
 
 // Answered keeps which message answered which, as long as anything is known of
 // the question.
 func (t transaction) Answered(e telegram.Exchange) {
 	person := t.Person(chatOf(e.Chat).Person(e.User))
-	if kept, ok := person.Exchange(e.Question); ok {
+	kept, ok := person.Exchange(e.Question)
+	switch {
+	case ok && e.More && len(kept.More) >= mostMore:
+		return
+	case ok && e.More:
+		kept.More = append(kept.More, e.Answer)
+	case ok:
 		kept.Answer = e.Answer
-		person.SetExchange(kept)
+	case e.Question == e.Answer && len(e.About) > 0 && !forgets(person):
+		kept = store.Exchange{Question: e.Question, Answer: e.Answer, About: e.About}
+	default:
+		return
 	}
+	person.SetExchange(kept)
 }
 
 // Answering is the message that answered a question, 0 if none is known.
@@ -140,14 +167,9 @@ func (t transaction) Answering(chat int64, user string, question int64) int64 {
 
 // answerOf is a reply in the terms of the transport.
 func answerOf(r bot.Reply) telegram.Answer {
-	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private}
-	for _, f := range r.Files {
+	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private, About: append(r.Jobs, r.About...)}
+	for _, f := range slices.Concat(r.Files, r.Aside) {
 		a.Files = append(a.Files, telegram.File(f))
-	}
-	for _, draw := range r.Aside {
-		if f, ok := draw(); ok {
-			a.Files = append(a.Files, telegram.File(f))
-		}
 	}
 	if b := r.Board; b != nil {
 		a.Board = &telegram.Board{Text: b.Text, Buttons: buttonsOf(b.Buttons), Anew: b.Anew, Moved: b.Moved}
@@ -201,15 +223,30 @@ func (t transaction) Queue(chat int64, payload []byte) uint64 {
 	return t.Tx.Queue(chatOf(chat), payload).Number
 }
 
-// Outbox returns what waits to be sent to Telegram.
-func (t transaction) Outbox() []telegram.Entry {
-	var entries []telegram.Entry
-	for _, e := range t.Tx.Outbox() {
-		if chat, ok := numberOf(e.Chat); ok {
-			entries = append(entries, telegram.Entry{Number: e.Number, Chat: chat, Payload: e.Payload})
+// Waiting is what waits to be sent to Telegram.
+func (t transaction) Waiting() iter.Seq[telegram.Entry] {
+	return func(yield func(telegram.Entry) bool) {
+		for e := range t.Tx.Waiting() {
+			entry, ok := entryOf(e)
+			if (ok || e.Chat == "") && !yield(entry) { // of one that can't be read nobody knows whose it is
+				return
+			}
 		}
 	}
-	return entries
+}
+
+// Waits finds a message that waits to be sent there.
+func (t transaction) Waits(number uint64) (telegram.Entry, bool) {
+	e, ok := t.Entry(number)
+	if !ok {
+		return telegram.Entry{}, false
+	}
+	return entryOf(e)
+}
+
+func entryOf(e store.Entry) (telegram.Entry, bool) {
+	chat, ok := numberOf(e.Chat)
+	return telegram.Entry{Number: e.Number, Chat: chat, Payload: e.Payload}, ok
 }
 
 // StrikeOff takes entries out of the outbox.

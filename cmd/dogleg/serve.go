@@ -121,6 +121,9 @@ type service struct {
 // end is called. The health is then asked at once, so it has to be whole.
 func newService(world streams, log *slog.Logger, health *telegram.Health) (s *service, end func(), err error) {
 	s = &service{log: log, health: health, answers: new(telegram.Health), conversation: &bot.Conversation{Log: log}}
+	if warning := openToAll(world.env); warning != "" {
+		log.Warn(warning)
+	}
 	s.token, _ = token(world.env)
 	s.base, _ = endpoint(world.env("DOGLEG_API_ENDPOINT"))
 	s.perSecond, _ = rate(world.env("DOGLEG_RATE"))
@@ -168,6 +171,15 @@ func (s *service) config(db *store.DB) telegram.Config {
 		Delivered: s.meters.Delivered,
 		Pace:      telegram.PaceOf(s.perSecond),
 		Paid:      s.perSecond > telegram.FreeRate,
+		Paint:     paintedBy(s.conversation),
+	}
+}
+
+// paintedBy makes the content of a file that a conversation gave a recipe for.
+func paintedBy(c *bot.Conversation) func(telegram.File) (telegram.File, bool) {
+	return func(f telegram.File) (telegram.File, bool) {
+		painted, ok := c.Paint(bot.File(f))
+		return telegram.File(painted), ok
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -87,14 +88,34 @@ func token(env func(string) string) (string, error) {
 	if value := env("DOGLEG_TOKEN"); value != "" {
 		return tokenIn("DOGLEG_TOKEN", value)
 	}
-	path := env("DOGLEG_TOKEN_FILE")
-	if folder := env("CREDENTIALS_DIRECTORY"); path == "" && folder != "" {
-		path = filepath.Join(folder, "token")
-	}
+	path := tokenFile(env)
 	if path == "" {
 		return "", errors.New("no token: set DOGLEG_TOKEN_FILE to a file that holds it, or DOGLEG_TOKEN to the token (README.md, Telegram)")
 	}
 	return tokenFrom(path)
+}
+
+// tokenFile is the file that the token is in, empty where it is in none.
+func tokenFile(env func(string) string) string {
+	path := env("DOGLEG_TOKEN_FILE")
+	if folder := env("CREDENTIALS_DIRECTORY"); path == "" && folder != "" {
+		path = filepath.Join(folder, "token")
+	}
+	if env("DOGLEG_TOKEN") != "" {
+		return ""
+	}
+	return path
+}
+
+// openToAll says of the token's file that everybody on the machine may read it, empty
+// where that isn't so: whoever has the token has the bot.
+func openToAll(env func(string) string) string {
+	path := tokenFile(env)
+	info, err := os.Stat(path)
+	if path == "" || err != nil || runtime.GOOS == "windows" || info.Mode().Perm()&0o004 == 0 {
+		return ""
+	}
+	return fmt.Sprintf("everybody on this machine may read the token: chmod 600 %s", path)
 }
 
 func tokenFrom(path string) (string, error) {

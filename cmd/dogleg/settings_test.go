@@ -1,12 +1,18 @@
 package main
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
+	"net"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
+
+	"dogleg/bot/telegram/loopback"
+	"dogleg/store"
 )
 
 // TestReadmeListsTheSettings holds README.md's table against the settings that
@@ -135,5 +141,55 @@ func TestSettings(t *testing.T) {
 				t.Errorf("%s=%s: %v, want %q", test.name, test.value, err, test.want)
 			}
 		}
+	}
+}
+
+// A token that everybody on the machine may read is taken, with a word.
+func TestTokenThatAllMayRead(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "token")
+	if err := os.WriteFile(path, []byte(loopback.Token), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for mode, want := range map[os.FileMode]bool{0o644: true, 0o604: true, 0o640: false, 0o600: false} {
+		if err := os.Chmod(path, mode); err != nil {
+			t.Fatal(err)
+		}
+		if got := openToAll(environment("DOGLEG_TOKEN_FILE", path)); strings.Contains(got, path) != want {
+			t.Errorf("%o: %q", mode, got)
+		}
+	}
+	if got := openToAll(environment("DOGLEG_TOKEN_FILE", path, "DOGLEG_TOKEN", loopback.Token)); got != "" {
+		t.Errorf("a file that isn't looked at: %q", got)
+	}
+}
+
+// A copy that can't be checked is not left behind as a backup.
+func TestFailedBackupLeavesNoFile(t *testing.T) {
+	folder := t.TempDir()
+	path, file := filepath.Join(folder, "juniper.db"), filepath.Join(folder, "backup.db")
+	listener, err := net.Listen("unix", socketOf(path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer listener.Close()
+	larger(t, path)
+	held, err := store.Open(path) // as one who serves holds it
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer held.Close()
+	go func() {
+		connection, err := listener.Accept()
+		if err == nil {
+			fmt.Fprint(connection, ready, "half a database")
+			connection.Close()
+		}
+	}()
+	var out, problems bytes.Buffer
+	if status := Run(t.Context(), []string{"backup", "--db", path, file}, nil, &out, &problems, environment()); status == 0 {
+		t.Error("a broken copy passes for a backup")
+	}
+	if _, err := os.Stat(file); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("it is left behind; %s", &problems)
 	}
 }

@@ -154,7 +154,11 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 	}
 	token, method, _ := strings.Cut(strings.TrimPrefix(r.URL.Path, "/bot"), "/")
 	call := Call{Method: method, At: time.Now()}
-	call.Params, call.Files = params(r)
+	whole := false
+	if call.Params, call.Files, whole = params(r); !whole {
+		s.record(call, 0, "broken off by the caller")
+		return
+	}
 	if token != Token {
 		s.respond(w, call, refused(401, "Unauthorized"))
 		return
@@ -170,17 +174,18 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 	s.respond(w, call, result)
 }
 
-// params reads what a call brings, as a form or, with files, in several parts.
-func params(r *http.Request) (flat map[string]string, files map[string][]byte) {
+// params reads what a call brings, as a form or, with files, in several parts. It is
+// not whole where the caller went away while it came in.
+func params(r *http.Request) (flat map[string]string, files map[string][]byte, whole bool) {
 	flat = map[string]string{}
 	if err := r.ParseMultipartForm(largestFile); err != nil && !errors.Is(err, http.ErrNotMultipart) {
-		return flat, nil
+		return flat, nil, false
 	}
 	for name := range r.Form {
 		flat[name] = r.Form.Get(name)
 	}
 	if r.MultipartForm == nil {
-		return flat, nil
+		return flat, nil, true
 	}
 	files = map[string][]byte{}
 	for name, uploaded := range r.MultipartForm.File {
@@ -192,7 +197,7 @@ func params(r *http.Request) (flat map[string]string, files map[string][]byte) {
 		flat[name] = uploaded[0].Filename
 		file.Close()
 	}
-	return flat, files
+	return flat, files, true
 }
 
 // outcome is what a method made: a result, or a refusal.

@@ -1,0 +1,228 @@
+package bot
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"sync"
+	"time"
+
+	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
+	"dogleg/bot/practice"
+	"dogleg/bot/sketch"
+	"dogleg/bot/wording"
+	"dogleg/catalog"
+	"dogleg/geometry"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// A picture takes as long to be painted as a hundred answers, and a megabyte. So an
+// answer only says what is to be on it, and it is painted when it is sent: nobody
+// else's answer waits for that, and what waits to be sent is small.
+
+// recipe is what a picture or a sheet is made of. It is kept until the file is sent,
+// maybe by another version of this program.
+type recipe struct {
+	Of      dish
+	Options wording.Options
+
+	Ask      *parser.Ask      `json:",omitempty"` // of an answer
+	Settings *figure.Settings `json:",omitempty"`
+
+	Pieces []store.Cut     `json:",omitempty"` // of the cut list
+	Stock  geometry.Length `json:",omitempty"`
+	Saw    wording.Saw     `json:",omitzero"`
+	Pipe   catalog.Pipe    `json:",omitzero"`
+	When   time.Time       `json:",omitzero"`
+
+	Angle geometry.Angle     `json:",omitempty"`
+	Title string             `json:",omitempty"`
+	Exam  *practice.Exam     `json:",omitempty"`
+	Score *practice.Training `json:",omitempty"`
+}
+
+// dish is what a recipe is of.
+type dish string
+
+const (
+	anAnswer  dish = "answer"
+	theSticks dish = "sticks"
+	theTruck  dish = "truck"
+	aTriangle dish = "triangle"
+	aWord     dish = "word"
+	anExam    dish = "exam"
+	aScore    dish = "score"
+)
+
+// toBePainted is a file that is made when it is wanted.
+func (t *turn) toBePainted(r recipe, name string, picture bool) []File {
+	text, err := json.Marshal(r)
+	if err != nil {
+		t.conversation.log().Error("a picture can't be noted", "picture", name, "error", err)
+		return nil
+	}
+	return []File{{Name: name, Picture: picture, Recipe: text}}
+}
+
+// Paint makes a file that has a recipe; any other is as it was. It is false where
+// the file can't be made: a fault there costs the file only. What is too large for a
+// picture becomes a sheet of paper.
+func (c *Conversation) Paint(f File) (painted File, ok bool) {
+	if f.Recipe == nil {
+		return f, true
+	}
+	defer func() {
+		if fault := recover(); fault != nil {
+			c.report(fault)
+			painted, ok = File{}, false
+		}
+	}()
+	var r recipe
+	err := json.Unmarshal(f.Recipe, &r)
+	if err == nil {
+		f.Content, err = wall.hang(r)
+	}
+	if errors.Is(err, sketch.ErrTooLarge) {
+		f.Name, f.Picture = strings.TrimSuffix(f.Name, ".png")+".pdf", false
+		f.Content, err = r.onPaper()
+	}
+	if err != nil {
+		c.log().Error("a picture can't be made", "picture", f.Name, "error", err)
+		return File{}, false
+	}
+	f.Recipe = nil
+	return f, true
+}
+
+// make makes the file.
+func (r recipe) make() ([]byte, error) {
+	switch r.Of {
+	case anAnswer:
+		if r.Ask == nil || r.Settings == nil {
+			return nil, errIncomplete
+		}
+		answer, err := figure.Solve(*r.Ask, *r.Settings)
+		if err != nil {
+			return nil, err
+		}
+		return pngOf(sketch.Draw(answer, r.Options))
+	case theSticks:
+		return pngOf(r.sticks())
+	case theTruck:
+		return r.onPaper()
+	case aTriangle:
+		return pngOf(sketch.Triangle(r.Angle, r.Title, r.Options))
+	case aWord:
+		return pngOf(sketch.Word(r.Title, r.Options))
+	case anExam:
+		if r.Exam == nil {
+			return nil, errIncomplete
+		}
+		return pngOf(sketch.ExamChart(r.Exam, r.Options), nil)
+	case aScore:
+		if r.Score == nil {
+			return nil, errIncomplete
+		}
+		return pngOf(sketch.ScoreChart(*r.Score, r.Options))
+	}
+	return nil, errIncomplete
+}
+
+// errIncomplete says that a recipe lacks what its kind needs, or is of none.
+var errIncomplete = errors.New("bot: an incomplete recipe")
+
+// onPaper makes a sheet of paper of the cut list, or of its sticks.
+func (r recipe) onPaper() ([]byte, error) {
+	var sheet *sketch.Sheet
+	var err error
+	switch r.Of {
+	case theSticks:
+		sheet, err = r.sticks()
+	case theTruck:
+		sheet, err = r.truck()
+	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
+		err = sketch.ErrTooLarge
+	}
+	if sheet == nil && err == nil {
+		err = errIncomplete
+	}
+	var paper bytes.Buffer
+	if err == nil {
+		err = sheet.PDF(&paper, r.When)
+	}
+	return paper.Bytes(), err
+}
+
+func (r recipe) sticks() (*sketch.Sheet, error) {
+	buys, err := r.buys()
+	if err != nil {
+		return nil, err
+	}
+	return sketch.Sticks(buys, r.Saw, r.Options), nil
+}
+
+func (r recipe) truck() (*sketch.Sheet, error) {
+	buys, err := r.buys()
+	if err != nil {
+		return nil, err
+	}
+	return sketch.Truck(piecesOf(r.Pieces), buys, r.When.Format("2 Jan 2006"), r.Options), nil
+}
+
+func (r recipe) buys() ([]cutlist.Buy, error) {
+	return buysOf(cutlist.Open(piecesOf(r.Pieces)), stock{r.Stock, r.Saw, r.Pipe})
+}
+
+// pngOf is a picture of what could be drawn.
+func pngOf[D interface{ PNG(io.Writer) error }](drawing D, err error) ([]byte, error) {
+	var picture bytes.Buffer
+	if err == nil {
+		err = drawing.PNG(&picture)
+	}
+	return picture.Bytes(), err
+}
+
+// gallery keeps what was painted of words and bends: there are some dozens, and
+// they are asked for again and again.
+type gallery struct {
+	mu       sync.Mutex
+	pictures map[string][]byte
+}
+
+// wall is the gallery of this process: what is on its pictures is nobody's.
+var wall gallery
+
+// mostHung is how many pictures are kept, a few megabytes of them.
+const mostHung = 200
+
+// hang is a picture that hangs there already, or is painted now.
+func (g *gallery) hang(r recipe) ([]byte, error) {
+	if r.Of != aTriangle && r.Of != aWord {
+		return r.make()
+	}
+	of := fmt.Sprint(r.Of, r.Title, r.Options)
+	g.mu.Lock()
+	content := g.pictures[of]
+	g.mu.Unlock()
+	if content != nil {
+		return content, nil
+	}
+	content, err := r.make()
+	if err != nil {
+		return nil, err
+	}
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if len(g.pictures) < mostHung {
+		if g.pictures == nil {
+			g.pictures = map[string][]byte{}
+		}
+		g.pictures[of] = content
+	}
+	return content, nil
+}
