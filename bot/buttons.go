@@ -2,6 +2,7 @@ package bot
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 
 	"dogleg/bot/wording"
@@ -43,7 +44,9 @@ func choices(err error) [][]Button {
 	}
 	var readings []string
 	for _, r := range m.Readings {
-		readings = append(readings, wording.Typed(r))
+		if line := wording.Typed(r); !slices.Contains(readings, line) {
+			readings = append(readings, line)
+		}
 	}
 	return each(readings)
 }

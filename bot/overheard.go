@@ -10,7 +10,7 @@ import (
 // and nothing else. A word about the list, a bare number or a yes is for somebody
 // else.
 func (t *turn) overhear(text string) []part {
-	if _, ok := readOrder(text); ok {
+	if _, ok := readOrder(text); ok || !plainlyAsked(readByRules(text)) {
 		return nil
 	}
 	statements := Read(text, parser.Said{})

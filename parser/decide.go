@@ -28,7 +28,11 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 		!strings.ContainsFunc(text, unicode.IsLetter) && !onlyNumber(rules) || onlyWants(rules) {
 		return rules
 	}
-	readings := gathered(learned.Learned().Read(text, said))
+	all := learned.Learned().Read(text, said)
+	for _, r := range all {
+		toldToDo(r.Statements)
+	}
+	readings := gathered(all)
 	if len(readings) == 0 {
 		return rules
 	}
@@ -50,6 +54,50 @@ func onlyNumber(s []Statement) bool {
 	return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Sum != nil && len(s[0].Ask.Sum.Terms) == 1
 }
 
+// refusesWords says whether the rules refuse a message for its words.
+func refusesWords(s []Statement) bool {
+	return len(s) == 1 && s[0].Misunderstanding != nil && slices.Contains([]Trouble{UnknownWord, NotFiguring, NothingRead}, s[0].Misunderstanding.Trouble)
+}
+
+// onlyLengths says whether all that is read is lengths: no bend, no pipe, no fitting.
+func onlyLengths(s []Statement) bool {
+	return !slices.ContainsFunc(s, func(s Statement) bool {
+		a := s.Ask
+		return a == nil || a.Angle != 0 || a.Pipe != (catalog.Pipe{}) || a.Ends != [2]End{} || a.Grade != 0
+	})
+}
+
+// changesNothing says whether a message is read as a change, and of nothing.
+func changesNothing(s []Statement) bool {
+	return len(s) == 1 && s[0].Ask != nil && s[0].Ask.FollowUp && len(s[0].Ask.Measures) == 0 && onlyLengths(s) && !s[0].Ask.ComeBack && !s[0].Ask.Store && s[0].Ask.Lines == 0
+}
+
+// onlyChange says whether the rules read a message as one change.
+func onlyChange(s []Statement) bool { return len(s) == 1 && s[0].Ask != nil && s[0].Ask.FollowUp }
+
+// fuller says whether the rules agree with a reading that uses all the numbers of
+// the likeliest one, and one that this passes over.
+func fuller(said Said, rules []Statement, readings []learned.Reading) bool {
+	best := readings[0].Statements
+	if len(rules) != 1 || len(best) != 1 || rules[0].Ask == nil || best[0].Ask == nil {
+		return false
+	}
+	a, b := rules[0].Ask, best[0].Ask
+	uses := func(m Measure) bool {
+		return slices.ContainsFunc(a.Measures, func(n Measure) bool { return n.Role == m.Role && math.Abs((n.Length-m.Length).Inches()) < 1e-6 })
+	}
+	more := len(a.Measures) > len(b.Measures) && !slices.ContainsFunc(b.Measures, func(m Measure) bool { return !uses(m) })
+	if more && a.Kind == b.Kind && readings[0].Probability < sureWithout {
+		return true
+	}
+	if !more && !(a.Kind == Offset && len(a.Measures) > len(b.Measures) && a.Angle != 0) {
+		return false
+	}
+	return slices.ContainsFunc(readings[1:], func(r learned.Reading) bool {
+		return r.Probability > sureFuller && agree(said, rules, r.Statements)
+	})
+}
+
 // onlySum says whether a message is a sum and nothing else, by the rules.
 func onlySum(s []Statement) bool { return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Sum != nil }
 
@@ -69,25 +117,38 @@ func setsTakeoff(rules, best []Statement) bool {
 // The probabilities from which a reading is taken: one that the rules read too, and
 // one that they don't.
 const (
-	sureAlone = 0.75
-	sureBoth  = 0.35
-	dim       = 0.45 // below this a message that the rules refuse is refused
-	faint     = 0.08 // below this a reading is not offered
+	sureAlone   = 0.75
+	sureBoth    = 0.35
+	sureOfWords = 0.9  // in words that the rules don't know, or that make a sum to them
+	sureWithout = 0.6  // of a reading that passes over a number which the rules use
+	sureFuller  = 0.1  // where the rules agree, and use a number that the likeliest reading passes over
+	dim         = 0.45 // below this a message that the rules refuse is refused
+	faint       = 0.08 // below this a reading is not offered
 )
 
 func decide(text string, said Said, rules []Statement, readings []learned.Reading) []Statement {
 	best := readings[0]
 	switch {
+	case onlySum(rules) && (best.Probability < sureOfWords || onlySum(best.Statements)):
+		return rules
+	case slices.ContainsFunc(best.Statements, isCommand) && !doable(best.Statements):
+		return rules
+	case noSuchSize(rules, best.Statements):
+		return rules
 	case asksNothing(best.Statements):
 		if best.Probability > sureAlone || !slices.ContainsFunc(rules, isAsk) {
 			return refusals(rules, best.Statements)
 		}
-	case setsTakeoff(rules, best.Statements), best.Probability > sureBoth && agree(said, rules, best.Statements):
+	case said.Last == nil && refusesWords(rules) && best.Probability < sureOfWords && onlyLengths(best.Statements):
+		return rules
+	case changesNothing(best.Statements) && onlyChange(rules):
+		return rules
+	case setsTakeoff(rules, best.Statements), fuller(said, rules, readings), best.Probability > sureBoth && agree(said, rules, best.Statements):
 		return rules
 	case best.Probability > sureAlone:
 		return named(rules, best.Statements)
 	}
-	if onlyNumber(rules) || onlySum(rules) || said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp || !slices.ContainsFunc(rules, isAsk) && best.Probability < dim {
+	if onlyNumber(rules) || said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp || !slices.ContainsFunc(rules, isAsk) && best.Probability < dim {
 		return rules
 	}
 	var offered []Ask
@@ -128,6 +189,36 @@ func refusals(rules, best []Statement) []Statement {
 		return rules
 	}
 	return best
+}
+
+// toldToDo puts an ask in the place of a command to mark the standing pipe.
+func toldToDo(s []Statement) {
+	for i := range s {
+		if c := s[i].Command; c != nil && c.Verb == "mark" {
+			s[i].Command, s[i].Ask = nil, &Ask{Kind: Mark, FollowUp: true, Language: c.Language}
+		}
+	}
+}
+
+// doable says whether the conversation can do what is told by words that only the
+// learned reader takes for a command.
+func doable(s []Statement) bool {
+	for i := range s {
+		if c := s[i].Command; c != nil && !slices.Contains([]Verb{Explain, Undo, Thanks, Draw, Help, Jobs, AllCautions, Takeoffs}, c.Verb) {
+			return false
+		}
+	}
+	return true
+}
+
+// noSuchSize says whether the rules refuse the very size that was read.
+func noSuchSize(rules, best []Statement) bool {
+	if len(rules) != 1 || rules[0].Misunderstanding == nil || rules[0].Misunderstanding.Trouble != NoSuchSize {
+		return false
+	}
+	return slices.ContainsFunc(best, func(s Statement) bool {
+		return s.Ask != nil && s.Ask.Pipe.Size == rules[0].Misunderstanding.Read.Pipe.Size
+	})
 }
 
 // whole is an ask with what it changes.
@@ -186,8 +277,14 @@ func same(x, y *Ask) bool {
 		d := a.Length - b.Length
 		return a.Role == b.Role && a.Method == b.Method && d < 1e-6 && d > -1e-6
 	}
-	return x.Kind == y.Kind && x.Store == y.Store && x.ComeBack == y.ComeBack && slices.EqualFunc(key(x), key(y), near) && x.Angle == y.Angle &&
+	return x.Kind == y.Kind && x.Store == y.Store && x.ComeBack == y.ComeBack && slices.EqualFunc(key(x), key(y), near) && (x.Angle == y.Angle || sameFittings(x, y)) &&
 		x.Pipe.Size == y.Pipe.Size && x.Pipe.Material == y.Pipe.Material && x.Grade-y.Grade < 1e-9 && y.Grade-x.Grade < 1e-9 && x.Lines == y.Lines
+}
+
+// sameFittings says whether two asks name the same fittings at their ends, so that
+// the angle says nothing more.
+func sameFittings(x, y *Ask) bool {
+	return x.Ends[0].Fitting != (catalog.Fitting{}) && x.Ends[0].Fitting == y.Ends[0].Fitting && x.Ends[1].Fitting == y.Ends[1].Fitting
 }
 
 func compareText(a, b string) int {

@@ -3,6 +3,7 @@ package wording
 import (
 	"cmp"
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -95,7 +96,9 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 	case parser.TwoReadings:
 		var lines []string
 		for _, reading := range m.Readings {
-			lines = append(lines, Typed(reading))
+			if line := Typed(reading); !slices.Contains(lines, line) {
+				lines = append(lines, line)
+			}
 		}
 		return lines
 	case parser.UnknownWord, parser.NoSuchAngle, parser.BadNumber:

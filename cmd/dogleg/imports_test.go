@@ -22,7 +22,7 @@ var arrows = map[string][]string{
 	"geometry/walk": {"geometry"},
 
 	"catalog": {"geometry"},
-	"parser": {"parser/ask", "parser/read", "parser/words", "catalog", "geometry", "participle"},
+	"parser":  {"parser/ask", "parser/read", "parser/words", "catalog", "geometry", "participle"},
 
 	// What was asked, as types; what words may mean, as data; how measures are
 	// written; and the reader that has learned from people's messages.

@@ -219,16 +219,25 @@ func main() {
 		defer pprof.StopCPUProfile()
 	}
 	byPart := map[string][]*example{}
-	part := parts(filepath.Join(*dir, "parts.csv"))
-	for file, p := range part {
-		_ = file
-		_ = p
+	people := filepath.Join(*dir, "people")
+	part := parts(filepath.Join(people, "parts.csv"))
+	files, err := filepath.Glob(filepath.Join(people, "*.txt"))
+	if err != nil {
+		log.Fatal(err)
 	}
-	files, _ := filepath.Glob(filepath.Join(*dir, "*.txt"))
+	for _, pattern := range []string{"*.txt"} { // one writer's, and with what was once misread
+		more, err := filepath.Glob(filepath.Join(*dir, pattern))
+		if err != nil {
+			log.Fatal(err)
+		}
+		files = append(files, more...)
+	}
 	for _, f := range files {
-		p := part[strings.TrimSuffix(filepath.Base(f), ".txt")]
-		if p == "" {
-			p = "train"
+		p := "train"
+		if filepath.Dir(f) == people {
+			if p = part[strings.TrimSuffix(filepath.Base(f), ".txt")]; p == "" {
+				log.Fatalf("%s is in no part: see parts.csv", f)
+			}
 		}
 		x, err := load(f)
 		if err != nil {
@@ -243,6 +252,8 @@ func main() {
 		judgeOld(byPart[*of])
 	case "calibration":
 		calibration(byPart[*of])
+	case "second":
+		second(byPart[*of])
 	case "measure":
 		measure(byPart[*of], *show)
 	default:
@@ -324,7 +335,7 @@ func teach(byPart map[string][]*example, epochs int, out, show string, most int)
 		}
 		all = append(all, l)
 		if byPart["train"][i].File == "promised.txt" {
-			all = append(all, l, l, l)
+			all = append(all, l, l, l, l, l, l, l)
 		}
 	}
 	if len(all) > most {
@@ -597,4 +608,35 @@ func calibration(in []*example) {
 	for i := range alone {
 		fmt.Printf("p %.2f  alone %4d right %4d   with the rules %4d right %4d\n", float64(i)/20, alone[i].all, alone[i].right, both[i].all, both[i].right)
 	}
+}
+
+func second(in []*example) {
+	all, right, bestRight := 0, 0, 0
+	for _, x := range in {
+		if x.sort == "broken" || x.sort == "refused" {
+			continue
+		}
+		r := read.Learned().Read(x.Text, x.said)
+		rules := parser.Parse(x.Text)
+		if len(r) == 0 || x.same(rules, r[0].Statements) {
+			continue
+		}
+		p := 0.0
+		for _, q := range r {
+			if x.same(q.Statements, rules) {
+				p += q.Probability
+			}
+		}
+		if p < 0.15 {
+			continue
+		}
+		all++
+		if x.differs(rules) == "" {
+			right++
+		}
+		if x.differs(r[0].Statements) == "" {
+			bestRight++
+		}
+	}
+	fmt.Println("rules are second:", all, "rules right", right, "best right", bestRight)
 }
