@@ -67,6 +67,21 @@ func onlyLengths(s []Statement) bool {
 	})
 }
 
+// cutsUp says whether the likeliest reading cuts what the rules read as one ask into
+// several, is not sure of it, and passes over numbers that the rules use.
+func cutsUp(rules []Statement, best learned.Reading) bool {
+	if len(rules) != 1 || rules[0].Ask == nil || len(best.Statements) < 2 || best.Probability > sureWithout {
+		return false
+	}
+	used := 0
+	for _, s := range best.Statements {
+		if s.Ask != nil {
+			used = max(used, len(s.Ask.Measures))
+		}
+	}
+	return len(rules[0].Ask.Measures) > max(used, 1)
+}
+
 // changesNothing says whether a message is read as a change, and of nothing.
 func changesNothing(s []Statement) bool {
 	return len(s) == 1 && s[0].Ask != nil && s[0].Ask.FollowUp && len(s[0].Ask.Measures) == 0 && onlyLengths(s) && !s[0].Ask.ComeBack && !s[0].Ask.Store && s[0].Ask.Lines == 0
@@ -117,9 +132,10 @@ func setsTakeoff(rules, best []Statement) bool {
 // The probabilities from which a reading is taken: one that the rules read too, and
 // one that they don't.
 const (
-	sureAlone   = 0.75
-	sureBoth    = 0.35
+	sureAlone   = 0.85
+	sureBoth    = 0.45
 	sureOfWords = 0.9  // in words that the rules don't know, or that make a sum to them
+	sureChange  = 0.25 // of a change that the rules read too
 	sureWithout = 0.6  // of a reading that passes over a number which the rules use
 	sureFuller  = 0.1  // where the rules agree, and use a number that the likeliest reading passes over
 	dim         = 0.45 // below this a message that the rules refuse is refused
@@ -129,6 +145,8 @@ const (
 func decide(text string, said Said, rules []Statement, readings []learned.Reading) []Statement {
 	best := readings[0]
 	switch {
+	case learned.TakenBack(text) && slices.ContainsFunc(best.Statements, isAsk):
+		return []Statement{refused(text, &Misunderstanding{Trouble: NotFiguring, Text: text})}
 	case onlySum(rules) && (best.Probability < sureOfWords || onlySum(best.Statements)):
 		return rules
 	case slices.ContainsFunc(best.Statements, isCommand) && !doable(best.Statements):
@@ -139,16 +157,19 @@ func decide(text string, said Said, rules []Statement, readings []learned.Readin
 		if best.Probability > sureAlone || !slices.ContainsFunc(rules, isAsk) {
 			return refusals(rules, best.Statements)
 		}
-	case said.Last == nil && refusesWords(rules) && best.Probability < sureOfWords && onlyLengths(best.Statements):
+	case said.Last == nil && refusesWords(rules) && onlyLengths(best.Statements):
 		return rules
 	case changesNothing(best.Statements) && onlyChange(rules):
 		return rules
-	case setsTakeoff(rules, best.Statements), fuller(said, rules, readings), best.Probability > sureBoth && agree(said, rules, best.Statements):
+	case cutsUp(rules, best):
+		return rules
+	case setsTakeoff(rules, best.Statements), fuller(said, rules, readings), best.Probability > sureBoth && agree(said, rules, best.Statements),
+		onlyChange(rules) && best.Probability > sureChange && agree(said, rules, best.Statements):
 		return rules
 	case best.Probability > sureAlone:
 		return named(rules, best.Statements)
 	}
-	if onlyNumber(rules) || said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp || !slices.ContainsFunc(rules, isAsk) && best.Probability < dim {
+	if onlyNumber(rules) && !(best.Probability > sureBoth && onlyChange(best.Statements)) || said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp || !slices.ContainsFunc(rules, isAsk) && best.Probability < dim {
 		return rules
 	}
 	var offered []Ask
@@ -167,6 +188,12 @@ func decide(text string, said Said, rules []Statement, readings []learned.Readin
 		}
 	}
 	offer(rules)
+	if len(rules) == 1 && rules[0].Ask != nil && len(rules[0].Ask.Measures) > 1 && len(offered) > 0 && !slices.ContainsFunc(offered, func(o Ask) bool {
+		r := whole(said, *rules[0].Ask)
+		return !same(&o, &r)
+	}) {
+		return rules // all that is offered is what the rules read
+	}
 	if len(offered) == 0 {
 		if slices.ContainsFunc(rules, isAsk) {
 			return []Statement{refused(text, &Misunderstanding{Trouble: NotFiguring, Text: text})}

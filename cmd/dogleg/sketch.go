@@ -2,13 +2,14 @@ package main
 
 import (
 	"bytes"
-	"dogleg/parser"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
+
+	"dogleg/parser"
 
 	"dogleg/bot"
 	"dogleg/bot/figure"

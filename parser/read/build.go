@@ -348,9 +348,7 @@ func (b *builder) words(st *stretch) {
 	case english > 0:
 		a.Language = ask.English
 	}
-	for _, r := range b.m.repairs {
-		a.Repairs = append(a.Repairs, r)
-	}
+	a.Repairs = append(a.Repairs, b.m.repairs...)
 }
 
 // arithmetic is the sum of a stretch: its terms, and what the words between them do.

@@ -2,6 +2,7 @@ package read
 
 import (
 	"math"
+	"slices"
 
 	"dogleg/parser/ask"
 	"dogleg/parser/measure"
@@ -130,12 +131,7 @@ func bin(v float64) uint32 {
 var claims = []string{"role", "hint", "method", "bend", "material", "joint", "want", "fitting", "size", "verb", "use", "sum", "operator", "sweep", "street", "scheduled", "angle", "elsewhere", "mine"}
 
 func claiming(it *item) bool {
-	for _, s := range claims {
-		if it.has(s) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(claims, it.has)
 }
 
 // seen is what is seen of a measure, whatever it is taken for. The second list is

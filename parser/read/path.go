@@ -352,12 +352,7 @@ func (m *message) joins(out []feature, p *step, x *measure.Measure, l label) []f
 var facts = []string{"material", "joint", "use", "schedule", "fitting", "sweep", "street", "elbow"}
 
 func isFact(it *item) bool {
-	for _, f := range facts {
-		if it.has(f) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(facts, it.has)
 }
 
 // fact takes what an item says of the pipe, or leaves it.
@@ -419,10 +414,8 @@ func (m *message) mayEnd(i int) bool {
 	if t.Type == measure.Whole && i+1 < len(m.tokens) && m.tokens[i+1].Glued && (m.tokens[i+1].Text == ")" || m.tokens[i+1].Text == ".") {
 		return true // the number of a list
 	}
-	for _, sense := range []string{"and", "then", "next", "or", "ask", "verb", "correction", "with", "hint", "want"} {
-		if it.has(sense) {
-			return true
-		}
+	if slices.ContainsFunc([]string{"and", "then", "next", "or", "ask", "verb", "correction", "with", "hint", "want"}, it.has) {
+		return true
 	}
 	if before.Type == measure.Part || before.Number() || m.items[m.itemAt[i-1]].has("verb") {
 		return t.Number() || t.Type == measure.Soft || m.items[m.itemAt[i-1]].has("verb")

@@ -163,13 +163,7 @@ func flagged(e *ending, a *ask.Ask) bool {
 // sameVerb says whether two verbs do the same: a word that is asked about is
 // explained.
 func sameVerb(got, want ask.Verb) bool {
-	switch want {
-	case ask.Explain:
-		return got == want || got == ask.Glossary
-	case "metric", "inches":
-		return got == want
-	}
-	return got == want
+	return got == want || want == ask.Explain && got == ask.Glossary
 }
 
 // merit ranks paths by how much of what is meant they have found.
@@ -394,6 +388,24 @@ func (t *Teaching) Average() *Model {
 		m.w[i] = float32((t.sum[i] + float64(w)*float64(t.time-t.stamp[i])) / float64(max(1, t.time)))
 	}
 	return m
+}
+
+// TakenBack says whether a message is withdrawn in its own last words: nothing that
+// could be figured follows them.
+func TakenBack(text string) bool {
+	m, ok := prepare(text, Said{})
+	if !ok {
+		return false
+	}
+	for i := len(m.items) - 1; i >= 0; i-- {
+		switch {
+		case m.items[i].has("withdrawn"):
+			return true
+		case m.items[i].number, m.items[i].has("material"):
+			return false
+		}
+	}
+	return false
 }
 
 // Reading is one way to read a message, with its probability.

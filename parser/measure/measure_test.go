@@ -1,0 +1,89 @@
+package measure_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"dogleg/parser/measure"
+)
+
+// Each way of writing a measure is among the readings of it, with the value that a
+// tape shows: worked out by hand.
+func TestWaysToWriteAMeasure(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		number float64
+		unit   measure.Unit
+	}{
+		{"12-5/8", 12.625, measure.NoUnit},
+		{"12 5/8", 12.625, measure.NoUnit},
+		{"12⅝", 12.625, measure.NoUnit},
+		{`12"5/8`, 12.625, measure.InchUnit},
+		{"twelve and five eighths", 12.625, measure.NoUnit},
+		{"12 and 58ths", 12.625, measure.NoUnit},
+		{"75 8", 7.625, measure.NoUnit}, // as phones write seven and five eighths
+		{`5' 6-1/2"`, 66.5, measure.InchUnit},
+		{"5 foot 6", 66, measure.InchUnit},
+		{"an inch and a half", 1.5, measure.InchUnit},
+		{"two inches and a half", 2.5, measure.InchUnit},
+		{"a foot and a half", 1.5, measure.FootUnit},
+		{"12-5/8 heavy", 12.65625, measure.NoUnit},
+		{"a 16th shy of 9", 8.9375, measure.NoUnit},
+		{"an eighth over ten", 10.125, measure.NoUnit},
+		{"1 in 40", 0.3, measure.PerFootOf},
+		{"1:60", 0.2, measure.PerFootOf},
+		{"2 per cent", 0.24, measure.PerFootOf},
+		{"quarter inch per foot", 0.25, measure.PerFootOf},
+		{"18 mm per metre", 0.216, measure.PerFootOf},
+		{"1 inch in 20 ft", 0.05, measure.PerFootOf},
+		{"12,5 cm", 12.5, measure.CM},
+		{"1,200 mm", 1200, measure.MM},
+		{"1 meter 20", 1200, measure.MM},
+		{"four point two metres", 4.2, measure.M},
+		{"three fifty", 350, measure.NoUnit},
+		{"eighth bend", 45, measure.TurnPart},
+		{"1/16 bends", 22.5, measure.TurnPart},
+		{"DN100", 100, measure.NominalDia},
+		{"80 NB", 80, measure.NominalDia},
+		{"cuarenta y cinco", 45, measure.NoUnit},
+	} {
+		tokens := measure.Tokens(c.text)
+		whole := func(m measure.Measure) bool {
+			return m.To == len(tokens) && math.Abs(m.Number-c.number) < 1e-9 && m.Unit == c.unit
+		}
+		if got := measure.At(c.text, tokens, 0); !slices.ContainsFunc(got, whole) {
+			t.Errorf("%q: %+v, want %g %s", c.text, got, c.number, c.unit)
+		}
+	}
+}
+
+// What may be two numbers is offered as two besides.
+func TestAlternatives(t *testing.T) {
+	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12} {
+		tokens := measure.Tokens(text)
+		alone := func(m measure.Measure) bool { return m.Number == first }
+		if got := measure.At(text, tokens, 0); !slices.ContainsFunc(got, alone) {
+			t.Errorf("%q: %+v, want %g too", text, got, first)
+		}
+	}
+}
+
+func FuzzTokens(f *testing.F) {
+	f.Add("12-5/8 set 45s 2 inch pvc\n1:60, ½")
+	f.Fuzz(func(t *testing.T, text string) {
+		tokens := measure.Tokens(text)
+		at := 0
+		for i := range tokens {
+			if tokens[i].Begin < at || tokens[i].End <= tokens[i].Begin || tokens[i].End > len(text) {
+				t.Fatalf("%q: token %d from %d to %d", text, i, tokens[i].Begin, tokens[i].End)
+			}
+			at = tokens[i].End
+			for _, m := range measure.At(text, tokens, i) {
+				if m.To <= i || m.To > len(tokens) || math.IsNaN(m.Number) {
+					t.Fatalf("%q: %+v", text, m)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,87 @@
+package read_test
+
+import (
+	"strings"
+	"testing"
+
+	"dogleg/catalog"
+	"dogleg/parser/ask"
+	"dogleg/parser/read"
+)
+
+// The main job, as a stranger may send it.
+func TestLearnedReadsTheMainJob(t *testing.T) {
+	for _, text := range []string{"12 set 45s 1-1/2 pvc", "need a set of 12 w 45s in 1-1/2 pvc"} {
+		r := read.Learned().Read(text, read.Said{})
+		if len(r) == 0 || len(r[0].Statements) != 1 || r[0].Statements[0].Ask == nil {
+			t.Fatalf("%q: %+v", text, r)
+		}
+		a := r[0].Statements[0].Ask
+		if set, _ := a.Length(ask.Set); a.Kind != ask.Offset || set != 12 || a.Angle != 45 || a.Pipe.Size != "1-1/2" || a.Pipe.Material != catalog.PVC {
+			t.Errorf("%q: %+v", text, a)
+		}
+	}
+}
+
+// The probabilities of all that a message may mean add up to one.
+func TestProbabilities(t *testing.T) {
+	sum := 0.0
+	for _, r := range read.Learned().Read("over 9 up 4, 45s, 2 abs and then 7 more", read.Said{}) {
+		sum += r.Probability
+	}
+	if sum < 0.999 || sum > 1.001 {
+		t.Errorf("they add up to %g", sum)
+	}
+}
+
+func TestTakenBack(t *testing.T) {
+	for text, want := range map[string]bool{
+		"26 set 45s 6 std weld, scratch that": true,
+		"12 set 45s 2 pvc, never mind":        true,
+		"scratch that, 8-1/2":                 false,
+		"12 set 45s 2 pvc":                    false,
+		"":                                    false,
+	} {
+		if got := read.TakenBack(text); got != want {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}
+
+// A lesson of a message finds the reading that is meant, and none of another.
+func TestLessons(t *testing.T) {
+	meant := []read.Meant{{Ask: &ask.Ask{Kind: ask.Offset, Measures: []ask.Measure{{Role: ask.Set, Length: 12}}, Angle: 45}}}
+	right := func(s []ask.Statement) bool {
+		if len(s) != 1 || s[0].Ask == nil || s[0].Ask.Kind != ask.Offset || s[0].Ask.Angle != 45 {
+			return false
+		}
+		set, ok := s[0].Ask.Length(ask.Set)
+		return ok && set == 12 && len(s[0].Ask.Measures) == 1
+	}
+	if !read.NewLesson("12 set 45s, unit 7", read.Said{}, meant, right).Covered() {
+		t.Error("no path says what is meant")
+	}
+	if read.NewLesson("9 set 45s", read.Said{}, meant, right).Covered() {
+		t.Error("a path says what is not there")
+	}
+}
+
+func FuzzRead(f *testing.F) {
+	for _, text := range []string{"12 set 45s 2 pvc", "roll 8 rise 14 45s, same but 9\nthen 22s", "1:60 over 12,5 m", strings.Repeat("9 ", 300)} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, r := range read.Learned().Read(text, read.Said{}) {
+			for _, s := range r.Statements {
+				if s.Ask == nil {
+					continue
+				}
+				for _, m := range s.Ask.Measures {
+					if m.Length < 0 {
+						t.Fatalf("%q: a length below nothing: %+v", text, m)
+					}
+				}
+			}
+		}
+	})
+}
