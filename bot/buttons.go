@@ -21,19 +21,40 @@ func (t *turn) buttonsUnder(job uint64, ask parser.Ask) [][]Button {
 	}
 	return [][]Button{
 		{
+			button(wording.WhyButton, "why"),
 			button(wording.StepsButton, "explain"),
 			button(wording.DrawButton, "draw"),
-			button(wording.AddButton, "add job"),
 		},
 		{
+			button(wording.AddButton, "add job"),
 			{Label: wording.Say(wording.ShareButton, o), Share: wording.Typed(ask)},
 			button(wording.UndoButton, "undo"),
 		},
 	}
 }
 
+// undoPlainly makes the button that takes back the job take back what was done
+// last: a takeoff that was kept, with which the job was answered again.
+func (t *turn) undoPlainly(rows [][]Button) [][]Button {
+	label := t.say(wording.UndoButton)
+	for _, row := range rows {
+		for i, b := range row {
+			if b.Label == label {
+				row[i].Says = "undo"
+			}
+		}
+	}
+	return rows
+}
+
 // examples are buttons that ask what a newcomer may ask.
-func examples() [][]Button { return each(wording.Examples()) }
+func examples(o wording.Options) [][]Button {
+	var rows [][]Button
+	for _, e := range wording.Examples(o) {
+		rows = append(rows, []Button{{Label: e.Ask + ": " + e.Gives, Says: e.Ask}})
+	}
+	return rows
+}
 
 // choices are buttons for the readings of a message that can be read in two
 // ways.

@@ -18,12 +18,9 @@ func (t *turn) command(s parser.Statement) part {
 		return t.rule(s)
 	case parser.Jobs:
 		return t.jobs(s)
-	case parser.Help:
-		return said(s, true, wording.Help(t.options(t.talk.Language)))
-	case parser.Greet:
-		p := said(s, true, wording.Greeting(t.options(t.talk.Language)))
-		p.buttons = examples()
-		return p
+	case parser.Help, parser.Greet:
+		t.speak(s)
+		return t.greet(s)
 	case parser.AllCautions:
 		return t.cautions(s)
 	case parser.NameJob:

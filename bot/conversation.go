@@ -120,6 +120,9 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
+	if p, ok := t.settleClearing(text); ok {
+		return []part{p}
+	}
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
@@ -161,6 +164,9 @@ func (t *turn) respond(s parser.Statement) part {
 	if t.aboutUnknown() && t.goesOn(s) {
 		return t.tell(s, false, wording.AboutWhich)
 	}
+	if number, ok := bareNumber(s); ok {
+		return t.whatNumber(s, number)
+	}
 	moves := s.Ask != nil && t.movesTakeoff(*s.Ask)
 	if s.Ask != nil && !moves {
 		t.talk.Kept = nil
@@ -193,8 +199,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		return t.refuse(s, err)
 	}
 	speaking := t.speaking(j.ask.Language)
-	speaking.Told = j.again
-	text := wording.Reply(answer, speaking)
+	text := t.brief(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)

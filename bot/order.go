@@ -28,6 +28,19 @@ const (
 	renameJob   act = "rename"
 	removeJob   act = "remove"
 	removeWhat  act = "remove what"
+
+	greet        act = "greet"
+	firstHelp    act = "first help"
+	howLong      act = "how long"
+	tellWhy      act = "why"
+	tellMore     act = "more"
+	showSettings act = "settings"
+	giveCommand  act = "command"
+	forgetTheirs act = "forget takeoff"
+	doneWhich    act = "done which"
+	shareIt      act = "share"
+	sayNo        act = "no"
+	giveHint     act = "hint"
 )
 
 // order is an act, what it is to be done with and the language it was said in.
@@ -51,6 +64,7 @@ const (
 	aStock  taking = "a stock length, a saw, a pipe" // or nothing
 	aName   taking = "a name"                        // or nothing
 	aSearch taking = "a search"
+	oneOnly taking = "one number"
 )
 
 // opening is how an order begins.
@@ -96,6 +110,11 @@ var openings = sync.OnceValue(func() []opening {
 		opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
 		opens(parser.English, findJobs, aSearch, `jobs?`),
 		opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
+		opens(parser.Spanish, forgetTheirs, oneOnly, `olvid[ae]r? (?:el )?descuento`),
+		opens(parser.English, tellWhy, oneOnly, `why(?: job)?`),
+		opens(parser.Spanish, tellWhy, oneOnly, `por qu[eé](?: trabajo)?`),
+		opens(parser.English, tellMore, oneOnly, `more(?: of)?(?: job)?`),
+		opens(parser.Spanish, tellMore, oneOnly, `m[aá]s(?: de)?(?: trabajo)?`),
 		opens(parser.English, addPiece, aName, `add`),
 		opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
 	}
@@ -106,6 +125,9 @@ func readOrder(text string) (order, bool) {
 	text = strings.TrimRight(strings.TrimSpace(text), ".")
 	if text != "" && text[0] >= '0' && text[0] <= '9' { // no opening begins so, and most messages do
 		return order{}, false
+	}
+	if o, ok := readPhrase(text); ok {
+		return o, true
 	}
 	for _, o := range openings() {
 		head := o.words.FindString(text)
@@ -136,6 +158,9 @@ func (o opening) read(rest string) (order, bool) {
 		number, name, _ := strings.Cut(rest, " ")
 		read.numbers, _, ok = pieceNumbers(number)
 		read.words = strings.TrimLeft(strings.TrimSpace(name), ":, ")
+	case oneOnly:
+		read.numbers, read.all, ok = pieceNumbers(rest)
+		ok = ok && len(read.numbers) == 1
 	case aSearch:
 		ok = rest != "" && !isNumber(rest)
 	case aName:

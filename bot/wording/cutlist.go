@@ -266,6 +266,14 @@ func (o Options) fittingCount(c cutlist.Count) string {
 	return strconv.Itoa(c.Number) + " × " + o.fitting(c.Fitting)
 }
 
+// sawn is the width of a saw as a tape has it, in sixty-fourths.
+func (o Options) sawn(l geometry.Length) string {
+	if o.Metric {
+		return o.stated(l, "")
+	}
+	return l.Tape(64).String()
+}
+
 // Kerf says what was reckoned for the saw.
 func Kerf(s Saw, o Options) string {
 	name, known := o.said("saw " + s.Name)
@@ -275,7 +283,7 @@ func Kerf(s Saw, o Options) string {
 	case s.Kerf == 0:
 		return o.say("no kerf", "saw", name)
 	}
-	return o.say("kerf of saw", "kerf", o.stated(s.Kerf, ""), "saw", name)
+	return o.say("kerf of saw", "kerf", o.sawn(s.Kerf), "saw", name)
 }
 
 // leftLong says that pieces which are only about so were reckoned longer.
