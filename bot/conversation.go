@@ -72,6 +72,9 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		reply.Board = t.board(t.showing)
 		reply.Listed = t.listing == len(parts)
 	}
+	if !m.Overheard {
+		reply = t.tappable(reply)
+	}
 	t.end()
 	reply.Fault = t.faulted
 	return reply
@@ -202,7 +205,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	text := t.brief(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
-	p.buttons = t.buttonsUnder(p.job, answer.Ask)
+	p.buttons = t.buttonsUnder(p.job, answer)
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
 	}
@@ -216,9 +219,10 @@ func (t *turn) figure(s parser.Statement, j job) part {
 func (t *turn) refuse(s parser.Statement, err error) part {
 	o := t.options(t.talk.Language)
 	text := wording.Refusal(err, o)
+	t.talk.told, t.talk.More = told{Whole: wording.WholeRefusal(err, o)}, moreWhole
 	return part{
 		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
-		buttons: choices(err), aloud: t.forEar(text, o),
+		buttons: choices(err, o), aloud: t.forEar(text, o),
 	}
 }
 

@@ -110,7 +110,7 @@ func (t *turn) noteIn(memory Memory, n store.Note, value any) {
 // used, or else used before: figures and the names of pipes are of none.
 func (t *turn) options(used parser.Language) wording.Options {
 	return wording.Options{
-		Language: cmp.Or(t.settings.Language, used, t.talk.Language),
+		Language: cmp.Or(t.settings.Language, used, t.talk.Language, t.message.Language),
 		Division: t.settings.Division,
 		Metric:   t.settings.Metric || t.conversation.Metric,
 	}

@@ -565,3 +565,18 @@ func (o Options) short(of []figure.Caution) []string {
 	}
 	return lines
 }
+
+// Otherwise are changes that can be tapped: what was taken that no word said, as
+// what else it could be; and how to measure a fitting that nobody measured.
+func Otherwise(a *figure.Answer, o Options) []string {
+	var ways []string
+	for _, s := range a.Assumed {
+		for _, other := range s.Instead {
+			ways = append(ways, o.term(other.Name))
+		}
+	}
+	if a.Unmeasured != nil || unsure(a) && hasCut(a) {
+		ways = append(ways, o.say("how to measure it"))
+	}
+	return ways
+}

@@ -47,6 +47,7 @@ const (
 
 	MoreWord       Phrase = "more word" // as it is said
 	SettingsWord   Phrase = "settings word"
+	HelpWord       Phrase = "help word"
 	HelpButton     Phrase = "help button"
 	SettingsButton Phrase = "settings button"
 	WhyButton      Phrase = "why button"

@@ -530,3 +530,47 @@ func (o Options) badGeometry(i *figure.Impossible) string {
 	}
 	return o.say("went wrong")
 }
+
+// GoodAnswers are answers to a question that can be tapped: those that are known
+// to be good, else usual ones.
+func GoodAnswers(wanted parser.Role, options []string, o Options) []string {
+	if len(options) > 0 && wanted != parser.PipeOf {
+		return options
+	}
+	switch wanted {
+	case parser.PipeOf:
+		return []string{o.say("usual pvc"), o.say("usual abs"), o.say("usual copper"), o.say("usual iron")}
+	case parser.AngleOf, parser.FittingOf:
+		return []string{"45", "22-1/2", "60", "90"}
+	case parser.SizeOf:
+		return []string{"1-1/2", "2", "3", "4"}
+	case parser.Grade:
+		return []string{o.say("usual grade"), "2%"}
+	case parser.LineCount:
+		return []string{o.say("usual lines", "number", "2"), o.say("usual lines", "number", "3"), o.say("usual lines", "number", "4")}
+	case parser.TakeoffOf, parser.Face, parser.Depth:
+		return []string{o.say("how to measure it")}
+	default:
+	}
+	return nil
+}
+
+// Instead are changes that can be tapped where something can't be built.
+func Instead(i *figure.Impossible, o Options) []string {
+	var ways []string
+	for _, bend := range i.Bends {
+		ways = append(ways, o.say("with bends", "bends", o.fittings(catalog.BendOf(bend))))
+	}
+	switch i.Cause {
+	case figure.NoSuchSize:
+		ways = append(ways, i.Near...)
+	case figure.NoSuchFitting:
+		for _, near := range i.Near {
+			ways = append(ways, o.say("with bends", "bends", near+"s"))
+		}
+	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:
+		ways = append(ways, o.say("how to measure it"))
+	default:
+	}
+	return ways
+}

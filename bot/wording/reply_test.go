@@ -248,7 +248,7 @@ func TestReplyAround(t *testing.T) {
 	same(t, wording.Whole(a, wording.Options{}),
 		"First bend's center 8-3/8 in before it",
 		"Rounded up.",
-		"Reach 5-1/4, clearance 1, two 45s",
+		"Sticks out 5-1/4, clear 1, two 45s",
 		"Set 7-7/16 · travel 10-1/2 heavy · run 7-7/16",
 	)
 }

@@ -125,7 +125,7 @@ func (o Options) sumLine(a *figure.Answer, s figure.Step, sum string) string {
 func Hint(a *figure.Answer, o Options) string {
 	var names []string
 	for _, s := range a.Steps {
-		if _, ok := o.arithmeticOf(s); ok {
+		if _, ok := o.arithmeticOf(s); ok && leadsTo(a.Main, s.Result.Role) {
 			names = append(names, o.heading(a, s))
 		}
 		if s.Result.Role == a.Main {
@@ -163,6 +163,18 @@ const throat, side, back = 0, 2, 4
 // fromFace is a mark on an elbow that is trimmed, measured from its face.
 func (o Options) fromFace(a *figure.Answer, eighth int) string {
 	return o.bare(a.Ordinates[eighth].Back, exactly)
+}
+
+// leadsTo says whether a figure is on the way to what is wanted, and not only one
+// that is told beside it.
+func leadsTo(wanted, r parser.Role) bool {
+	switch {
+	case wanted == parser.Cut:
+		return r != parser.Run && r != parser.EndGap
+	case wanted == parser.EndGap:
+		return r != parser.Travel && r != parser.Cut
+	}
+	return true
 }
 
 // heading names what a step makes, with the rule behind it: "Travel (set to

@@ -16,7 +16,9 @@ func Typed(ask parser.Ask) string {
 	o := Options{}
 	var words []string
 	for _, m := range ask.Measures {
-		words = append(words, typedMeasure(m))
+		if !ofTheFitting(m.Role) || ask.Ends == ([2]parser.End{}) {
+			words = append(words, typedMeasure(m))
+		}
 	}
 	if ask.Lines > 0 {
 		words = append(words, strconv.Itoa(ask.Lines)+" lines")

@@ -53,7 +53,10 @@ func spoken(parts []string) []string {
 
 // measure reads one measure back: "13-7/8 outside to outside" with its role.
 func (o Options) measure(m parser.Measure) string {
-	text := o.role(m.Role, o.stated(m.Length, m.Text))
+	text, plainer := o.said("said "+string(m.Role), "length", o.stated(m.Length, m.Text))
+	if !plainer {
+		text = o.role(m.Role, o.stated(m.Length, m.Text))
+	}
 	if o.terse && m.Role == parser.GapNow {
 		text = o.say("now apart", "length", o.stated(m.Length, m.Text))
 	}
