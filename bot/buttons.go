@@ -30,7 +30,7 @@ func (t *turn) buttonsUnder(job uint64, a *figure.Answer) [][]Button {
 		},
 		{
 			button(wording.AddButton, "add job"),
-			{Label: wording.Say(wording.ShareButton, o), Share: wording.Typed(ask)},
+			{Label: wording.Say(wording.ShareButton, o), Share: wording.TypedIn(ask, o)},
 			button(wording.UndoButton, "undo"),
 		},
 	}, inRows(wording.Otherwise(a, o))...)
@@ -80,10 +80,11 @@ func choices(err error, o wording.Options) [][]Button {
 func unreadChoices(m *parser.Misunderstanding, o wording.Options) [][]Button {
 	switch {
 	case len(m.Readings) > 0:
-		return each(wording.Readings(m))
-	case m.Subject != "" && len(m.Near) > 0 && strings.Contains(m.Text, m.Subject):
+		return each(wording.Readings(m, o))
+	case m.Subject != "" && len(wording.Near(m)) > 0 && strings.Contains(m.Text, m.Subject):
 		var again []string
-		for _, near := range m.Near[:min(len(m.Near), mostChoices)] {
+		near := wording.Near(m)
+		for _, near := range near[:min(len(near), mostChoices)] {
 			again = append(again, strings.Replace(m.Text, m.Subject, near, 1))
 		}
 		return each(again)

@@ -131,7 +131,7 @@ func (t *turn) share(s parser.Statement) part {
 	if t.talk.Ask == nil {
 		return t.tell(s, false, wording.NothingToShare)
 	}
-	typed := wording.Typed(*t.talk.Ask)
+	typed := wording.TypedIn(*t.talk.Ask, t.options(t.talk.Language))
 	p := t.tell(s, true, wording.ShareThis, "ask", typed)
 	p.buttons = [][]Button{{{Label: t.say(wording.ShareButton), Share: typed}}}
 	p.about = t.talk.Job

@@ -14,7 +14,7 @@ func TestRuleBehindAStep(t *testing.T) {
 		t.Errorf("before any answer: %q", got)
 	}
 	h.say("12 set 45s 2 pvc dwv takeoff 1-1/8")
-	h.say("explain", "4. Travel: 12 × 1.4142 = 16.9706\n", "7. Cut: 16.9706 - 2 × 1.125 = 14.7206, on the tape 14-3/4 light")
+	h.say("explain", "4. Travel: 12 × 1.4142 = 16.9706\n", "7. Cut: 16.9706 - 2 × 1.125 = 14.7206, 14-3/4 light")
 	steps := h.say("more").Text
 	if !strings.HasSuffix(steps, "\nWhy a step is so: rule 4") {
 		t.Errorf("explain ends with %q", steps)

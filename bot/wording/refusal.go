@@ -140,7 +140,7 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 		return o.say("unclaimed", "subject", subject)
 	case parser.TwoReadings:
 		switch {
-		case len(readings(m)) == 1:
+		case len(o.readings(m)) == 1:
 			return o.say("one reading")
 		case subject == "":
 			return o.say("two readings of it")
@@ -171,10 +171,10 @@ func inShort(word string) string {
 func (o Options) wayOut(m *parser.Misunderstanding) []string {
 	switch m.Trouble {
 	case parser.TwoReadings:
-		return readings(m)
+		return o.readings(m)
 	case parser.UnknownWord, parser.NoSuchAngle, parser.BadNumber:
-		if len(m.Near) > 0 {
-			return []string{o.say("did you mean", "near", o.or(m.Near))}
+		if near := Near(m); len(near) > 0 {
+			return []string{o.say("did you mean", "near", o.or(near))}
 		}
 		return []string{o.say("try")}
 	case parser.OneSide:
@@ -195,18 +195,23 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 }
 
 // readings are what a message may mean, each as one types it, and once.
-func readings(m *parser.Misunderstanding) []string {
+func (o Options) readings(m *parser.Misunderstanding) []string {
 	var lines []string
 	for _, reading := range m.Readings {
-		if line := Typed(reading); !slices.Contains(lines, line) {
+		if line := TypedIn(reading, o); !slices.Contains(lines, line) {
 			lines = append(lines, line)
 		}
 	}
 	return lines
 }
 
+// Near are what a word may have been, without the word itself.
+func Near(m *parser.Misunderstanding) []string {
+	return slices.DeleteFunc(slices.Clone(m.Near), func(near string) bool { return strings.EqualFold(near, m.Subject) })
+}
+
 // Readings are what a message may mean, to be tapped.
-func Readings(m *parser.Misunderstanding) []string { return readings(m) }
+func Readings(m *parser.Misunderstanding, o Options) []string { return o.readings(m) }
 
 func (o Options) contradiction(m *parser.Misunderstanding) string {
 	if len(m.Near) > 0 {

@@ -334,6 +334,8 @@ var sentences = map[string]sentence{
 	"lacking":             {"too short by {length}", "faltan {length}"},
 
 	// The short answer: a line each, of 38 letters where that can be.
+	"at grade":                  {"at {grade}", "a {grade}"},
+	"sum left long":             {"left long {length}", "para dejarlo largo {length}"},
 	"now apart":                 {"now {length} apart", "ahora a {length}"},
 	"with band":                 {"{cut}, up to {off} long", "{cut}, sobra hasta {off}"},
 	"stop before it":            {"Stop the pipe {length} before it.", "El tubo acaba {length} antes."},

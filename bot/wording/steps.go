@@ -109,16 +109,25 @@ func Sums(a *figure.Answer, o Options) string {
 
 // sumLine is one sum; of what is sawn or marked the tape is read too.
 func (o Options) sumLine(a *figure.Answer, s figure.Step, sum string) string {
-	line := o.worked(a, s, sum)
-	if _, rest, ok := strings.Cut(line, ": "); ok {
-		line = o.resultName(a, s) + ": " + rest
-	}
-	switch s.Result.Role {
-	case parser.Travel, parser.Run, parser.Set:
-		line, _, _ = strings.Cut(line, ", ")
+	r := s.Result
+	line := capital(o.resultName(a, s)) + ": " + sum
+	switch m := stepManner(a, s); {
+	case r.Length == 0 && r.Angle != 0:
+		return line + " = " + degrees(r.Angle)
+	case r.Role == parser.Grade:
+		return line + " = " + o.say("per foot", "inches", decimals(r.Length.Inches(), 4))
+	case r.Role == parser.Travel, r.Role == parser.Run, r.Role == parser.Set:
+		return line + " = " + o.exact(r.Length)
+	case m.left != 0:
+		m.about = false
+		return line + " = " + o.exact(r.Length) + ", " + o.say("sum left long", "length", o.bare(r.Length, m))
 	default:
+		line += " = " + o.exact(r.Length)
+		if tape := o.bare(r.Length, m); tape != o.exact(r.Length) && !o.Metric {
+			line += ", " + tape
+		}
 	}
-	return capital(line)
+	return line
 }
 
 // Hint names what is worked out of a problem, in its order, without a figure.
