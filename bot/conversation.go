@@ -222,7 +222,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 func (t *turn) refuse(s parser.Statement, err error) part {
 	o := t.options(t.talk.Language)
 	text := wording.Refusal(err, o)
-	t.talk.told, t.talk.More = told{Whole: wording.WholeRefusal(err, o)}, moreWhole
+	t.talk.Whole, t.talk.More = wording.WholeRefusal(err, o), moreWhole
 	return part{
 		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
 		buttons: choices(err, o), aloud: t.forEar(text, o),

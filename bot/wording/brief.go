@@ -47,7 +47,7 @@ func NewBrief(a *figure.Answer, o Options) Brief {
 		o.underBriefly(a),
 		o.measureFirstBriefly(a),
 		o.figuresBriefly(a),
-		always(o.readBriefly(a)),
+		always(o.readBriefly(a)...),
 		ranked(1, o.misread(a.Ask)...),
 		o.rollBriefly(a),
 		o.bodyBriefly(a),
@@ -122,25 +122,28 @@ func fitting(rows []row) []row {
 	return kept
 }
 
-// Wrapped is how many lines of [Columns] a text takes, broken between words.
-func Wrapped(text string) int {
-	n := 0
+// Wrapped is how many lines of [Columns] a text takes.
+func Wrapped(text string) int { return len(Wrap(text)) }
+
+// Wrap breaks a text between words into lines of [Columns], as a phone does.
+func Wrap(text string) []string {
+	var lines []string
 	for line := range strings.SplitSeq(text, "\n") {
-		n++
-		at := 0
-		for word := range strings.FieldsSeq(line) {
+		at, row, begun := 0, "", false
+		for word := range strings.SplitSeq(line, " ") {
 			long := utf8.RuneCountInString(word)
-			if at > 0 && at+1+long > Columns {
-				n++
-				at = 0
+			if begun && at+1+long > Columns {
+				lines = append(lines, strings.TrimRight(row, " "))
+				at, row, begun = 0, "", false
 			}
-			if at > 0 {
-				at++
+			if begun {
+				at, row = at+1, row+" "
 			}
-			at += long
+			at, row, begun = at+long, row+word, true
 		}
+		lines = append(lines, strings.TrimRight(row, " "))
 	}
-	return n
+	return lines
 }
 
 // packed puts pieces on as few lines as they fill, in their order.
@@ -160,12 +163,15 @@ func packed(pieces []string) []string {
 }
 
 // readBriefly is what was understood, in fewer words where that saves a line.
-func (o Options) readBriefly(a *figure.Answer) string {
+func (o Options) readBriefly(a *figure.Answer) []string {
+	if len(a.Own) > 0 {
+		return nil // what is kept says it
+	}
 	text := capital(o.read(a.Ask, a.System, a.Size))
 	if o.terse = true; Wrapped(text) > 1 {
 		text = capital(o.read(a.Ask, a.System, a.Size))
 	}
-	return text
+	return []string{text}
 }
 
 // First is the line with the one number, alone.

@@ -10,7 +10,7 @@ import (
 	"dogleg/parser"
 )
 
-// Help fits one phone screen.
+// Help fits one phone screen, and no line of it is broken.
 func TestHelpFitsAScreen(t *testing.T) {
 	for _, l := range []parser.Language{parser.English, parser.Spanish} {
 		lines := strings.Split(wording.Help(wording.Options{Language: l}), "\n")
@@ -18,7 +18,7 @@ func TestHelpFitsAScreen(t *testing.T) {
 			t.Errorf("%s: %d lines", l, len(lines))
 		}
 		for _, line := range lines {
-			if n := utf8.RuneCountInString(line); n > 40 {
+			if n := utf8.RuneCountInString(line); n > wording.Columns {
 				t.Errorf("%s: %d characters: %q", l, n, line)
 			}
 		}

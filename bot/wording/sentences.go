@@ -336,6 +336,7 @@ var sentences = map[string]sentence{
 	// The short answer: a line each, of 38 letters where that can be.
 	"at grade":                  {"at {grade}", "a {grade}"},
 	"sum left long":             {"left long {length}", "para dejarlo largo {length}"},
+	"typed gap now":             {"ends now {length} apart", "puntas a {length}"},
 	"now apart":                 {"now {length} apart", "ahora a {length}"},
 	"with band":                 {"{cut}, up to {off} long", "{cut}, sobra hasta {off}"},
 	"stop before it":            {"Stop the pipe {length} before it.", "El tubo acaba {length} antes."},
@@ -385,7 +386,7 @@ var sentences = map[string]sentence{
 	"not figuring":             {"That is not one for the tape; I only figure pipe.", "Eso no es para la cinta; yo solo calculo tubo."},
 	"too long":                 {"That is more than I can read at once. One measurement a line, please.", "Es más de lo que puedo leer de una vez. Una medida por línea, por favor."},
 	"did you mean":             {"Did you mean {near}?", "¿Quisiste decir {near}?"},
-	"try":                      {"Try: 12 set 45s 2 pvc", "Prueba: 12 desvío codos de 45 2 pvc"},
+	"try":                      {"Try: 12 set 45s 2 pvc", "Prueba: desvío 12 codos de 45 2 pvc"},
 	"collide":                  {"collide", "chocan"},
 	"these":                    {"These {fittings}", "Estos {fittings}"},
 	"these fittings":           {"These fittings", "Estas conexiones"},
@@ -662,22 +663,22 @@ var sentences = map[string]sentence{
 	"help": {
 		`Cut: 12 set 45s 1-1/2 pvc
 Rolling: roll 8 rise 14 45s 3 abs
-Straight: 26 center to center 90s 2 abs
+Piece: 26 center to center 90s 2 abs
 Fits: set 14 in 30 of room, 2 pvc
-Mark: 12 set 45s 2 pvc, ends are 9 apart
+Mark: 12 set 45s 2 pvc, ends 9 apart
 Around: reach 6, clear 1, 45s 2 pvc
-Side by side: 3 lines 8 apart set 15 45s
+Bank: 3 lines 8 apart, set 15 45s
 Drain: 22 ft of 3 in at 1/4 per foot
 Weld elbow: trim a 4 in weld 90 to 37
 Tape: 16-15/16 - 3
 Keep: takeoff 2 pvc 45 is 1-1/8
 
 After an answer:
-same but 14 · with 22s · in abs · share
+same but 14 · with 22s · in abs
 why · explain · draw · undo · glossary
-ends are 9 apart · dry fit shows 12-1/4
+ends are 9 apart · dry fit 12-1/4
 add laundry · list · done 2 · export
-sticks 10 ft · jobs · takeoffs
+sticks 10 ft · jobs · takeoffs · share
 practice · exam · cautions
 settings · forget me`,
 		`Corte: desvío 12 codos de 45 2 pvc
@@ -686,7 +687,7 @@ Recta: 26 centro a centro 90 2 abs
 Cabe: desvío 14 espacio 30 2 pvc
 Marca: desvío 12 45 2 pvc, puntas a 9
 Rodear: sale 6, holgura 1, 45, 2 pvc
-Junto: 3 líneas separadas 8 desvío 15 45
+Par: 3 líneas separadas 8 desvío 15 45
 Desagüe: caída 22 pies a 1/4 por pie
 Cinta: 16-15/16 - 3
 Factores: multiplicador 22-1/2
@@ -711,7 +712,7 @@ practicar · examen · glosario`,
 	"setting division says":    {"thirty seconds on", "treintaidosavos"},
 	"setting division on":      {"Tape in 1/32", "Cinta en 1/32"},
 	"setting division on says": {"sixteenths on", "dieciseisavos"},
-	"setting language":         {"English", "Contesto como escribes"},
+	"setting language":         {"I answer as you write", "Contesto como escribes"},
 	"setting language says":    {"spanish", "español"},
 	"setting language on":      {"Spanish", "Español"},
 	"setting language on says": {"english", "inglés"},
@@ -761,7 +762,7 @@ practicar · examen · glosario`,
 
 	"talk welcome":              {"Any time.", "Cuando quieras."},
 	"talk nothing to change":    {"There is nothing to change yet. Tell me the whole of it, like: 10 set 45s 2 pvc", "Todavía no hay nada que cambiar. Dímelo completo, así: desvío 10 codos de 45 2 pvc"},
-	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: 14 set 45s 2 pvc", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: 14 desvío codos de 45 2 pvc"},
+	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: 14 set 45s 2 pvc", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: desvío 14 codos de 45 2 pvc"},
 	"talk nothing to explain":   {"There is nothing to explain yet. Ask me for a cut first.", "Todavía no hay nada que explicar. Pídeme un corte primero."},
 	"talk nothing to undo":      {"There is no job to drop.", "No hay trabajo que quitar."},
 	"talk nothing to cancel":    {"Nothing is waiting.", "No hay nada pendiente."},
@@ -946,7 +947,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk on the list":       {"On the list: {piece}", "En la lista: {piece}"},
 	"talk still listed":      {"Still on the list as it was: {piece}", "Sigue en la lista como estaba: {piece}"},
 	"talk sawn otherwise":    {"Piece {number} is marked done at {length}. Measure it.", "La pieza {number} está marcada como hecha a {length}. Mídela."},
-	"talk nothing to add":    {"There is no cut to add. Ask me for one first, like: 12 set 45s 2 pvc", "No hay corte que añadir. Pídeme uno primero, así: 12 desvío codos de 45 2 pvc"},
+	"talk nothing to add":    {"There is no cut to add. Ask me for one first, like: 12 set 45s 2 pvc", "No hay corte que añadir. Pídeme uno primero, así: desvío 12 codos de 45 2 pvc"},
 	"talk clear really":      {"Clear everybody's list, {open} open and {done} done? Press the button, or leave it.", "¿Vaciar la lista de todos, {open} abiertas y {done} hechas? Aprieta el botón, o déjala."},
 	"talk clear button":      {"Clear it", "Vaciar"},
 	"talk list changed":      {"The list has changed since, so it stays.", "La lista ya cambió, así que se queda."},

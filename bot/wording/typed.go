@@ -56,8 +56,11 @@ func (o Options) typed(ask parser.Ask) string {
 }
 
 func (o Options) typedPipe(p catalog.Pipe) string {
+	if p == (catalog.Pipe{Size: p.Size}) && p.Size != "" {
+		return o.say("pipe of size", "size", string(p.Size))
+	}
 	return strings.Join(spoken([]string{
-		string(p.Size), o.typedMaterial(p.Material), strings.ToLower(string(p.Use)), string(p.Joint),
+		string(p.Size), o.typedMaterial(p.Material), strings.ToLower(string(p.Use)), o.typedJoint(p),
 	}), " ")
 }
 
@@ -67,6 +70,9 @@ func (o Options) typedMeasure(m parser.Measure) string {
 		length = o.say("feet", "number", strconv.Itoa(int(whole)))
 	}
 	text := o.role(m.Role, length)
+	if m.Role == parser.GapNow {
+		text = o.say("typed gap now", "length", length)
+	}
 	if m.Method != "" && m.Method != parser.Centers {
 		text += " " + o.method(m.Method)
 	}
@@ -86,6 +92,15 @@ func (o Options) typedTurn(ask parser.Ask) string {
 		return o.fittings(first)
 	}
 	return o.turn(ask)
+}
+
+// typedJoint is how a pipe is joined, as one types it; plastic is glued and copper
+// soldered without a word.
+func (o Options) typedJoint(p catalog.Pipe) string {
+	if p.Material != "" && (p.Joint == catalog.Solvent || p.Joint == catalog.Solder) {
+		return ""
+	}
+	return o.term(string(p.Joint))
 }
 
 // typedMaterial is a material as one types it.

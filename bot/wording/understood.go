@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -53,6 +54,9 @@ func spoken(parts []string) []string {
 
 // measure reads one measure back: "13-7/8 outside to outside" with its role.
 func (o Options) measure(m parser.Measure) string {
+	if feet := m.Length.Feet(); m.Role == parser.Long && feet >= 3 && feet == math.Trunc(feet) && !o.Metric && !saidMetric(m.Text) {
+		return o.role(m.Role, o.say("feet", "number", decimals(feet, 0)))
+	}
 	text, plainer := o.said("said "+string(m.Role), "length", o.stated(m.Length, m.Text))
 	if !plainer {
 		text = o.role(m.Role, o.stated(m.Length, m.Text))
