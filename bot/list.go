@@ -17,10 +17,10 @@ import (
 
 // obey does what is to be done with the cut list or with the jobs.
 func (t *turn) obey(s parser.Statement, o order) part {
-	if o.language != "" && (o.language == parser.Spanish || isPhrase(o.act)) {
+	if o.language != "" && (o.language == parser.Spanish || o.phrase != "") {
 		t.talk.Language = o.language
 	}
-	if isPhrase(o.act) {
+	if o.phrase != "" {
 		return t.meet(s, o)
 	}
 	switch o.act {

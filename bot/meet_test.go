@@ -121,10 +121,21 @@ func TestSpanishThroughout(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("hola", "Calculo tubo")
 	for _, c := range [][2]string{
-		{"más", "Después de una respuesta"}, {"ajustes", "Pulgadas primero: métrico"}, {"descuentos", "Todavía ninguno tuyo"},
-		{"métrico", "milímetros primero"}, {"pulgadas", "pulgadas primero"}, {"treintaidosavos", "treintaidosavos"}, {"dieciseisavos", "dieciseisavos"},
-		{"manual dos", "dos decimales"}, {"exacto", "cifras exactas"}, {"dibuja siempre", "dibujo con cada"}, {"dibujo si lo pido", "Dibujos solo"},
-		{"deshacer", "Como antes"}, {"hecha", "No hay piezas abiertas"}, {"compartir", "nada que compartir"}, {"precauciones", "Nada especial"},
+		{"más", "Después de una respuesta"},
+		{"ajustes", "Pulgadas primero: métrico"},
+		{"descuentos", "Todavía ninguno tuyo"},
+		{"métrico", "milímetros primero"},
+		{"pulgadas", "pulgadas primero"},
+		{"treintaidosavos", "treintaidosavos"},
+		{"dieciseisavos", "dieciseisavos"},
+		{"manual dos", "dos decimales"},
+		{"exacto", "cifras exactas"},
+		{"dibuja siempre", "dibujo con cada"},
+		{"dibujo si lo pido", "Dibujos solo"},
+		{"deshacer", "Como antes"},
+		{"hecha", "No hay piezas abiertas"},
+		{"compartir", "nada que compartir"},
+		{"precauciones", "Nada especial"},
 		{"12", "¿12 de qué?"},
 	} {
 		h.say(c[0], c[1])

@@ -28,24 +28,12 @@ const (
 	renameJob   act = "rename"
 	removeJob   act = "remove"
 	removeWhat  act = "remove what"
-
-	greet        act = "greet"
-	firstHelp    act = "first help"
-	howLong      act = "how long"
-	tellWhy      act = "why"
-	tellMore     act = "more"
-	showSettings act = "settings"
-	giveCommand  act = "command"
-	forgetTheirs act = "forget takeoff"
-	doneWhich    act = "done which"
-	shareIt      act = "share"
-	sayNo        act = "no"
-	giveHint     act = "hint"
 )
 
 // order is an act, what it is to be done with and the language it was said in.
 type order struct {
-	act      act
+	act      act    // none where it is a phrase
+	phrase   phrase // none where it is an act
 	numbers  []uint64
 	all      bool   // in place of numbers
 	words    string // as they were written
@@ -72,11 +60,21 @@ type opening struct {
 	words    *regexp.Regexp
 	takes    taking
 	act      act
+	phrase   phrase
 	language parser.Language
 }
 
 func opens(language parser.Language, act act, takes taking, words string) opening {
-	return opening{regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`), takes, act, language}
+	return opening{words: beginning(words), takes: takes, act: act, language: language}
+}
+
+// says is how a phrase begins that a number follows.
+func says(language parser.Language, phrase phrase, words string) opening {
+	return opening{words: beginning(words), takes: oneOnly, phrase: phrase, language: language}
+}
+
+func beginning(words string) *regexp.Regexp {
+	return regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`)
 }
 
 // openings are the words of the cut list. They are read here and not by the
@@ -110,11 +108,11 @@ var openings = sync.OnceValue(func() []opening {
 		opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
 		opens(parser.English, findJobs, aSearch, `jobs?`),
 		opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
-		opens(parser.Spanish, forgetTheirs, oneOnly, `olvid[ae]r? (?:el )?descuento`),
-		opens(parser.English, tellWhy, oneOnly, `why(?: job)?`),
-		opens(parser.Spanish, tellWhy, oneOnly, `por qu[eé](?: trabajo)?`),
-		opens(parser.English, tellMore, oneOnly, `more(?: of)?(?: job)?`),
-		opens(parser.Spanish, tellMore, oneOnly, `m[aá]s(?: de)?(?: trabajo)?`),
+		says(parser.Spanish, forgetTheirs, `olvid[ae]r? (?:el )?descuento`),
+		says(parser.English, tellWhy, `why(?: job)?`),
+		says(parser.Spanish, tellWhy, `por qu[eé](?: trabajo)?`),
+		says(parser.English, tellMore, `more(?: of)?(?: job)?`),
+		says(parser.Spanish, tellMore, `m[aá]s(?: de)?(?: trabajo)?`),
 		opens(parser.English, addPiece, aName, `add`),
 		opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
 	}
@@ -143,7 +141,7 @@ func readOrder(text string) (order, bool) {
 
 // read reads what follows an opening.
 func (o opening) read(rest string) (order, bool) {
-	read := order{act: o.act, words: rest, language: o.language}
+	read := order{act: o.act, phrase: o.phrase, words: rest, language: o.language}
 	ok := true
 	switch o.takes {
 	case nothing:

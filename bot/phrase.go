@@ -9,6 +9,25 @@ import (
 	"dogleg/parser"
 )
 
+// phrase is what a whole message means that is no measurement.
+type phrase string
+
+// The phrases.
+const (
+	greet        phrase = "greet"
+	firstHelp    phrase = "first help"
+	howLong      phrase = "how long"
+	tellWhy      phrase = "why"
+	tellMore     phrase = "more"
+	showSettings phrase = "settings"
+	giveCommand  phrase = "command"
+	forgetTheirs phrase = "forget takeoff"
+	doneWhich    phrase = "done which"
+	shareIt      phrase = "share"
+	sayNo        phrase = "no"
+	giveHint     phrase = "hint"
+)
+
 // phrasesCSV has a row for each whole message that means something by itself and
 // is no measurement: its words, the language that they are of (none where they are
 // of any), and what is to be done.
@@ -28,7 +47,7 @@ var phrases = sync.OnceValue(func() map[string]order {
 	table := make(map[string]order, len(rows))
 	for _, row := range rows[1:] {
 		does, words, _ := strings.Cut(row[2], ":")
-		table[row[0]] = order{act: act(does), words: words, language: languages[row[1]]}
+		table[row[0]] = order{phrase: phrase(does), words: words, language: languages[row[1]]}
 	}
 	return table
 })

@@ -575,7 +575,8 @@ func Instead(i *figure.Impossible, o Options) []string {
 		}
 	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:
 		ways = append(ways, o.say("how to measure it"))
-	default:
+	case figure.Collide, figure.BadGeometry, figure.NotLanding, figure.NoFit, figure.TooShort, figure.AirPlastic,
+		figure.Overgiven, figure.AnglesDiffer:
 	}
 	return ways
 }

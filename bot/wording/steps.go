@@ -55,7 +55,7 @@ func (o Options) step(a *figure.Answer, s figure.Step) string {
 		return o.siteStep(s, "bends", o.fittings(catalog.BendOf(s.Result.Angle)))
 	case figure.StepCheck, figure.StepDryFit, figure.StepJoin:
 		return o.siteStep(s)
-	default:
+	case figure.StepConvert, figure.StepRoot, figure.StepTangent, figure.StepMultiply, figure.StepDivide, figure.StepAdd:
 	}
 	return string(s.Name)
 }
