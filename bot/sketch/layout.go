@@ -113,23 +113,38 @@ type layout struct {
 type stroke struct {
 	along   spot // its direction
 	corners []spot
-	half    float64 // of its width
+	within  box     // that holds them
+	cost    float64 // of words that lie on it
 }
 
 // free is how much words keep off a stroke.
 const free = 4.0
 
-func strokeOf(from, to spot, half float64) stroke {
+func strokeOf(from, to spot, half, cost float64) stroke {
 	along := from.unit(to)
 	ends := []spot{from.toward(along, -free), to.toward(along, free)}
-	return stroke{along, outline(ends, half+free), half}
+	corners := outline(ends, half+free)
+	return stroke{along, corners, nothing().around(corners, 0), cost}
 }
+
+// What it costs to lie on the line of a dimension, which would read as if the
+// words were of it, and on a line to the ends of one.
+const (
+	onDimension = 5000.0
+	onWitness   = 70.0
+)
+
+// hiding is what it costs to lie on anything else that is so wide to either side.
+func hiding(half float64) float64 { return 60 + 6*min(half, 40) }
 
 // meets says whether the stroke comes into a box. Two rectangles are apart where
 // a line along a side of either parts them.
 func (s stroke) meets(b box) bool {
+	if !s.within.meets(b) {
+		return false
+	}
 	sides := [4]spot{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}
-	for _, axis := range [4]spot{{1, 0}, {0, 1}, s.along, {-s.along.y, s.along.x}} {
+	for _, axis := range [2]spot{s.along, {-s.along.y, s.along.x}} {
 		low, high := shadow(s.corners, axis)
 		from, to := shadow(sides[:], axis)
 		if high < from || to < low {
@@ -162,12 +177,9 @@ func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
 	for _, line := range v.Lines {
 		l.line(line)
 	}
-	var wanted []placing
-	for _, a := range v.Arcs {
+	wanted := l.dimensions(v.Dimensions)
+	for _, a := range v.Arcs { // these need the least room
 		wanted = append(wanted, l.arc(a))
-	}
-	for _, d := range v.Dimensions {
-		wanted = append(wanted, l.dimension(d))
 	}
 	for _, label := range v.Labels {
 		wanted = append(wanted, l.label(label))
@@ -200,10 +212,11 @@ func (l *layout) add(i item) {
 	l.bounds = l.bounds.around(i.points, i.width/2)
 }
 
-// inTheWay notes that words should keep off a line.
-func (l *layout) inTheWay(points []spot, half float64) {
+// inTheWay notes that words should keep off a line, and what it costs if they
+// don't.
+func (l *layout) inTheWay(points []spot, half, cost float64) {
 	for i := 1; i < len(points); i++ {
-		l.solid = append(l.solid, strokeOf(points[i-1], points[i], half))
+		l.solid = append(l.solid, strokeOf(points[i-1], points[i], half, cost))
 	}
 }
 
@@ -216,6 +229,7 @@ type placing struct {
 	along spot    // a direction in which they may slide
 	size  float64
 	ink   ink
+	other *placing // where else they may stand, at a cost
 }
 
 // broken breaks words into lines where a reading in feet begins.
@@ -252,19 +266,31 @@ func (l *layout) place(p placing) {
 	var where box
 	least := math.Inf(1)
 	shapes := l.shapes(p)
-	for step := 0; step < usualSteps || step < mostSteps && least >= onWords; step++ {
-		for lines, shape := range shapes {
-			for _, slide := range []float64{0, 1, -1, 2, -2, 3, -3} {
-				b := p.box(shape, further(step)*p.size, slide*0.6*p.size)
-				cost := l.cost(b) + 25*float64(lines) + 10*float64(step) + 12*abs(slide)
-				if cost < least {
-					best, where, least = shape, b, cost
+	try := func(p placing, extra float64) {
+		for step := 0; step < usualSteps || step < mostSteps && least >= onDimension; step++ {
+			for lines, shape := range shapes {
+				for _, slide := range []float64{0, 1, -1, 2, -2, 3, -3, 5, -5} {
+					cost := extra + 25*float64(lines) + 10*float64(step) + 2*float64(step*step) + 12*abs(slide)
+					if cost >= least {
+						continue
+					}
+					b := p.box(shape, further(step)*p.size, slide*0.6*p.size)
+					if cost += l.cost(b, least-cost); cost < least {
+						best, where, least = shape, b, cost
+					}
 				}
 			}
 		}
 	}
+	for at, extra := &p, 0.0; at != nil; at, extra = at.other, extra+elsewhere {
+		at.size = p.size
+		try(*at, extra)
+	}
 	l.write(p, best, where)
 }
+
+// elsewhere is what it costs to stand at the second of two spots.
+const elsewhere = 40.0
 
 // How many places off a thing are looked at: the usual, and the most, where all
 // of those lie on other words.
@@ -283,16 +309,31 @@ func (p placing) box(b block, away, slide float64) box {
 	reach := 0.0
 	if p.off != (spot{}) {
 		reach = abs(p.off.x)*b.wide/2 + abs(p.off.y)*b.high/2 + p.gap
+		slide += cornered * (sign(p.off.x)*p.along.x*b.wide + sign(p.off.y)*p.along.y*b.high) / 2
 	}
 	c := p.at.toward(p.off, reach+away).toward(p.along, slide)
 	return box{c.x - b.wide/2, c.y - b.high/2, c.x + b.wide/2, c.y + b.high/2}
 }
 
+// cornered is how far words beside a slanting line are from having their middle
+// square off the spot, where their corner comes near to the ends of the line, to
+// having that corner there.
+const cornered = 0.85
+
+// sign is -1, 0 or 1; what is as good as nothing is 0.
+func sign(x float64) float64 {
+	if abs(x) < 1e-6 {
+		return 0
+	}
+	return math.Copysign(1, x)
+}
+
 func abs(x float64) float64 { return max(x, -x) }
 
 // cost is how much is hidden by words in a box, other words being the worst, and
-// how far the box would take the view over its width.
-func (l *layout) cost(b box) float64 {
+// how far the box would take the view over its width. It is not counted past
+// enough.
+func (l *layout) cost(b box, enough float64) float64 {
 	cost := 20 * max(0, l.bounds.with(b).wide()-max(l.wide, l.bounds.wide()))
 	for _, w := range l.words {
 		if b.grown(16).meets(w) {
@@ -300,8 +341,11 @@ func (l *layout) cost(b box) float64 {
 		}
 	}
 	for _, s := range l.solid {
+		if cost >= enough {
+			break
+		}
 		if s.meets(b) {
-			cost += 60 + 6*min(s.half, 40)
+			cost += s.cost
 		}
 	}
 	return cost

@@ -100,6 +100,11 @@ func tidy(t rapid.TB, r ruler, a *figure.Answer, o wording.Options) {
 					t.Errorf("%s: words lie on each other at %v and %v", v.Name, one, other)
 				}
 			}
+			for _, s := range l.solid {
+				if s.cost >= onDimension && s.meets(one) {
+					t.Errorf("%s: words at %v lie on the line of a dimension", v.Name, one)
+				}
+			}
 		}
 	}
 }
@@ -135,7 +140,7 @@ func TestSlanting(t *testing.T) {
 // A wide band takes up no room past its ends: the words beside one do not meet
 // it, and those on its edge do.
 func TestStrokeMeets(t *testing.T) {
-	band := strokeOf(spot{0, 0}, spot{100, 0}, 50)
+	band := strokeOf(spot{0, 0}, spot{100, 0}, 50, 1)
 	for _, c := range []struct {
 		b    box
 		want bool
@@ -149,7 +154,7 @@ func TestStrokeMeets(t *testing.T) {
 			t.Errorf("meets %v: %v, want %v", c.b, got, c.want)
 		}
 	}
-	slant := strokeOf(spot{0, 0}, spot{100, 100}, 2)
+	slant := strokeOf(spot{0, 0}, spot{100, 100}, 2, 1)
 	if slant.meets(box{60, 0, 100, 40}) || !slant.meets(box{40, 40, 60, 60}) {
 		t.Error("a slanting line takes up the corners beside it, or not what lies on it")
 	}

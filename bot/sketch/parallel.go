@@ -79,5 +79,5 @@ func (s sketcher) bankOn(v *View, lines []figure.Line, begin, set, run geometry.
 		v.Dimensions[i].Main = v.Dimensions[i].Role == parser.Stagger
 	}
 	v.Lines = append(v.Lines, Line{DashStroke, []Point{{}, s.bendOf(lines[len(lines)-1])}})
-	s.angleOn(v, first, second)
+	s.angleOn(v, first, second, half)
 }

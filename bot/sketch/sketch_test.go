@@ -67,6 +67,8 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 	}{
 		{"set 12 45s takeoff 1-1/8 1-1/2 pvc dwv", "offset", []dimension{
 			{parser.Cut, 14.720563, "cut 14-3/4 light"},
+			{parser.TakeoffOf, 1.125, "takeoff 1-1/8"},
+			{parser.TakeoffOf, 1.125, "takeoff 1-1/8"},
 			{parser.Travel, 16.970563, "travel 17 light"},
 			{parser.Run, 12, "run 12"},
 			{parser.EndGap, 14.25, "ends 14-1/4 apart"},
@@ -75,6 +77,8 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 		// The root of 8² + 6² is 10; 10 × √2 = 14.142136, less twice 2 is 10.142136.
 		{"roll 8 rise 6 45s takeoff 2 3 abs", "offset", []dimension{
 			{parser.Cut, 10.142136, "cut 10-1/8 heavy"},
+			{parser.TakeoffOf, 2, "takeoff 2"},
+			{parser.TakeoffOf, 2, "takeoff 2"},
 			{parser.Travel, 14.142136, "travel 14-1/8 heavy"},
 			{parser.Run, 10, "run 10"},
 			{parser.EndGap, 14, "ends 14 apart"},
@@ -170,6 +174,27 @@ func TestPipesLieWhereTheyWereWalked(t *testing.T) {
 	// The outside diameter of 1-1/2 is 1.900 (ASTM D1785).
 	if piece.Width != 1.9 {
 		t.Errorf("the piece is drawn %v wide, want 1.9", piece.Width)
+	}
+}
+
+// The faces of a bend are square to the pipes in it: it goes straight on for a
+// little from each.
+func TestFittingsAreSquareAtTheFace(t *testing.T) {
+	v := view(t, draw(t, "set 12 45s takeoff 2 2 pvc dwv", wording.Options{}), "offset")
+	for i, body := range partOf(t, v, sketch.FittingBody) {
+		n := len(body.Points) - 1
+		straight := [2][2]sketch.Point{{body.Points[0], body.Points[1]}, {body.Points[n-1], body.Points[n]}}
+		legs := [2][2]float64{{1, 0}, {math.Sqrt2 / 2, math.Sqrt2 / 2}}
+		if i == 1 {
+			legs[0], legs[1] = [2]float64{-math.Sqrt2 / 2, -math.Sqrt2 / 2}, [2]float64{-1, 0}
+			straight[0], straight[1] = [2]sketch.Point{straight[0][1], straight[0][0]}, [2]sketch.Point{straight[1][1], straight[1][0]}
+		}
+		for j, ends := range straight {
+			x, y := float64(ends[1].X-ends[0].X), float64(ends[1].Y-ends[0].Y)
+			if long := math.Hypot(x, y); math.Hypot(x/long-legs[j][0], y/long-legs[j][1]) > 1e-6 || long < 0.2 {
+				t.Errorf("bend %d: face %d looks along %.4f, %.4f for %.2f, want %v", i, j, x/long, y/long, long, legs[j])
+			}
+		}
 	}
 }
 
@@ -291,7 +316,7 @@ func TestSpanishAndMetric(t *testing.T) {
 		labels = append(labels, d.Label)
 	}
 	// 300 × √2 = 424.26; less 60 it is 364.26; 300 and 60 is 360.
-	want := []string{"corte 364 mm", "diagonal 424 mm", "avance 300 mm", "puntas a 360 mm", "desvío 300 mm"}
+	want := []string{"corte 364 mm", "descuento 30 mm", "descuento 30 mm", "diagonal 424 mm", "avance 300 mm", "puntas a 360 mm", "desvío 300 mm"}
 	if !slices.Equal(labels, want) {
 		t.Errorf("labels %q, want %q", labels, want)
 	}
@@ -450,6 +475,8 @@ func ExampleDraw() {
 	// Cut 11 in
 	// offset
 	// 	cut 11
+	// 	takeoff 1-1/8
+	// 	takeoff 1-1/8
 	// 	travel 13-1/4
 	// 	run 9-3/8
 	// 	ends 11-5/8 apart

@@ -62,7 +62,7 @@ func (l *layout) band(b Band) {
 	inner := shortened(points, trimmed(b.Open[0]), trimmed(b.Open[1]))
 	l.add(item{points: inner, ink: b.Part.ink(), width: wide - 2*edgeWide})
 	if b.Part != Solid { // words may lie on an obstacle, and some are of it
-		l.inTheWay(points, wide/2)
+		l.inTheWay(points, wide/2, hiding(wide/2))
 	}
 }
 
@@ -157,10 +157,11 @@ func (l *layout) line(line Line) {
 	case ThinStroke:
 	}
 	l.add(i)
-	l.inTheWay(i.points, i.width/2)
+	l.inTheWay(i.points, i.width/2, hiding(i.width/2))
 }
 
-// arc draws an arc, and wants its words outside of the middle of it.
+// arc draws an arc, and wants its words outside of the middle of it, or else
+// beside its beginning, out of the angle.
 func (l *layout) arc(a Arc) placing {
 	const parts = 24
 	center := l.spot(a.Center)
@@ -169,11 +170,16 @@ func (l *layout) arc(a Arc) placing {
 		points = append(points, l.spot(a.Center.Toward(at(a.Start+a.Sweep/parts*geometry.Angle(n)), a.Radius)))
 	}
 	l.add(item{points: points, ink: black, width: thinWide})
-	l.inTheWay(points, thinWide/2)
+	l.inTheWay(points, thinWide/2, hiding(thinWide/2))
 	half := points[parts/2]
-	off := center.unit(half)
+	off, base := center.unit(half), center.unit(points[0])
+	away := spot{-base.y, base.x}
+	if a.Sweep < 0 {
+		away = spot{base.y, -base.x}
+	}
 	return placing{
 		text: a.Label, at: half, off: off, gap: 10, along: spot{-off.y, off.x}, size: figureSize, ink: black,
+		other: &placing{text: a.Label, at: points[0], off: away, gap: 14, along: base},
 	}
 }
 
