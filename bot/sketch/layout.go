@@ -249,9 +249,13 @@ func (l *layout) block(lines []string, size float64) block {
 	return b
 }
 
-// shapes are the ways to set words: as they are, and in narrower lines.
+// shapes are the ways to set words: as they are, and in narrower lines where
+// that saves much.
 func (l *layout) shapes(p placing) []block {
 	whole := l.block(broken(p.text), p.size)
+	if whole.wide < 4.5*p.size {
+		return []block{whole}
+	}
 	narrow := l.block(l.ruler.wrapped(p.text, p.size, 0.62*whole.wide), p.size)
 	if len(narrow.lines) == len(whole.lines) {
 		return []block{whole}
