@@ -52,10 +52,10 @@ func (l *layout) dimension(d Dimension) placing {
 	}
 	l.arrows(ends[0], ends[1], color)
 	words := placing{
-		text: d.Label, at: middle(ends[0], ends[1]), off: off, gap: 18, along: along, size: size, ink: color,
+		text: d.Label, at: middle(ends[0], ends[1]), off: off, gap: 18, along: along, size: size, ink: color, keeps: true,
 	}
 	if d.Axis == Along && !d.Main {
-		words.other = &placing{text: d.Label, at: ends[1], off: off, gap: 18, along: along, ink: color}
+		words.other = &placing{text: d.Label, at: ends[1], off: off, gap: 18, along: along, ink: color, keeps: true}
 	}
 	return words
 }

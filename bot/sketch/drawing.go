@@ -120,6 +120,7 @@ const (
 	ThickStroke  Stroke = "thick"
 	CutStroke    Stroke = "cut" // where the saw or the mark goes
 	DashStroke   Stroke = "dashed"
+	HookStroke   Stroke = "hook" // of a tape, at its end
 )
 
 // Line is a line through points.
@@ -198,4 +199,5 @@ const (
 	Figure Size = "" // as dimensions
 	Large  Size = "large"
 	Small  Size = "small"
+	Tiny   Size = "tiny" // figures that stand close together
 )

@@ -111,6 +111,7 @@ type layout struct {
 // stroke is something straight with a width that is in the way of words: its
 // corners, with a little around it.
 type stroke struct {
+	ends    [2]spot
 	along   spot // its direction
 	corners []spot
 	within  box     // that holds them
@@ -124,7 +125,7 @@ func strokeOf(from, to spot, half, cost float64) stroke {
 	along := from.unit(to)
 	ends := []spot{from.toward(along, -free), to.toward(along, free)}
 	corners := outline(ends, half+free)
-	return stroke{along, corners, nothing().around(corners, 0), cost}
+	return stroke{[2]spot{from, to}, along, corners, nothing().around(corners, 0), cost}
 }
 
 // What it costs to lie on the line of a dimension, which would read as if the
@@ -132,6 +133,7 @@ func strokeOf(from, to spot, half, cost float64) stroke {
 const (
 	onDimension = 5000.0
 	onWitness   = 70.0
+	pastAnother = 400.0 // to stand beyond the line of another dimension
 )
 
 // hiding is what it costs to lie on anything else that is so wide to either side.
@@ -229,6 +231,7 @@ type placing struct {
 	along spot    // a direction in which they may slide
 	size  float64
 	ink   ink
+	keeps bool     // they don't stand past the line of another dimension, if there is room
 	other *placing // where else they may stand, at a cost
 }
 
@@ -279,6 +282,9 @@ func (l *layout) place(p placing) {
 						continue
 					}
 					b := p.box(shape, further(step)*p.size, slide*0.6*p.size)
+					if p.keeps && l.past(p, b) {
+						cost += pastAnother
+					}
 					if cost += l.cost(b, least-cost); cost < least {
 						best, where, least = shape, b, cost
 					}
@@ -333,6 +339,24 @@ func sign(x float64) float64 {
 }
 
 func abs(x float64) float64 { return max(x, -x) }
+
+// past says whether the line of a dimension parts words in a box from what they
+// are of.
+func (l *layout) past(p placing, b box) bool {
+	near, far := p.at.toward(p.off, p.gap/2), spot{(b.left + b.right) / 2, (b.top + b.bottom) / 2}
+	for _, s := range l.solid {
+		if s.cost >= onDimension && crossing(near, far, s.ends[0], s.ends[1]) {
+			return true
+		}
+	}
+	return false
+}
+
+// crossing says whether the way from a to b crosses that from c to d.
+func crossing(a, b, c, d spot) bool {
+	left := func(p, q, r spot) bool { return (q.x-p.x)*(r.y-p.y) > (q.y-p.y)*(r.x-p.x) }
+	return left(a, b, c) != left(a, b, d) && left(c, d, a) != left(c, d, b)
+}
 
 // cost is how much is hidden by words in a box, other words being the worst, and
 // how far the box would take the view over its width. It is not counted past

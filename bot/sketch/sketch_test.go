@@ -219,33 +219,91 @@ func TestFallIsDrawnSteeperAndSaysSo(t *testing.T) {
 	}
 }
 
-// The tape's arrow stands at the exact cut, its figures are at their inches and
-// each sixteenth has its mark.
-func TestTapeShowsTheMark(t *testing.T) {
-	v := view(t, draw(t, "set 12 45s takeoff 1-1/8 1-1/2 pvc dwv", wording.Options{}), "tape")
-	var ticks []float64
-	arrow := math.NaN()
+// tapeOf is what a strip of tape shows: where its marks are, where the line of the
+// mark is and which way its arrow head points, and what is written where.
+type tapeOf struct {
+	ticks, hooks []float64
+	mark         float64
+	leans        float64
+	written      map[string]float64
+	named        string // at the mark
+}
+
+func readTape(t *testing.T, d *sketch.Drawing) tapeOf {
+	t.Helper()
+	v := view(t, d, "tape")
+	tape := tapeOf{mark: math.NaN(), written: map[string]float64{}}
 	for _, l := range v.Lines {
-		if l.Stroke == sketch.CutStroke {
-			arrow = float64(l.Points[0].X)
-		} else {
-			ticks = append(ticks, float64(l.Points[0].X))
+		x := float64(l.Points[0].X)
+		switch {
+		case l.Stroke == sketch.HookStroke:
+			tape.hooks = append(tape.hooks, x)
+		case l.Stroke != sketch.CutStroke:
+			tape.ticks = append(tape.ticks, x)
+		case len(l.Points) == 2:
+			tape.mark = x
+		default:
+			tape.leans = float64(l.Points[1].X) - x
 		}
 	}
-	if math.Abs(arrow-14.720563) > 1e-6 {
-		t.Errorf("arrow at %v, want 14.720563", arrow)
+	for _, l := range v.Labels[1:] { // the first is what the reply says
+		if l.Main {
+			tape.named = l.Text
+		}
+		tape.written[l.Text] = float64(l.At.X)
 	}
-	for i, x := range ticks {
-		if i > 0 && math.Abs(x-ticks[i-1]-1.0/16) > 1e-9 {
-			t.Errorf("marks at %v and %v, want a sixteenth apart", ticks[i-1], x)
+	return tape
+}
+
+// The tape's line is on the mark that the words name, and an arrow head points
+// to the side on which what is heavy or light lies. The marks are a sixteenth
+// apart, those near the line are counted, and the inches stand at theirs.
+func TestTapeShowsTheMark(t *testing.T) {
+	tape := readTape(t, draw(t, "set 12 45s takeoff 1-1/8 1-1/2 pvc dwv", wording.Options{})) // 14.720563
+	if tape.mark != 14.75 || tape.leans >= 0 || tape.named != "3/4" {
+		t.Errorf("line at %v, leaning %v, named %q; want 14.75, toward zero, 3/4", tape.mark, tape.leans, tape.named)
+	}
+	for i, x := range tape.ticks {
+		if i > 0 && math.Abs(x-tape.ticks[i-1]-1.0/16) > 1e-9 {
+			t.Errorf("marks at %v and %v, want a sixteenth apart", tape.ticks[i-1], x)
 		}
 	}
-	if !slices.Contains(ticks, 14.75) || !slices.Contains(ticks, 14.0) {
-		t.Errorf("no mark at 14 or at 14-3/4 among %v", ticks)
+	for text, want := range map[string]float64{
+		"8": 14.5, "9": 14.5625, "10": 14.625, "11": 14.6875, "3/4": 14.75, "13": 14.8125, "14": 14.875,
+	} {
+		if got, ok := tape.written[text]; !ok || got != want {
+			t.Errorf("%s is written at %v, want %v", text, got, want)
+		}
 	}
-	for _, l := range v.Labels {
-		if !l.Main && l.Text != fmt.Sprint(float64(l.At.X)) {
-			t.Errorf("%s stands at %v", l.Text, l.At.X)
+	if _, ok := tape.written["0"]; !ok || len(tape.hooks) != 1 || tape.hooks[0] > tape.ticks[0] {
+		t.Errorf("hooks at %v, want one before the marks, and a 0 at it", tape.hooks)
+	}
+	// 10 × √2 = 14.142136 less 4 is 10.142136, an eighth heavy.
+	if tape := readTape(t, draw(t, "set 10 45s takeoff 2 3 abs", wording.Options{})); tape.mark != 10.125 || tape.leans <= 0 {
+		t.Errorf("line at %v, leaning %v; want 10.125, away from zero", tape.mark, tape.leans)
+	}
+	// Of what is short, the tape is whole from its end.
+	tape = readTape(t, draw(t, "dry fit is 8-5/8, should be 8-1/4, 45s, how much do I trim", wording.Options{}))
+	if tape.ticks[0] != 0 || len(tape.hooks) != 1 || tape.hooks[0] != 0 || tape.mark != 0.5 {
+		t.Errorf("marks from %v, hook at %v, line at %v; want 0, 0 and 1/2", tape.ticks[0], tape.hooks, tape.mark)
+	}
+}
+
+// In millimeters the tape has a mark at each, a figure at each centimeter, and
+// the ones between counted near the line: 300 × √2 less 60 is 364.26.
+func TestTapeInMillimeters(t *testing.T) {
+	tape := readTape(t, draw(t, "set 300 mm 45s takeoff 30 mm 2 pvc dwv", wording.Options{Metric: true}))
+	if math.Abs(tape.mark*25.4-364) > 1e-9 || tape.leans != 0 || tape.named != "364" {
+		t.Errorf("line at %v mm, leaning %v, named %q; want 364, neither way", tape.mark*25.4, tape.leans, tape.named)
+	}
+	for i, x := range tape.ticks {
+		if i > 0 && math.Abs((x-tape.ticks[i-1])*25.4-1) > 1e-9 {
+			t.Errorf("marks at %v and %v mm, want one apart", tape.ticks[i-1]*25.4, x*25.4)
+		}
+	}
+	for text, want := range map[string]float64{"360": 360, "370": 370, "3": 363, "5": 365} {
+		if got, ok := tape.written[text]; !ok || math.Abs(got*25.4-want) > 1e-9 {
+			t.Errorf("%s is written at %v mm, want %v", text, got*25.4, want)
 		}
 	}
 }

@@ -15,6 +15,7 @@ const (
 	centerWide = 3.0
 	thickWide  = 8.0
 	cutWide    = 9.0
+	hookWide   = 14.0
 )
 
 var (
@@ -154,6 +155,8 @@ func (l *layout) line(line Line) {
 		i.width = thickWide
 	case CutStroke:
 		i.width, i.ink = cutWide, red
+	case HookStroke:
+		i.width = hookWide
 	case ThinStroke:
 	}
 	l.add(i)
@@ -194,6 +197,8 @@ func (l *layout) label(b Label) placing {
 		p.size = largeSize
 	case Small:
 		p.size = smallSize
+	case Tiny:
+		p.size, p.gap = tinySize, 4
 	case Figure:
 	}
 	if b.Main {

@@ -1,9 +1,11 @@
 package wording
 
 import (
+	"math"
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -23,3 +25,33 @@ func Turn(a *figure.Answer, o Options) string { return strings.Join(o.roll(a), "
 
 // RoleName is what a figure is called: "end gap".
 func RoleName(r parser.Role, o Options) string { return o.name(r) }
+
+// Reading is the mark of the tape that [Label] names, and on which side of it a
+// length lies that is said to be heavy or light.
+func Reading(a *figure.Answer, l figure.Length, o Options) (mark geometry.Length, lean geometry.Lean) {
+	m := mannerOf(a, l)
+	d := geometry.Length(o.division())
+	if o.Metric {
+		d = geometry.Inch / geometry.Millimeter
+	}
+	up := func(l geometry.Length) geometry.Length { return geometry.Length(math.Ceil(float64(l*d)-1e-9)) / d }
+	down := func(l geometry.Length) geometry.Length { return geometry.Length(math.Floor(float64(l*d)+1e-9)) / d }
+	switch {
+	case m.up:
+		return up(l.Length), geometry.OnMark
+	case m.left > 0:
+		return up(l.Length + m.left), geometry.OnMark
+	case m.left < 0:
+		return down(max(0, l.Length+m.left)), geometry.OnMark
+	case o.Metric:
+		return geometry.Length(math.Floor(float64(l.Length*d)+0.5)) / d, geometry.OnMark
+	}
+	t := l.Length.Tape(o.division())
+	if m.about {
+		t.Lean = geometry.OnMark
+	}
+	return t.Length(), t.Lean
+}
+
+// Within words how far out a figure may be, either way: "±1/8".
+func Within(l geometry.Length, o Options) string { return o.band(l) }
