@@ -61,7 +61,7 @@ func fitted(r ruler, v View, wide float64) *layout {
 		high = viewHigh
 	}
 	real := v.bounds()
-	scale := min(wide/max(real.wide(), 1e-6), high/max(real.high(), 1e-6))
+	scale := min((wide-2*hookWide)/max(real.wide(), 1e-6), high/max(real.high(), 1e-6)) // lines stick out
 	l := laidOut(r, v, scale, 1, wide)
 	narrower := func(letters float64) {
 		if other := laidOut(r, v, scale, letters, wide); other.bounds.wide() < l.bounds.wide() {
@@ -299,6 +299,9 @@ func (l *layout) place(p placing) {
 	l.write(p, best, where)
 }
 
+// patch is how far the white under words reaches past them.
+const patch = 5.0
+
 // elsewhere is what it costs to stand at the second of two spots.
 const elsewhere = 40.0
 
@@ -362,7 +365,7 @@ func crossing(a, b, c, d spot) bool {
 // how far the box would take the view over its width. It is not counted past
 // enough.
 func (l *layout) cost(b box, enough float64) float64 {
-	cost := 20 * max(0, l.bounds.with(b).wide()-max(l.wide, l.bounds.wide()))
+	cost := 20 * max(0, l.bounds.with(b.grown(patch)).wide()-max(l.wide, l.bounds.wide()))
 	for _, w := range l.words {
 		if b.grown(16).meets(w) {
 			cost += onWords
@@ -380,7 +383,7 @@ func (l *layout) cost(b box, enough float64) float64 {
 }
 
 func (l *layout) write(p placing, words block, b box) {
-	patch := b.grown(5)
+	patch := b.grown(patch)
 	l.words = append(l.words, b)
 	l.add(item{closed: true, ink: white, points: []spot{
 		{patch.left, patch.top}, {patch.right, patch.top}, {patch.right, patch.bottom}, {patch.left, patch.bottom},

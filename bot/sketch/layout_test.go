@@ -97,7 +97,7 @@ func tidy(t rapid.TB, r ruler, a *figure.Answer, o wording.Options) {
 		for i, one := range l.words {
 			for _, other := range l.words[:i] {
 				if one.meets(other) {
-					t.Errorf("%s: words lie on each other at %v and %v", v.Name, one, other)
+					t.Errorf("%s: words lie on each other at %v and %v: %v %v %v", v.Name, one, other, l.scale, l.letter, v.Labels)
 				}
 			}
 			for _, s := range l.solid {

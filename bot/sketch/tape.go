@@ -187,7 +187,7 @@ func (t blade) ticksOn(v *View, c scale) {
 func (t blade) figuresOn(v *View, c scale, mark geometry.Length) {
 	at := int(math.Round(float64(mark / c.part)))
 	if at%c.every != 0 {
-		v.Labels = append(v.Labels, Label{At: Point{mark, -t.wide * (c.foot() + 0.12)}, Text: c.name(at), Main: true})
+		v.Labels = append(v.Labels, Label{At: Point{mark, -t.wide * (c.foot() + 0.1)}, Text: c.name(at), Main: true})
 	}
 	small := c.small
 	if t.end-t.begin > 2.05*c.reach {
@@ -195,7 +195,7 @@ func (t blade) figuresOn(v *View, c scale, mark geometry.Length) {
 	}
 	first, last := t.parts(c)
 	for n := first; n <= last; n++ {
-		p := Point{geometry.Length(n) * c.part, -t.wide * 0.85}
+		p := Point{geometry.Length(n) * c.part, -t.wide * 0.86}
 		switch near := max(n-at, at-n); {
 		case n%c.every == 0 && n > 0 && p.X-t.begin > c.edge() && t.end-p.X > c.edge():
 			v.Labels = append(v.Labels, Label{At: p, Text: strconv.Itoa(n / c.whole), Main: n == at})
@@ -223,5 +223,5 @@ func (t blade) endOn(v *View) {
 		v.Bands = append(v.Bands, Band{Blade, []Point{{zero.X, middle}, {zero.X + t.wide*0.4, middle}}, t.wide, [2]bool{false, true}})
 	}
 	v.Lines = append(v.Lines, Line{HookStroke, []Point{{zero.X, t.wide * 0.14}, {zero.X, -t.wide}}})
-	v.Labels = append(v.Labels, Label{At: Point{zero.X + t.wide*0.14, -t.wide * 0.85}, Text: "0"})
+	v.Labels = append(v.Labels, Label{At: Point{zero.X + t.wide*0.14, -t.wide * 0.86}, Text: "0"})
 }
