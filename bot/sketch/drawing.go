@@ -28,10 +28,12 @@ func (d *Drawing) View(name string) (View, bool) {
 // lies on top.
 type View struct {
 	Name    string   // "offset", "tape"
+	Over    string   // a line of text above it: how it is seen
 	Caption []string // lines of text under it
 	high    float64  // the most that it takes of the page without its words, in points; 0 is the usual
 
 	Bands      []Band
+	Circles    []Circle
 	Hatches    []Hatch
 	Lines      []Line
 	Arcs       []Arc
@@ -102,6 +104,13 @@ type Band struct {
 	Points []Point // along its middle
 	Width  geometry.Length
 	Open   [2]bool
+}
+
+// Circle is a pipe that is seen from its end.
+type Circle struct {
+	Part   Part
+	Center Point
+	Radius geometry.Length
 }
 
 // Hatch is a hatched stretch: what is not sure.

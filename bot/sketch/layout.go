@@ -21,6 +21,10 @@ func (d *Drawing) laid() page {
 	p.paragraph(r, d.Understood, smallSize, black)
 	for _, v := range d.Views {
 		p.high += between
+		if v.Over != "" {
+			p.paragraph(r, v.Over, smallSize, black)
+			p.high += between / 2
+		}
 		p.view(r, v)
 		if len(v.Caption) > 0 {
 			p.high += between / 2
@@ -88,6 +92,12 @@ func (v View) bounds() box {
 	b := nothing()
 	for _, band := range v.Bands {
 		b = b.around(inches.spots(band.Points), band.Width.Inches()/2)
+	}
+	for _, c := range v.Circles {
+		b = b.with(box{
+			c.Center.X.Inches() - c.Radius.Inches(), -c.Center.Y.Inches() - c.Radius.Inches(),
+			c.Center.X.Inches() + c.Radius.Inches(), -c.Center.Y.Inches() + c.Radius.Inches(),
+		})
 	}
 	for _, line := range v.Lines {
 		b = b.around(inches.spots(line.Points), 0)
@@ -172,6 +182,9 @@ func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
 	l := &layout{ruler: r, scale: scale, letter: letter, wide: wide, bounds: nothing()}
 	for _, b := range v.Bands {
 		l.band(b)
+	}
+	for _, c := range v.Circles {
+		l.circle(c)
 	}
 	for _, h := range v.Hatches {
 		l.hatch(h)

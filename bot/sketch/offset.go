@@ -8,7 +8,7 @@ import (
 
 // offset draws an offset with its piece in place; or, where no piece was
 // figured, its centerlines. A rolling one is seen square onto the step, with
-// the turn of its fittings below.
+// what only a rolling one has below.
 func (s sketcher) offset() []View {
 	v := View{Name: "offset"}
 	a, pieced := s.assembled()
@@ -25,8 +25,8 @@ func (s sketcher) offset() []View {
 	if !s.answer.Rolling {
 		return []View{v}
 	}
-	v.Caption = append([]string{s.say(wordSquare)}, v.Caption...)
-	return []View{v, s.turn()}
+	v.Over, v.high = s.say(wordSquare), 340
+	return append([]View{v}, s.rolled()...)
 }
 
 // dimensionsOn puts set, run, travel, cut, takeoffs and end gap where they lie.

@@ -46,8 +46,8 @@ func (s sketcher) parallel() []View {
 		v.Caption = append(v.Caption, strconv.Itoa(mostDrawn)+"/"+strconv.Itoa(len(s.answer.Lines))+" "+s.say(wordTooMany))
 	}
 	if s.answer.Rolling {
-		v.Caption = append(v.Caption, s.say(wordSquare))
-		return []View{v, s.turn()}
+		v.Over = s.say(wordSquare)
+		return append([]View{v}, s.rolled()...)
 	}
 	return []View{v}
 }

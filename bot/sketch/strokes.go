@@ -67,6 +67,24 @@ func (l *layout) band(b Band) {
 	}
 }
 
+// circle draws a pipe cut across, no smaller than a band of its part is wide.
+func (l *layout) circle(c Circle) {
+	const parts = 48
+	radius, center := max(c.Radius.Inches()*l.scale, c.Part.leastWide()*0.7), l.spot(c.Center)
+	for _, disk := range []struct {
+		radius float64
+		ink    ink
+	}{{radius, black}, {radius - edgeWide, c.Part.ink()}} {
+		var points []spot
+		for n := range parts {
+			sin, cos := math.Sincos(2 * math.Pi * float64(n) / parts)
+			points = append(points, center.plus(disk.radius*cos, disk.radius*sin))
+		}
+		l.add(item{points: points, closed: true, ink: disk.ink})
+	}
+	l.inTheWay([]spot{center.plus(-radius, 0), center.plus(radius, 0)}, radius, hiding(radius))
+}
+
 // trimmed is how much shorter the inner stroke of a band is at an end; at one
 // that goes on it covers the edge.
 func trimmed(open bool) float64 {

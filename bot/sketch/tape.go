@@ -45,7 +45,7 @@ func (s sketcher) strip() (View, bool) {
 	if lean != geometry.OnMark {
 		v.Lines = append(v.Lines, t.leaning(mark, lean))
 	}
-	v.Labels = append(v.Labels, Label{At: Point{mark, high}, Side: up, Text: wording.Label(s.answer, l, s.options), Size: Large, Main: true})
+	v.Labels = append(v.Labels, Label{At: Point{mark, high}, Side: up, Text: wording.Label(s.answer, l, s.options), Main: true})
 	t.ticksOn(&v, c)
 	t.figuresOn(&v, c, mark)
 	t.endOn(&v)

@@ -18,24 +18,23 @@ type word struct{ english, spanish string }
 
 // The words. Names of figures are package wording's.
 var (
-	wordSet        = word{"set", "desvío"}
-	wordRun        = word{"run", "avance"}
-	wordTravel     = word{"travel", "diagonal"}
-	wordFaces      = word{"face to face", "cara a cara"}
-	wordThroat     = word{"throat", "garganta"}
-	wordSide       = word{"side", "lado"}
-	wordBack       = word{"back", "espalda"}
-	wordPlumb      = word{"plumb", "plomo"}
-	wordLevel      = word{"level", "nivel"}
-	wordAllRound   = word{"all the way around", "toda la vuelta"}
-	wordAlong      = word{"looking along the line", "mirando a lo largo de la línea"}
-	wordSquare     = word{"seen square onto the step", "visto de frente al desvío"}
-	wordSteeper    = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
-	wordUnsure     = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
-	wordUnmeasured = word{"fitting not measured:", "conexión sin medir:"}
-	wordMirrored   = word{"the other half is the same, mirrored", "la otra mitad es igual, al revés"}
-	wordTooMany    = word{"lines drawn", "líneas dibujadas"}
-	wordPerFoot    = word{"in per ft", "pulg por pie"}
+	wordSet         = word{"set", "desvío"}
+	wordRun         = word{"run", "avance"}
+	wordTravel      = word{"travel", "diagonal"}
+	wordFaces       = word{"face to face", "cara a cara"}
+	wordThroat      = word{"throat", "garganta"}
+	wordSide        = word{"side", "lado"}
+	wordBack        = word{"back", "espalda"}
+	wordAllRound    = word{"all the way around", "toda la vuelta"}
+	wordAlong       = word{"looking along the line", "mirando a lo largo de la línea"}
+	wordSquare      = word{"seen square onto the step", "visto de frente al desvío"}
+	wordPerspective = word{"in perspective", "en perspectiva"}
+	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
+	wordUnsure      = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
+	wordUnmeasured  = word{"fitting not measured:", "conexión sin medir:"}
+	wordMirrored    = word{"the other half is the same, mirrored", "la otra mitad es igual, al revés"}
+	wordTooMany     = word{"lines drawn", "líneas dibujadas"}
+	wordPerFoot     = word{"in per ft", "pulg por pie"}
 )
 
 // sketcher draws one answer in one user's way of reading.
