@@ -103,17 +103,18 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 			{parser.Spacing, 8, "spacing 8"},
 		}},
 		// (2-3/16 + 5-1/4 cos 45°) / sin 45° = 8.343592, which rounds up to 8-3/8;
-		// 5-1/4 and 2-3/16 is 7-7/16, and × √2 it is 10.518213.
+		// 5-1/4 and 2-3/16 is 7-7/16, whose travel is 10.518213.
 		{"around reach 5-1/4 clearance 1 45s 2 pvc dwv", "around", []dimension{
 			{parser.Start, 8.343592, "start 8-3/8 before it"},
 			{parser.Reach, 5.25, "reach 5-1/4"},
 			{parser.Set, 7.4375, "set 7-7/16"},
-			{parser.Travel, 10.518213, "travel 10-1/2 heavy"},
 			{parser.Clearance, 1, "clearance 1"},
 			// less two of 1-1/2; a takeoff before the bend; 7-7/16 and two of 1-1/2.
 			// Each is left long by what the takeoffs may be off, 1/8 each.
 			{parser.Cut, 7.518213, "cut about 7-13/16"},
-			{parser.MarkAt, 9.843592, "mark about 9-11/16"},
+			{parser.TakeoffOf, 1.5, "takeoff about 1-1/2"},
+			{parser.TakeoffOf, 1.5, "takeoff about 1-1/2"},
+			{parser.MarkAt, 9.843592, "stop the pipe about 9-11/16 before it"},
 			{parser.EndGap, 10.4375, "ends about 10-3/16 apart"},
 		}},
 		{"54 face to face two 90s 2 pvc dwv depth 3/4", "piece", []dimension{

@@ -29,6 +29,8 @@ var (
 	wordAlong       = word{"looking along the line", "mirando a lo largo de la línea"}
 	wordSquare      = word{"seen square onto the step", "visto de frente al desvío"}
 	wordPerspective = word{"in perspective", "en perspectiva"}
+	wordStop        = word{"stop the pipe", "el tubo termina"}
+	wordBefore      = word{"before it", "antes"}
 	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
 	wordUnsure      = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
 	wordUnmeasured  = word{"fitting not measured:", "conexión sin medir:"}
