@@ -93,7 +93,13 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 		{"set 6-3/4 45s takeoff 7/8, ends are 5-1/4 apart now, where do I cut the standing pipe", "standing", []dimension{
 			{parser.EndGap, 8.5, "ends 8-1/2 apart"},
 			{parser.TrimOff, 3.25, "trim 3-1/4"},
-			{parser.Set, 6.75, "set 6-3/4"},
+			{parser.GapNow, 5.25, "ends now 5-1/4 apart"},
+		}},
+		// 12 and twice 1-1/2 is 15; that and 3 is 18.
+		{"set 12 45s takeoff 1-1/2 2 pvc dwv, ends overlap 3", "standing", []dimension{
+			{parser.EndGap, 15, "ends 15 apart"},
+			{parser.TrimOff, 18, "trim 18"},
+			{parser.Overlap, 3, "ends overlap 3"},
 		}},
 		// 8 × tan 22-1/2° = 3.313708; 20 × √2 = 28.284271.
 		{"3 lines 8 apart set 20 45s", "parallel", []dimension{

@@ -178,7 +178,11 @@ func (l *layout) line(line Line) {
 	case ThinStroke:
 	}
 	l.add(i)
-	l.inTheWay(i.points, i.width/2, hiding(i.width/2))
+	cost := hiding(i.width / 2)
+	if line.Stroke == CutStroke {
+		cost *= 4
+	}
+	l.inTheWay(i.points, i.width/2, cost)
 }
 
 // arc draws an arc, and wants its words outside of the middle of it, or else

@@ -48,7 +48,7 @@ func (s sketcher) strip() (View, bool) {
 	v.Labels = append(v.Labels, Label{At: Point{mark, high}, Side: up, Text: wording.Label(s.answer, l, s.options), Main: true})
 	t.ticksOn(&v, c)
 	t.figuresOn(&v, c, mark)
-	t.endOn(&v)
+	t.endOn(&v, s.hookedOn(l.Role))
 	return v, true
 }
 
@@ -60,7 +60,7 @@ func (s sketcher) doubtOn(v *View, t blade, exact, band geometry.Length) {
 	v.Bands = append(v.Bands, Band{Doubt, []Point{low, high}, 2 * y, [2]bool{}})
 	v.Hatches = append(v.Hatches, Hatch{[]Point{low, high}, 2 * y})
 	text := s.say(wordUnmeasured) + " " + wording.Within(band, s.options)
-	v.Labels = append(v.Labels, Label{At: Point{low.X, 2 * y}, Side: up, Text: text, Size: Small})
+	v.Labels = append(v.Labels, Label{At: Point{(low.X + high.X) / 2, 2 * y}, Side: up, Text: text, Size: Small})
 }
 
 // blade is the piece of tape that is shown, with its edge at zero and so wide
@@ -215,7 +215,7 @@ func (c scale) edge() geometry.Length { return c.reach / 14 }
 
 // endOn draws the end of the tape with its hook, where nothing lies between it
 // and the strip; else apart, broken off.
-func (t blade) endOn(v *View) {
+func (t blade) endOn(v *View, hooked string) {
 	zero := Point{t.begin, 0}
 	if t.begin > 0 {
 		zero.X -= t.wide * 0.62
@@ -223,5 +223,25 @@ func (t blade) endOn(v *View) {
 		v.Bands = append(v.Bands, Band{Blade, []Point{{zero.X, middle}, {zero.X + t.wide*0.4, middle}}, t.wide, [2]bool{false, true}})
 	}
 	v.Lines = append(v.Lines, Line{HookStroke, []Point{{zero.X, t.wide * 0.14}, {zero.X, -t.wide}}})
-	v.Labels = append(v.Labels, Label{At: Point{zero.X + t.wide*0.14, -t.wide * 0.86}, Text: "0"})
+	v.Labels = append(
+		v.Labels,
+		Label{At: Point{zero.X + t.wide*0.14, -t.wide * 0.86}, Text: "0"},
+		Label{At: Point{zero.X + t.wide*0.2, t.wide * 0.14}, Side: up, Text: hooked, Size: Small},
+	)
+}
+
+// hookedOn says what the end of the tape is laid on, where that is plain.
+func (s sketcher) hookedOn(r parser.Role) string {
+	switch r {
+	case parser.Cut, parser.PipeLength, parser.TrimOff:
+		return s.say(wordPipeEnd)
+	case parser.MarkAt:
+		trim, _ := s.answer.Length(parser.TrimOff)
+		if mark, _ := s.answer.Length(r); mark == trim {
+			return s.say(wordPipeEnd) // else it is on the tape that was read
+		}
+	case parser.Start:
+		return s.say(wordFace)
+	}
+	return ""
 }

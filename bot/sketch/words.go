@@ -29,6 +29,9 @@ var (
 	wordAlong       = word{"looking along the line", "mirando a lo largo de la línea"}
 	wordSquare      = word{"seen square onto the step", "visto de frente al desvío"}
 	wordPerspective = word{"in perspective", "en perspectiva"}
+	wordNow         = word{"as it stands now", "como está ahora"}
+	wordFace        = word{"its face", "su cara"}
+	wordPipeEnd     = word{"pipe's end", "punta del tubo"}
 	wordStop        = word{"stop the pipe", "el tubo termina"}
 	wordBefore      = word{"before it", "antes"}
 	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
