@@ -405,6 +405,39 @@ func TestTriangleHasItsMultipliers(t *testing.T) {
 	}
 }
 
+// The dry fit of 8-5/8 is 3/8 over a set of 8-1/4, drawn three times as much,
+// which is about a seventh of the set; 3/8 × √2 = 0.530330 comes off. One of
+// 9-3/4 is 1/4 under a set of 10, drawn six times.
+func TestDryFitShowsWhatIsHigh(t *testing.T) {
+	for _, c := range []struct {
+		message          string
+		off              string
+		trim, set, shown float64
+		dry              string
+		pieceTo          float64 // up
+	}{
+		{"dry fit is 8-5/8, should be 8-1/4, 45s, how much do I trim", "3/8 high", 3 * 0.530330, 8.25, 9.375, "dry fit 8-5/8", 8.25},
+		{"dry fit is 9-3/4, should be 10, 45s, how much do I trim", "1/4 low", 6 * 0.353553, 10, 8.5, "dry fit 9-3/4", 8.5},
+	} {
+		v := view(t, draw(t, c.message, wording.Options{}), "dry fit")
+		for i, want := range []struct {
+			long  float64
+			label string
+		}{{c.trim, ""}, {c.set, ""}, {c.shown, c.dry}} {
+			if d := v.Dimensions[i]; math.Abs(apart(d)-want.long) > 1e-5 || want.label != "" && d.Label != want.label {
+				t.Errorf("%s: drawn %.5f long, %q; want %.5f %q", c.message, apart(d), d.Label, want.long, want.label)
+			}
+		}
+		if v.Labels[0].Text != c.off {
+			t.Errorf("%s: %q, want %q", c.message, v.Labels[0].Text, c.off)
+		}
+		piece := partOf(t, v, sketch.PipePiece)[0]
+		if y := float64(piece.Points[1].Y); math.Abs(y-c.pieceTo) > 1e-6 {
+			t.Errorf("%s: the piece ends %v up, want %v", c.message, y, c.pieceTo)
+		}
+	}
+}
+
 func TestSpanishAndMetric(t *testing.T) {
 	o := wording.Options{Language: parser.Spanish, Metric: true}
 	v := view(t, draw(t, "set 300 mm 45s takeoff 30 mm 2 pvc dwv", o), "offset")

@@ -32,6 +32,10 @@ var (
 	wordNow         = word{"as it stands now", "como está ahora"}
 	wordFace        = word{"its face", "su cara"}
 	wordPipeEnd     = word{"pipe's end", "punta del tubo"}
+	wordDryFit      = word{"as it fits now", "como queda ahora"}
+	wordHigh        = word{"high", "de más"}
+	wordLow         = word{"low", "de menos"}
+	wordLarger      = word{"off by more in the picture than it is, times", "la diferencia dibujada más grande, por"}
 	wordStop        = word{"stop the pipe", "el tubo termina"}
 	wordBefore      = word{"before it", "antes"}
 	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
