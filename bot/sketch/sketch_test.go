@@ -228,6 +228,20 @@ func TestFallIsDrawnSteeperAndSaysSo(t *testing.T) {
 	if want := "fall drawn steeper than it is, times 19"; !slices.Contains(v.Caption, want) {
 		t.Errorf("caption %q lacks %q", v.Caption, want)
 	}
+	if got := v.Dimensions[0].Label; got != "length 27 ft" {
+		t.Errorf("%q along it, want length 27 ft", got)
+	}
+	at := map[string]sketch.Point{}
+	for _, l := range v.Labels {
+		at[l.Text] = l.At
+	}
+	wantPoint(t, "high end", at["high end"], 0, 3.375*19)
+	wantPoint(t, "low end", at["low end"], 324, 0)
+	for _, l := range v.Lines {
+		if l.Stroke == sketch.ThickStroke && len(l.Points) == 2 && (l.Points[1].X <= l.Points[0].X || l.Points[1].Y >= l.Points[0].Y) {
+			t.Errorf("it flows from %v to %v, want down", l.Points[0], l.Points[1])
+		}
+	}
 }
 
 // tapeOf is what a strip of tape shows: where its marks are, where the line of the

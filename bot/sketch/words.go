@@ -36,6 +36,10 @@ var (
 	wordHigh        = word{"high", "de más"}
 	wordLow         = word{"low", "de menos"}
 	wordLarger      = word{"off by more in the picture than it is, times", "la diferencia dibujada más grande, por"}
+	wordHighEnd     = word{"high end", "punta alta"}
+	wordLowEnd      = word{"low end", "punta baja"}
+	wordFlow        = word{"flow", "flujo"}
+	wordFeet        = word{"ft", "pies"}
 	wordStop        = word{"stop the pipe", "el tubo termina"}
 	wordBefore      = word{"before it", "antes"}
 	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
