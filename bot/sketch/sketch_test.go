@@ -107,6 +107,7 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 			{parser.Run, 20, "run 20"},
 			{parser.Stagger, 3.313708, "stagger 3-5/16"},
 			{parser.Spacing, 8, "spacing 8"},
+			{parser.Stagger, 3.313708, "stagger 3-5/16"},
 		}},
 		// (2-3/16 + 5-1/4 cos 45°) / sin 45° = 8.343592, which rounds up to 8-3/8;
 		// 5-1/4 and 2-3/16 is 7-7/16, whose travel is 10.518213.
@@ -212,10 +213,15 @@ func TestFittingsAreSquareAtTheFace(t *testing.T) {
 // A bend of a bank that keeps its spacing lies on the line that halves the turn:
 // for 45s, 8 up is 3.313708 back.
 func TestBanksBendInALine(t *testing.T) {
-	v := view(t, draw(t, "3 lines 8 apart set 20 45s 2 steel butt weld", wording.Options{}), "parallel")
+	v := view(t, draw(t, "3 lines 8 apart set 20 45s", wording.Options{}), "parallel")
 	for i, b := range partOf(t, v, sketch.StandingPipe) {
 		wantPoint(t, "first bend", b.Points[1], -3.313708*float64(i), 8*float64(i))
 		wantPoint(t, "second bend", b.Points[2], 20-3.313708*float64(i), 20+8*float64(i))
+	}
+	// With fittings that take 1-1/2, each piece begins 1.060660 past and above its bend.
+	v = view(t, draw(t, "3 lines 8 apart set 20 45s 2 pvc dwv takeoff 1-1/2", wording.Options{}), "parallel")
+	for i, b := range partOf(t, v, sketch.PipePiece) {
+		wantPoint(t, "piece", b.Points[0], 1.060660-3.313708*float64(i), 1.060660+8*float64(i))
 	}
 }
 
