@@ -66,22 +66,25 @@ func fitted(r ruler, v View, wide float64) *layout {
 	}
 	real := v.bounds()
 	scale := min((wide-2*hookWide)/max(real.wide(), 1e-6), high/max(real.high(), 1e-6)) // lines stick out
-	l := laidOut(r, v, scale, 1, wide)
-	narrower := func(letters float64) {
-		if other := laidOut(r, v, scale, letters, wide); other.bounds.wide() < l.bounds.wide() {
+	l := laidOut(r, v, scale, setting{1, false}, wide)
+	narrower := func(s setting) {
+		if other := laidOut(r, v, scale, s, wide); other.bounds.wide() < l.bounds.wide() {
 			l = other
 		}
 	}
 	for range 10 {
+		if l.bounds.wide() > wide {
+			narrower(setting{1, true})
+		}
 		if l.bounds.wide() <= wide {
 			return l
 		}
 		scale *= 0.88
-		narrower(1)
+		narrower(setting{1, false})
 	}
 	// The words alone are too wide: they have to be smaller, and find other places.
 	for letters := 0.95; letters > 0.5 && l.bounds.wide() > wide; letters -= 0.05 {
-		narrower(letters)
+		narrower(setting{letters, true})
 	}
 	return l
 }
@@ -108,14 +111,21 @@ func (v View) bounds() box {
 // layout is a view on its way to a page, at one scale. Its own origin is that of
 // the view.
 type layout struct {
-	ruler  ruler
-	scale  float64 // points to the inch
-	letter float64 // by how much words and rows are smaller than usual
+	ruler ruler
+	scale float64 // points to the inch
+	setting
 	wide   float64 // all there is
 	items  []item
 	bounds box
 	solid  []stroke // that words should not lie on
 	words  []box    // and not at all on each other
+}
+
+// setting is how words are set: by how much they and the rows of dimensions are
+// smaller than usual, and whether rather in narrow lines than in long ones.
+type setting struct {
+	letter float64
+	narrow bool
 }
 
 // stroke is something straight with a width that is in the way of words: its
@@ -176,10 +186,10 @@ func shadow(spots []spot, d spot) (low, high float64) {
 	return low, high
 }
 
-// laidOut lays a view out at one scale and one size of words. Words come last:
+// laidOut lays a view out at one scale and one setting of words. Words come last:
 // everything else stays where it is, they move.
-func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
-	l := &layout{ruler: r, scale: scale, letter: letter, wide: wide, bounds: nothing()}
+func laidOut(r ruler, v View, scale float64, s setting, wide float64) *layout {
+	l := &layout{ruler: r, scale: scale, setting: s, wide: wide, bounds: nothing()}
 	for _, b := range v.Bands {
 		l.band(b)
 	}
@@ -201,7 +211,7 @@ func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
 	}
 	for _, w := range wanted {
 		if w.text != "" {
-			w.size *= letter
+			w.size *= s.letter
 			l.place(w)
 		}
 	}
@@ -265,16 +275,19 @@ func (l *layout) block(lines []string, size float64) block {
 	return b
 }
 
-// shapes are the ways to set words: as they are, and in narrower lines where
-// that saves much.
+// shapes are the ways to set words, the better first: as they are, and in
+// narrower lines where that saves much.
 func (l *layout) shapes(p placing) []block {
 	whole := l.block(broken(p.text), p.size)
 	if whole.wide < 4.5*p.size {
 		return []block{whole}
 	}
-	narrow := l.block(l.ruler.wrapped(p.text, p.size, 0.62*whole.wide), p.size)
-	if len(narrow.lines) == len(whole.lines) {
+	narrow := l.block(l.ruler.wrapped(p.text, p.size, 0.7*whole.wide), p.size)
+	switch {
+	case len(narrow.lines) == len(whole.lines):
 		return []block{whole}
+	case l.narrow:
+		return []block{narrow, whole}
 	}
 	return []block{whole, narrow}
 }

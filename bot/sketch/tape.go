@@ -41,12 +41,12 @@ func (s sketcher) strip() (View, bool) {
 		high = 0.6 * t.wide
 		s.doubtOn(&v, t, l.Length, band)
 	}
+	t.ticksOn(&v, c)
 	v.Lines = append(v.Lines, Line{CutStroke, []Point{{mark, high}, {mark, -c.foot() * t.wide}}})
 	if lean != geometry.OnMark {
 		v.Lines = append(v.Lines, t.leaning(mark, lean))
 	}
 	v.Labels = append(v.Labels, Label{At: Point{mark, high}, Side: up, Text: wording.Label(s.answer, l, s.options), Main: true})
-	t.ticksOn(&v, c)
 	t.figuresOn(&v, c, mark)
 	t.endOn(&v, s.hookedOn(l.Role))
 	return v, true

@@ -26,12 +26,14 @@ func (s sketcher) elbow(radius geometry.Length) View {
 	center := Point{0, radius}
 	on := func(a geometry.Angle, r geometry.Length) Point { return center.Toward(at(a-90), r) }
 	arc := func(from, to geometry.Angle) []Point {
-		const parts = 24
-		var points []Point
-		for i := range parts + 1 {
-			points = append(points, on(from+(to-from)*geometry.Angle(i)/parts, radius))
+		// Around it, not in it: its ends are square to the centerline, as a chord's aren't.
+		const parts = 12
+		step := (to - from) / parts
+		points := []Point{on(from, radius)}
+		for i := range parts {
+			points = append(points, on(from+step*(geometry.Angle(i)+0.5), radius/geometry.Length((step/2).Cos())))
 		}
-		return points
+		return append(points, on(to, radius))
 	}
 	cut := s.answer.Angle
 	if cut < geometry.QuarterBend {
