@@ -61,11 +61,11 @@ func (r ruler) wide(text string, size float64) float64 {
 }
 
 // together puts something else for the spaces at which no line breaks.
-var together = strings.NewReplacer("' ", "'\x00", " mm", "\x00mm")
+var together = strings.NewReplacer("' ", "'\x00", " mm", "\x00mm", " heavy", "\x00heavy", " light", "\x00light")
 
 // wrapped breaks words into lines that are no wider than this, except for a
-// word that is wider by itself. Feet, in their brackets, stay together, as do
-// millimeters and their unit.
+// word that is wider by itself. Feet, in their brackets, stay together, as do a
+// figure and its unit, and what is heavy or light.
 func (r ruler) wrapped(text string, size, wide float64) []string {
 	var lines []string
 	line := ""

@@ -122,7 +122,8 @@ type layout struct {
 }
 
 // setting is how words are set: by how much they and the rows of dimensions are
-// smaller than usual, and whether rather in narrow lines than in long ones.
+// smaller than usual, and whether those beside a thing are rather in narrow lines
+// than in long ones.
 type setting struct {
 	letter float64
 	narrow bool
@@ -286,7 +287,7 @@ func (l *layout) shapes(p placing) []block {
 	switch {
 	case len(narrow.lines) == len(whole.lines):
 		return []block{whole}
-	case l.narrow:
+	case l.narrow && abs(p.off.x) > 0.3: // else they lie over or under it
 		return []block{narrow, whole}
 	}
 	return []block{whole, narrow}
