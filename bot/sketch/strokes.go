@@ -62,9 +62,12 @@ func (l *layout) band(b Band) {
 	l.add(item{points: points, ink: black, width: wide})
 	inner := shortened(points, trimmed(b.Open[0]), trimmed(b.Open[1]))
 	l.add(item{points: inner, ink: b.Part.ink(), width: wide - 2*edgeWide})
-	if b.Part != Solid { // words may lie on an obstacle, and some are of it
-		l.inTheWay(points, wide/2, hiding(wide/2))
+	if b.Part == Solid { // words may lie on an obstacle, and some are of it, but not on its edge
+		edge := outline(points, wide/2)
+		l.inTheWay(append(edge, edge[0]), edgeWide/2, hiding(edgeWide/2))
+		return
 	}
+	l.inTheWay(points, wide/2, hiding(wide/2))
 }
 
 // circle draws a pipe cut across, no smaller than a band of its part is wide.
