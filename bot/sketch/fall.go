@@ -52,8 +52,12 @@ func (s sketcher) fall() []View {
 
 // grade says how steep the line is, by the foot and in percent.
 func (s sketcher) grade() string {
-	percent := strconv.FormatFloat(s.answer.Grade.Percent(), 'f', 2, 64) + " %"
+	percent := strconv.FormatFloat(math.Round(s.answer.Grade.Percent()*100)/100, 'f', -1, 64) + " %"
 	if s.options.Metric {
+		times := 100 / s.answer.Grade.Percent()
+		if whole := math.Round(times); math.Abs(times-whole) < 0.005 {
+			return s.say(wordOneIn) + " " + strconv.Itoa(int(whole)) + " = " + percent
+		}
 		return percent
 	}
 	return s.tape(geometry.Length(s.answer.Grade.InchesPerFoot())) + " " + s.say(wordPerFoot) + " = " + percent
@@ -79,13 +83,17 @@ func (v *View) flowOn(upper, lower Point) {
 	)
 }
 
-// inFeet is what is said of a length that nobody pictures in inches.
+// inFeet is what is said of a length that nobody pictures in inches, nor in
+// millimeters.
 func (s sketcher) inFeet(r parser.Role, l geometry.Length) string {
-	t := l.Tape(s.options.Division)
-	if s.options.Metric || l < geometry.Foot {
+	meters := math.Round(l.Millimeters()) / 1000
+	switch {
+	case s.options.Metric && meters >= 1:
+		return wording.RoleName(r, s.options) + " " + strconv.FormatFloat(meters, 'f', -1, 64) + " m"
+	case s.options.Metric || l < geometry.Foot:
 		return s.given(r, l)
 	}
-	feet := t.FeetInches()
+	feet := l.Tape(s.options.Division).FeetInches()
 	if whole, ok := strings.CutSuffix(feet, "' 0\""); ok {
 		feet = whole + " " + s.say(wordFeet)
 	}

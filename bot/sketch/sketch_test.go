@@ -286,6 +286,18 @@ func readTape(t *testing.T, d *sketch.Drawing) tapeOf {
 	return tape
 }
 
+// In millimeters a drain's length is in meters, and its grade as it is said: 150
+// mm over 6 m is 1 in 40.
+func TestFallInMeters(t *testing.T) {
+	v := view(t, draw(t, "fall over 6 m at 2.5 percent", wording.Options{Metric: true}), "fall")
+	if got := v.Dimensions[0].Label; got != "length 6 m" {
+		t.Errorf("%q along it, want length 6 m", got)
+	}
+	if got := v.Labels[0].Text; got != "1 in 40 = 2.5 %" {
+		t.Errorf("grade %q, want 1 in 40 = 2.5 %%", got)
+	}
+}
+
 // The tape's line is on the mark that the words name, and an arrow head points
 // to the side on which what is heavy or light lies. The marks are a sixteenth
 // apart, those near the line are counted, and the inches stand at theirs.

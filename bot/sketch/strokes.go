@@ -182,8 +182,12 @@ func (l *layout) line(line Line) {
 	}
 	l.add(i)
 	cost := hiding(i.width / 2)
-	if line.Stroke == CutStroke {
+	switch line.Stroke {
+	case CutStroke:
 		cost *= 4
+	case DashStroke, CenterStroke: // which words may break
+		cost /= 2
+	case ThinStroke, ThickStroke, HookStroke:
 	}
 	l.inTheWay(i.points, i.width/2, cost)
 }
