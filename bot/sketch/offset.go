@@ -19,6 +19,9 @@ func (s sketcher) offset() []View {
 	case !s.centerlinesOn(&v):
 		return nil
 	}
+	if gap := s.answer.Gap.Length; pieced && gap >= geometry.Hair { // else takeoffs and cut don't add up to the travel
+		v.Caption = append(v.Caption, s.given(parser.JointGap, gap)+" "+s.say(wordEachEnd))
+	}
 	if s.unsure() {
 		v.Caption = append(v.Caption, s.say(wordUnsure))
 	}

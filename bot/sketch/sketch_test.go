@@ -509,8 +509,8 @@ var everyKind = []string{
 	"dry fit is 8-5/8, should be 8-1/4, 45s, how much do I trim",
 }
 
-// The PNG is a picture 1080 across and small enough to send; the SVG is a
-// document with the same words in it as the drawing.
+// The PNG is a card 1080 across and small enough to send; the SVG is a document
+// with the same words in it as the drawing.
 func TestWritten(t *testing.T) {
 	for _, message := range everyKind {
 		t.Run(message, func(t *testing.T) {
@@ -522,10 +522,7 @@ func TestWritten(t *testing.T) {
 			if image.Len() > 110_000 || document.Len() > 110_000 {
 				t.Errorf("PNG of %d bytes, SVG of %d", image.Len(), document.Len())
 			}
-			config, err := png.DecodeConfig(&image)
-			if err != nil || config.Width != 1080 {
-				t.Errorf("PNG %d wide, %v", config.Width, err)
-			}
+			wantCard(t, &image)
 			words := wordsOf(t, &document)
 			for _, v := range d.Views {
 				for _, d := range v.Dimensions {
@@ -538,6 +535,29 @@ func TestWritten(t *testing.T) {
 			wantWords(t, words, d.Title)
 			wantWords(t, words, d.Understood)
 		})
+	}
+}
+
+// wantCard wants a picture 1080 across that is white and opaque all along its
+// edge: on a dark chat it is a card.
+func wantCard(t *testing.T, from io.Reader) {
+	t.Helper()
+	m, err := png.Decode(from)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := m.Bounds()
+	if b.Dx() != 1080 {
+		t.Errorf("PNG %d wide", b.Dx())
+	}
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			edge := min(x-b.Min.X, b.Max.X-1-x, y-b.Min.Y, b.Max.Y-1-y) < 8
+			r, g, blue, alpha := m.At(x, y).RGBA()
+			if alpha != 0xffff || edge && (r != 0xffff || g != 0xffff || blue != 0xffff) {
+				t.Fatalf("at %d, %d of %v it is %v", x, y, b, m.At(x, y))
+			}
+		}
 	}
 }
 

@@ -49,7 +49,11 @@ func (s sketcher) elbow(radius geometry.Length) View {
 	throat := radius - outside/2
 	v.Lines = append(v.Lines, Line{DashStroke, []Point{on(0, throat), center, on(cut, throat)}})
 	v.Arcs = append(v.Arcs, Arc{Center: center, Radius: 0.5 * throat, Start: -90, Sweep: cut})
-	v.Labels = append(v.Labels, Label{At: center, Side: up, Text: degrees(cut)})
+	v.Labels = append(
+		v.Labels,
+		Label{At: center, Side: up, Text: degrees(cut)},
+		Label{At: on(cut/2, radius), Text: s.say(wordKeep), Size: Small},
+	)
 	takeoff, _ := s.answer.Length(parser.TakeoffOf)
 	s.dimension(&v, Dimension{
 		Role: parser.TakeoffOf, Axis: Level, From: Point{}, To: Point{takeoff, 0}, Through: Point{0, -outside / 2}, Row: -1,

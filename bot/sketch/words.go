@@ -42,6 +42,8 @@ var (
 	wordFeet        = word{"ft", "pies"}
 	wordMarks       = word{"Under each stick: the tape at each cut, hooked on its left end.", "Bajo cada tramo: la cinta en cada corte, desde su punta izquierda."}
 	wordOneIn       = word{"1 in", "1 en"}
+	wordEachEnd     = word{"at each end", "en cada punta"}
+	wordKeep        = word{"keep", "queda"}
 	wordStop        = word{"stop the pipe", "el tubo termina"}
 	wordBefore      = word{"before it", "antes"}
 	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
