@@ -198,6 +198,8 @@ type Label struct {
 	Text string
 	Size Size
 	Main bool // of what is cut
+
+	away float64 // so many points off; then it goes before the words of dimensions. 0 is close by
 }
 
 // Size is how large words are.

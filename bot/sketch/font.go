@@ -61,7 +61,7 @@ func (r ruler) wide(text string, size float64) float64 {
 }
 
 // together puts something else for the spaces at which no line breaks.
-var together = strings.NewReplacer("' ", "'\x00", " mm", "\x00mm", " heavy", "\x00heavy", " light", "\x00light")
+var together = strings.NewReplacer("' ", "'\x00", " mm", "\x00mm", " heavy", "\x00heavy", " light", "\x00light", "un pelo ", "un\x00pelo\x00")
 
 // wrapped breaks words into lines that are no wider than this, except for a
 // word that is wider by itself. Feet, in their brackets, stay together, as do a

@@ -203,14 +203,20 @@ func laidOut(r ruler, v View, scale float64, s setting, wide float64) *layout {
 	for _, line := range v.Lines {
 		l.line(line)
 	}
-	wanted := l.dimensions(v.Dimensions)
-	for _, a := range v.Arcs { // these need the least room
+	var wanted, others []placing
+	for _, label := range v.Labels {
+		if label.away > 0 {
+			wanted = append(wanted, l.label(label))
+		} else {
+			others = append(others, l.label(label))
+		}
+	}
+	dimensions := l.dimensions(v.Dimensions)
+	for _, a := range v.Arcs { // whose words have the fewest places
 		wanted = append(wanted, l.arc(a))
 	}
-	for _, label := range v.Labels {
-		wanted = append(wanted, l.label(label))
-	}
-	for _, w := range wanted {
+	wanted = append(wanted, dimensions...)
+	for _, w := range append(wanted, others...) {
 		if w.text != "" {
 			w.size *= s.letter
 			l.place(w)
@@ -255,6 +261,7 @@ type placing struct {
 	along spot    // a direction in which they may slide
 	size  float64
 	ink   ink
+	close bool     // they mean nothing farther off
 	keeps bool     // they don't stand past the line of another dimension, if there is room
 	other *placing // where else they may stand, at a cost
 }
@@ -305,6 +312,9 @@ func (l *layout) place(p placing) {
 			for lines, shape := range shapes {
 				for _, slide := range []float64{0, 1, -1, 2, -2, 3, -3, 5, -5} {
 					cost := extra + 25*float64(lines) + 10*float64(step) + 2*float64(step*step) + 12*abs(slide)
+					if p.close {
+						cost += 4*float64(step*step) + 12*abs(slide)
+					}
 					if cost >= least {
 						continue
 					}
@@ -394,7 +404,7 @@ func crossing(a, b, c, d spot) bool {
 func (l *layout) cost(b box, enough float64) float64 {
 	cost := 20 * max(0, l.bounds.with(b.grown(patch)).wide()-max(l.wide, l.bounds.wide()))
 	for _, w := range l.words {
-		if b.grown(16).meets(w) {
+		if b.grown(8).meets(w) {
 			cost += onWords
 		}
 	}

@@ -34,7 +34,8 @@ func (s sketcher) parallel() []View {
 	last := lines[len(lines)-1]
 	stub := max(0.25*max(set, run), 0.1*last.Spacing, 2*s.answer.Ends[0].Takeoff.CenterToFace(), 2*s.answer.Ends[1].Takeoff.CenterToFace())
 	begin, end := -last.Start-stub, run+stub
-	for _, l := range lines {
+	all := numberedAll(lines, set)
+	for i, l := range lines {
 		first := s.bendOf(l)
 		second := first.Plus(Point{run, set})
 		if a, ok := s.lineOf(first, second, begin, end); ok {
@@ -42,7 +43,10 @@ func (s sketcher) parallel() []View {
 		} else {
 			s.pipeOn(&v, Point{begin, first.Y}, first, second, Point{end, second.Y})
 		}
-		for _, end := range []Label{{At: Point{begin, first.Y}, Side: left}, {At: Point{end, second.Y}, Side: right}} {
+		if !all && i > 0 && i < len(lines)-1 {
+			continue
+		}
+		for _, end := range []Label{{At: Point{begin, first.Y}, Side: left, away: pastSpacing}, {At: Point{end, second.Y}, Side: right}} {
 			end.Text = strconv.Itoa(l.Number)
 			v.Labels = append(v.Labels, end)
 		}
@@ -59,6 +63,18 @@ func (s sketcher) parallel() []View {
 		return append([]View{v}, s.rolled()...)
 	}
 	return []View{v}
+}
+
+// pastSpacing is how far off the lines their numbers stand, in points, so that
+// the spacing of the first two is dimensioned between.
+const pastSpacing = firstRow + 28
+
+// numberedAll says whether the lines of a bank come out so far apart that each
+// can have its number, and not only the first and the last.
+func numberedAll(lines []figure.Line, set geometry.Length) bool {
+	const apart = 9 // of the height of the picture
+	last := lines[len(lines)-1].Spacing
+	return last*apart >= (set+last)*geometry.Length(len(lines)-1)
 }
 
 // lineOf is one line of a bank with its fittings, from the one end of the picture

@@ -225,6 +225,23 @@ func TestBanksBendInALine(t *testing.T) {
 	}
 }
 
+// Each line has its number at both ends; of many that stand close, the first and
+// the last have theirs.
+func TestLinesAreNumbered(t *testing.T) {
+	for message, want := range map[string]string{
+		"3 lines 8 apart set 20 45s": "1 1 2 2 3 3",
+		"8 lines 2 apart set 20 45s": "1 1 8 8",
+	} {
+		var numbers []string
+		for _, l := range view(t, draw(t, message, wording.Options{}), "parallel").Labels {
+			numbers = append(numbers, l.Text)
+		}
+		if got := strings.Join(numbers, " "); got != want {
+			t.Errorf("%s: numbered %s, want %s", message, got, want)
+		}
+	}
+}
+
 func TestFallIsDrawnSteeperAndSaysSo(t *testing.T) {
 	v := view(t, draw(t, "fall 27 ft at 1/8", wording.Options{}), "fall")
 	// 27 × 1/8 = 3-3/8, a 96th of 324; a fifth is about 19 times that.

@@ -210,8 +210,8 @@ func (l *layout) arc(a Arc) placing {
 		away = spot{base.y, -base.x}
 	}
 	return placing{
-		text: a.Label, at: half, off: off, gap: 10, along: spot{-off.y, off.x}, size: figureSize, ink: black,
-		other: &placing{text: a.Label, at: points[0], off: away, gap: 14, along: base},
+		text: a.Label, at: half, off: off, gap: 10, along: spot{-off.y, off.x}, size: figureSize, ink: black, close: true,
+		other: &placing{text: a.Label, at: points[0], off: away, gap: 14, along: base, close: true},
 	}
 }
 
@@ -229,6 +229,9 @@ func (l *layout) label(b Label) placing {
 	case Tiny:
 		p.size, p.gap = tinySize, 4
 	case Figure:
+	}
+	if b.away > 0 {
+		p.gap = b.away
 	}
 	if b.Main {
 		p.ink = red
