@@ -28,7 +28,7 @@ func (s sketcher) offset() []View {
 	if !s.answer.Rolling {
 		return []View{v}
 	}
-	v.Over, v.high = s.say(wordSquare), 340
+	v.Over, v.high = s.say(wordSquare), 300
 	return append([]View{v}, s.rolled()...)
 }
 

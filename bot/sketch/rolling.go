@@ -49,7 +49,7 @@ func (s sketcher) perspective() (View, bool) {
 	if !ok || min(run, roll, rise) < geometry.Hair {
 		return View{}, false
 	}
-	v := View{Name: "box", Over: s.say(wordPerspective), high: 340}
+	v := View{Name: "box", Over: s.say(wordPerspective), high: 300}
 	corner := func(x, y, z geometry.Length) Point { return seen(walk.Point{X: run * x, Y: roll * y, Z: rise * z}) }
 	stub := 0.3 * max(run, roll, rise)
 	s.throughBox(&v, run, roll, rise, stub)
@@ -109,7 +109,7 @@ func (s sketcher) throughBox(v *View, run, roll, rise, stub geometry.Length) {
 // centers, and the true set from the one to the other.
 func (s sketcher) alongLine() View {
 	roll, rise := s.parts()
-	v := View{Name: "end", Over: s.say(wordAlong), high: 300, Caption: []string{wording.Turn(s.answer, s.options)}}
+	v := View{Name: "end", Over: s.say(wordAlong), high: 270, Caption: []string{wording.Turn(s.answer, s.options)}}
 	near, far := Point{}, Point{roll, rise}
 	reach := apart(near, far)
 	radius := s.outside() / 2
