@@ -23,7 +23,7 @@ type talk struct {
 	Job  uint64      `json:",omitzero"` // its number among the jobs; 0 if it could not be figured
 	Name string      `json:",omitzero"` // that it was given
 
-	Offered []parser.Ask `json:",omitzero"` // readings that the last reply offered
+	Offered [][]parser.Ask `json:",omitzero"` // readings that the last reply offered
 
 	Doubted figure.OwnTakeoff `json:",omitzero"` // a takeoff that was questioned: said once more, it is kept
 	Kept    *kept             `json:",omitzero"` // what the last message had kept, until another asks for something

@@ -333,7 +333,7 @@ func (r *Record) misunderstood(m *parser.Misunderstanding) {
 	r.Problem, r.Suggest = Options{}.trouble(m), m.Near
 	r.AskBack = string(m.Wanted)
 	for _, reading := range m.Readings {
-		r.Suggest = append(r.Suggest, Typed(reading))
+		r.Suggest = append(r.Suggest, TypedAll(reading, Options{}))
 	}
 }
 

@@ -198,7 +198,7 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 func (o Options) readings(m *parser.Misunderstanding) []string {
 	var lines []string
 	for _, reading := range m.Readings {
-		if line := TypedIn(reading, o); !slices.Contains(lines, line) {
+		if line := TypedAll(reading, o); !slices.Contains(lines, line) {
 			lines = append(lines, line)
 		}
 	}

@@ -52,9 +52,9 @@ func TestRefusalNoSuchSize(t *testing.T) {
 func TestRefusalTwoReadings(t *testing.T) {
 	m := &parser.Misunderstanding{
 		Trouble: parser.TwoReadings, Subject: "7 1/2", Text: "7 1/2 pvc 45s",
-		Readings: []parser.Ask{
-			{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7.5)}, Pipe: catalog.Pipe{Material: catalog.PVC}},
-			{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7)}, Pipe: catalog.Pipe{Material: catalog.PVC, Size: "1/2"}},
+		Readings: [][]parser.Ask{
+			{{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7.5)}, Pipe: catalog.Pipe{Material: catalog.PVC}}},
+			{{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7)}, Pipe: catalog.Pipe{Material: catalog.PVC, Size: "1/2"}}},
 		},
 	}
 	same(t, wording.WholeRefusal(m, wording.Options{}),
