@@ -31,7 +31,7 @@ func TestChoose(t *testing.T) {
 		},
 		"worded otherwise, meaning the same": {
 			[][]hearing.Guess{guess(beam, 0), guess("a set of twelve and a half with forty fives in two inch pvc", 0)},
-			true, written, nil,
+			true, "a set of 12-1/2 with 45s in 2 in pvc", nil,
 		},
 		"decoders that differ": {
 			[][]hearing.Guess{guess(beam, 0), guess("set ten and a half forty fives two inch pvc", 0)},
@@ -39,7 +39,10 @@ func TestChoose(t *testing.T) {
 			[]string{written, "set 10-1/2 45s 2 in pvc"},
 		},
 		"another meaning near": {
-			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 20), guess(beam, 0)},
+			[][]hearing.Guess{
+				guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 20),
+				guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 60),
+			},
 			false, written,
 			[]string{written, "set 12-1/2 45s 10 in pvc"},
 		},
@@ -49,7 +52,7 @@ func TestChoose(t *testing.T) {
 			[]string{"22 26"},
 		},
 		"another meaning far": {
-			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 650), guess(beam, 0)},
+			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 900), guess(beam, 0)},
 			true, written, nil,
 		},
 		"a teen for a ty, not so near": {
@@ -65,11 +68,13 @@ func TestChoose(t *testing.T) {
 				guess("set twelve and a half forty fives one and three eighths inch pvc", 0, beam, 10),
 				guess(beam, 0),
 			},
-			false, written,
-			[]string{written},
+			true, written, nil,
 		},
 		"a word of other talk": {
-			[][]hearing.Guess{guess("set twelve and a half ~nation forty fives two inch pvc", 0, beam, 90), guess(beam, 0)},
+			[][]hearing.Guess{
+				guess("set twelve and a half ~nation forty fives two inch pvc", 0, beam, 90),
+				guess("set twelve and a half ~nation forty fives two inch pvc", 0),
+			},
 			false, written,
 			[]string{written},
 		},
@@ -81,6 +86,21 @@ func TestChoose(t *testing.T) {
 			[][]hearing.Guess{guess("forget everything", 0), guess("forget everything", 0)},
 			false, "forget everything",
 			[]string{"forget everything"},
+		},
+		"a takeoff to keep": {
+			[][]hearing.Guess{guess("takeoff is one and an eighth", 0), guess("takeoff is one and an eighth", 0)},
+			false, "takeoff is 1-1/8",
+			[]string{"takeoff is 1-1/8"},
+		},
+		"a word about the list": {
+			[][]hearing.Guess{guess("done two", 0), guess("done two", 0)},
+			false, "done 2",
+			[]string{"done 2"},
+		},
+		"a unit without its number": {
+			[][]hearing.Guess{guess("set twelve and a half forty fives far inch pvc", 0), guess("set twelve and a half forty fives far inch pvc", 0)},
+			false, "set 12-1/2 45s far in pvc",
+			[]string{"set 12-1/2 45s far in pvc"},
 		},
 		"silence":      {[][]hearing.Guess{nil, nil}, false, "", nil},
 		"half silence": {[][]hearing.Guess{guess(beam, 0), nil}, false, written, []string{written}},
@@ -96,7 +116,7 @@ func TestChoose(t *testing.T) {
 }
 
 // Figures as a carpenter's tape and the trade write them.
-func TestWritten(t *testing.T) {
+func TestFigures(t *testing.T) {
 	for said, want := range map[string]string{
 		"twelve and five eighths set forty fives inch and a half pvc":    "12-5/8 set 45s 1-1/2 pvc",
 		"set thirty forty fives three inch pvc":                          "set 30 45s 3 in pvc",
@@ -108,9 +128,17 @@ func TestWritten(t *testing.T) {
 		"multiplier for twenty two point five degrees":                   "multiplier for 22.5 degrees",
 		"sixteen and fifteen sixteenths minus three":                     "16-15/16 - 3",
 		"explain": "explain",
+		// As millimeters are said.
+		"two hundred and forty offset": "240 offset", "eight ninety between the ends": "890 between the ends",
+		"one ten pvc up one thirty forty five elbows": "110 pvc up 130 45 elbows", "a hundred mil drain": "100 mil drain",
+		"twelve hundred and twenty millimeters": "1220 millimeters", "one thousand two hundred five": "1205",
+		"down two ten thirty degree bends": "down 210 30 degree bends", "two thirty degree bends": "2 30 degree bends",
+		// What is no number, and what is.
+		"the other one is uh two inch": "the other one is 2 in", "fourteen eighth bends": "14 1/8 bends",
+		"set ten forty fives inch copper": "set 10 45s 1 in copper", "oh i need two one eighth bends": "oh i need 2 1/8 bends", "what is a one eighth bend": "what is a 1/8 bend",
 		"an inch and a quarter black iron ninety takeoff": "1-1/4 black iron 90 takeoff",
 	} {
-		if got := hearing.Written(said); got != want {
+		if got := hearing.Figures(said); got != want {
 			t.Errorf("%q is written %q, want %q", said, got, want)
 		}
 	}

@@ -20,7 +20,7 @@ func (s Sound) Length() time.Duration {
 
 // What can be wrong with a recording.
 var (
-	ErrFormat  = errors.New("voice: no Ogg Opus recording and no WAV of 16 bits")
+	ErrFormat  = errors.New("voice: no Ogg Opus recording and no WAV of plain samples")
 	ErrTooLong = errors.New("voice: longer than what is listened to")
 )
 
