@@ -107,26 +107,3 @@ func carried(ask *parser.Ask, text string) {
 		}
 	}
 }
-
-// IsOrder says whether a message is a word about the cut list.
-func IsOrder(text string) bool {
-	_, ok := readOrder(text)
-	return ok
-}
-
-// Keeps says whether statements change what is kept of a person: takeoffs, names
-// of jobs, settings, what is forgotten or undone.
-func Keeps(statements []parser.Statement) bool {
-	return slices.ContainsFunc(statements, func(s parser.Statement) bool {
-		if s.Ask != nil {
-			return s.Ask.Store || setsTakeoff(*s.Ask)
-		}
-		return s.Command != nil && !slices.Contains(changeNothing, s.Command.Verb)
-	})
-}
-
-// changeNothing are the things to do that leave what is kept as it is.
-var changeNothing = []parser.Verb{
-	parser.Explain, parser.Rule, parser.Jobs, parser.Help, parser.Greet, parser.AllCautions, parser.Takeoffs,
-	parser.Draw, parser.Thanks, parser.Practice, parser.Exam, parser.Skip, parser.Stop, parser.Score, parser.Glossary,
-}

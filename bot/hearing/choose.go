@@ -69,8 +69,8 @@ type reading struct {
 // Choose makes a verdict of what each decoder guesses, likeliest first: how
 // likely a guess is, times how surely it is read, summed over all guesses that
 // are answered the same.
-func Choose(decoders [][]Guess) Verdict {
-	readings := collect(decoders)
+func (j Judge) Choose(decoders [][]Guess) Verdict {
+	readings := j.collect(decoders)
 	if len(readings) == 0 || readings[0].meaning == "" && readings[0].probability > MostlyTalk {
 		return Verdict{}
 	}
@@ -87,7 +87,7 @@ func Choose(decoders [][]Guess) Verdict {
 	readings = slices.DeleteFunc(readings[:min(len(readings), 2*mostReadings)], func(r reading) bool {
 		return r.meaning != top.meaning && r.probability < Offerable && !top.rivaledBy(r)
 	})
-	slices.SortStableFunc(readings, func(a, b reading) int { return cmp.Compare(b.rank(), a.rank()) })
+	slices.SortStableFunc(readings, func(a, b reading) int { return cmp.Compare(j.rank(b), j.rank(a)) })
 	for _, r := range readings {
 		if len(v.Readings) < mostReadings && !slices.Contains(v.Readings, r.text) {
 			v.Readings = append(v.Readings, r.text)
@@ -98,8 +98,8 @@ func Choose(decoders [][]Guess) Verdict {
 }
 
 // rank puts those first that can be figured.
-func (r reading) rank() int {
-	if !r.asksBack && figured(r.text) {
+func (j Judge) rank(r reading) int {
+	if !r.asksBack && j.Conversation.Figures(r.text) {
 		return 1
 	}
 	return 0
@@ -135,7 +135,7 @@ func likelihoods(decoders [][]Guess) (all []likely) {
 
 // collect reads the guesses and takes those together that mean the same, the
 // likeliest first. One of no meaning stands for all that ask for nothing.
-func collect(decoders [][]Guess) (all []reading) {
+func (j Judge) collect(decoders [][]Guess) (all []reading) {
 	guesses := likelihoods(decoders)
 	total := 0.0
 	for _, of := range decoders {
@@ -155,7 +155,7 @@ func collect(decoders [][]Guess) (all []reading) {
 			ways = writings(plain)
 		}
 		for i, text := range ways {
-			r := reading{understanding: understand(text), text: text}
+			r := reading{understanding: j.understand(text), text: text}
 			r.whole = r.whole && !orphaned(plain)
 			p := g.probability * math.Pow(r.understanding.probability, Sharp)
 			if i > 0 {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"dogleg/bot"
 	"dogleg/bot/hearing"
 )
 
@@ -15,6 +16,8 @@ func guess(texts ...any) (guesses []hearing.Guess) {
 	}
 	return guesses
 }
+
+var judge = hearing.Judge{Conversation: bot.Answering{}}
 
 func TestChoose(t *testing.T) {
 	const beam = "set twelve and a half forty fives two inch pvc"
@@ -107,7 +110,7 @@ func TestChoose(t *testing.T) {
 		"no decoder":   {nil, false, "", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
-			v := hearing.Choose(c.decoders)
+			v := judge.Choose(c.decoders)
 			if v.Sure != c.sure || v.Heard != c.heard || !slices.Equal(v.Readings, c.readings) {
 				t.Errorf("got %+v, want %v %q %q", v, c.sure, c.heard, c.readings)
 			}

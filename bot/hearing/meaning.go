@@ -2,17 +2,28 @@ package hearing
 
 import (
 	"fmt"
-	"log/slog"
 	"slices"
 	"strings"
 	"sync"
-	"time"
 
-	"dogleg/bot"
 	"dogleg/catalog"
 	"dogleg/parser"
 	learned "dogleg/parser/read"
 )
+
+// Conversation is what a message is answered by.
+type Conversation interface {
+	// Read reads a message, with what was said before.
+	Read(text string, said parser.Said) []parser.Statement
+	// Keeps says whether a message, with what was read in it, changes what is kept
+	// of a person.
+	Keeps(text string, statements []parser.Statement) bool
+	// Figures says whether a message is answered with figures.
+	Figures(text string) bool
+}
+
+// Judge chooses between messages by what a conversation makes of them.
+type Judge struct{ Conversation Conversation }
 
 // understanding is what the conversation would make of a message.
 type understanding struct {
@@ -26,12 +37,12 @@ type understanding struct {
 
 // understand reads a message, and says how surely. What was said before isn't
 // known here: what is not understood by itself may be a change to any offset.
-func understand(text string) understanding {
-	u := read(text, parser.Said{})
+func (j Judge) understand(text string) understanding {
+	u := j.read(text, parser.Said{})
 	if u.meaning != "" && !u.asksBack && u.probability > unsurely {
 		return u
 	}
-	if v := read(text, parser.Said{Last: anOffset()}); v.changes && v.probability > unsurely && (u.meaning == "" || v.probability > u.probability) {
+	if v := j.read(text, parser.Said{Last: anOffset()}); v.changes && v.probability > unsurely && (u.meaning == "" || v.probability > u.probability) {
 		return v
 	}
 	return u
@@ -45,12 +56,9 @@ var anOffset = sync.OnceValue(func() *parser.Ask {
 	return parser.Parse("set 12 45s 2 pvc")[0].Ask
 })
 
-func read(text string, said parser.Said) understanding {
-	if bot.IsOrder(text) {
-		return understanding{meaning: "order " + text, probability: 1, whole: true, keeps: true}
-	}
-	statements := bot.Read(text, said)
-	u := understanding{whole: usesAll(text, statements), keeps: bot.Keeps(statements), probability: 1, changes: true}
+func (j Judge) read(text string, said parser.Said) understanding {
+	statements := j.Conversation.Read(text, said)
+	u := understanding{whole: usesAll(text, statements), keeps: j.Conversation.Keeps(text, statements), probability: 1, changes: true}
 	var all []string
 	commanded := false
 	for _, s := range statements {
@@ -65,6 +73,9 @@ func read(text string, said parser.Said) understanding {
 			all = append(all, askMeaning(*s.Ask))
 		case s.Misunderstanding != nil:
 			m := s.Misunderstanding
+			if slices.Contains(nothing, m.Trouble) && u.keeps { // a word about the list, which is for the conversation
+				return understanding{meaning: "order " + text, probability: 1, whole: true, keeps: true}
+			}
 			if slices.Contains(nothing, m.Trouble) {
 				return understanding{probability: 1 - askedAnyway(text, said)}
 			}
@@ -156,13 +167,7 @@ func askMeaning(a parser.Ask) string {
 }
 
 // Same says whether two wordings are understood, and ask for the same.
-func Same(a, b string) bool {
-	m, n := understand(Written(a)).meaning, understand(Written(b)).meaning
+func (j Judge) Same(a, b string) bool {
+	m, n := j.understand(Written(a)).meaning, j.understand(Written(b)).meaning
 	return m != "" && m == n
-}
-
-// figured says whether a message is answered with figures.
-func figured(text string) bool {
-	c := bot.Conversation{Log: slog.New(slog.DiscardHandler)}
-	return c.Handle(bot.Message{Text: text, When: time.Now()}, new(bot.Forgetful)).Understood
 }

@@ -58,6 +58,9 @@ func hearFile(ctx context.Context, path string) (verdict hearing.Verdict, err er
 	return hear(ctx, ear, f)
 }
 
+// judge chooses what was heard by what is made of it.
+var judge = hearing.Judge{Conversation: bot.Answering{}}
+
 // hear makes a verdict of one note.
 func hear(ctx context.Context, ear voice.Ear, note io.Reader) (verdict hearing.Verdict, err error) {
 	sound, err := voice.Read(note, longestNote)
@@ -65,7 +68,7 @@ func hear(ctx context.Context, ear voice.Ear, note io.Reader) (verdict hearing.V
 		return verdict, err
 	}
 	decoders, err := listen(ctx, ear, sound)
-	return hearing.Choose(decoders), err
+	return judge.Choose(decoders), err
 }
 
 // listen returns the ear's guesses, given up after a time.

@@ -124,7 +124,7 @@ func hearClip(t *testing.T, ear voice.Ear, c clip) outcome {
 		t.Errorf("%s: %v", c.path, err)
 	}
 	guesses := judged(heard)
-	return outcome{c, hearing.Choose(guesses), guesses, sound.Length()}
+	return outcome{c, judge.Choose(guesses), guesses, sound.Length()}
 }
 
 // figured says whether the note is answered with something figured.
@@ -142,7 +142,7 @@ type tally struct{ notes, right, first, offered, wrong int }
 
 func (c *tally) add(o outcome) {
 	c.notes++
-	same := func(reading string) bool { return hearing.Same(reading, o.said) }
+	same := func(reading string) bool { return judge.Same(reading, o.said) }
 	if same(o.verdict.Heard) {
 		c.first++
 	}
@@ -173,7 +173,7 @@ func TestSyntheticRequests(t *testing.T) {
 			}
 			by[group].add(o)
 		}
-		if o.verdict.Sure && !hearing.Same(o.verdict.Heard, o.said) {
+		if o.verdict.Sure && !judge.Same(o.verdict.Heard, o.said) {
 			t.Logf("answered wrong: %s %s said %q, heard %q", o.kind, o.voice, o.said, o.verdict.Heard)
 		}
 	}
@@ -217,7 +217,7 @@ func TestPeople(t *testing.T) {
 	outcomes := measured(t, all)
 	right, notes, answered, teens := map[string]int{}, map[string]int{}, 0, 0
 	for _, o := range outcomes {
-		if o.figured() && !hearing.Same(o.verdict.Heard, o.said) {
+		if o.figured() && !judge.Same(o.verdict.Heard, o.said) {
 			answered++
 			t.Logf("answered: %s said %q, heard %q", o.voice, o.said, o.verdict.Heard)
 		}
