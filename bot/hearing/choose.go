@@ -27,6 +27,9 @@ type Verdict struct {
 	// Readings are what may have been meant, Heard first, where it is to be
 	// asked: each can be sent as a message.
 	Readings []string
+	// Keeps says that Heard would change what is kept of the person, and was heard
+	// surely: that takes a yes.
+	Keeps bool
 	// Probability is that of Heard, by the guesses and by how surely each is read.
 	Probability float64
 }
@@ -80,7 +83,12 @@ func (j Judge) Choose(decoders [][]Guess) Verdict {
 	}
 	top := readings[0]
 	v := Verdict{Heard: top.text, Probability: top.probability}
-	if top.open >= SureFrom && (top.whole || top.asksBack) && !top.keeps && !figuresAlone(top.text) && !slices.ContainsFunc(readings[1:], top.rivaledBy) {
+	surely := top.open >= SureFrom && (top.whole || top.asksBack) && !figuresAlone(top.text) && !slices.ContainsFunc(readings[1:], top.rivaledBy)
+	switch {
+	case surely && top.keeps:
+		v.Keeps, v.Readings = true, []string{top.text}
+		return v
+	case surely:
 		v.Sure = true
 		return v
 	}

@@ -152,6 +152,10 @@ func TestWhatIsSaidOfANote(t *testing.T) {
 	if got := sure.Echo(); got != "Heard: set 12 45s 2 pvc" {
 		t.Errorf("echo %q", got)
 	}
+	kept := hearing.Verdict{Heard: "done 2", Keeps: true, Readings: []string{"done 2"}}
+	if got := kept.Question(); !strings.Contains(got, "kept") || !strings.HasSuffix(got, "\ndone 2") {
+		t.Errorf("what is to be kept: %q", got)
+	}
 	for _, readings := range [][]string{nil, {"set 12 45s 2 pvc"}, {"set 17 45s 2 pvc", "set 70 45s 2 pvc"}} {
 		question := hearing.Verdict{Readings: readings}.Question()
 		for _, r := range readings {
