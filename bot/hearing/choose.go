@@ -41,13 +41,16 @@ var (
 	// whose scores are far too sure of themselves.
 	Flatness = 300.0
 	// SureFrom is the probability from which a reading is answered.
-	SureFrom = 0.65
+	SureFrom = 0.6
 	// Offerable is the probability from which a reading is offered.
 	Offerable = 0.02
 	// MostGuesses are those of all decoders that are read.
 	MostGuesses = 20
 	// Unlikely is what a way of writing figures is worth beside the plainer one.
 	Unlikely = 0.2
+	// Doubtful is the probability from which a reading that can be figured is
+	// offered rather than a likelier one answered with a question.
+	Doubtful = 0.1
 	// MostlyTalk is the probability from which nothing is taken to be asked.
 	MostlyTalk = 0.7
 	// Passed is what a reading is worth that passes over a number.
@@ -83,6 +86,9 @@ func (j Judge) Choose(decoders [][]Guess) Verdict {
 	}
 	top := readings[0]
 	v := Verdict{Heard: top.text, Probability: top.probability}
+	if top.asksBack && slices.ContainsFunc(readings[1:], func(r reading) bool { return !r.asksBack && r.probability > Doubtful }) {
+		top.open = 0 // better one that can be figured than a question back
+	}
 	surely := top.open >= SureFrom && (top.whole || top.asksBack) && !figuresAlone(top.text) && !slices.ContainsFunc(readings[1:], top.rivaledBy)
 	switch {
 	case surely && top.keeps:
@@ -174,6 +180,10 @@ func (j Judge) collect(decoders [][]Guess) (all []reading) {
 			}
 			if r.meaning == "" && i > 0 {
 				continue // what asks for nothing does so however it's written
+			}
+			if i == 0 && r.idle > 0 {
+				all = add(all, reading{probability: g.probability * r.idle})
+				total += g.probability * r.idle
 			}
 			r.probability, r.best = p, p
 			if taken == 0 {

@@ -102,8 +102,8 @@ func TestChoose(t *testing.T) {
 		},
 		"a unit without its number": {
 			[][]hearing.Guess{guess("set twelve and a half forty fives far inch pvc", 0), guess("set twelve and a half forty fives far inch pvc", 0)},
-			false, "set 12-1/2 45s far in pvc",
-			[]string{"set 12-1/2 45s far in pvc"},
+			false, "set 12-1/2 45s 4 in pvc",
+			[]string{"set 12-1/2 45s 4 in pvc"},
 		},
 		"silence":      {[][]hearing.Guess{nil, nil}, false, "", nil},
 		"half silence": {[][]hearing.Guess{guess(beam, 0), nil}, false, written, []string{written}},

@@ -29,6 +29,7 @@ type Judge struct{ Conversation Conversation }
 type understanding struct {
 	meaning     string // the same for messages that are answered the same; empty: nothing is asked
 	probability float64
+	idle        float64 // how likely it is that nothing is asked
 	whole       bool // every number of it is used
 	keeps       bool // it changes what is kept of a person
 	asksBack    bool // it is answered with a question
@@ -79,18 +80,14 @@ func (j Judge) read(text string, said parser.Said) understanding {
 			if slices.Contains(nothing, m.Trouble) {
 				return understanding{probability: 1 - askedAnyway(text, said)}
 			}
+			// What is asked back shows what was heard: only the figures have to be right.
 			u.asksBack = true
-			meant := []string{askMeaning(m.Read)}
-			for _, r := range m.Readings {
-				meant = append(meant, askMeaning(r))
-			}
-			slices.Sort(meant)
-			all = append(all, fmt.Sprint(m.Trouble, m.Wanted, slices.Compact(meant)))
+			all = append(all, fmt.Sprint(m.Trouble, m.Wanted, number.FindAllString(text, -1)))
 		}
 	}
 	u.meaning = strings.Join(all, "\n")
-	if !commanded && !onlyFigure(statements) {
-		u.probability = u.likelihood(text, said)
+	if !onlyFigure(statements) {
+		u.weigh(text, said, commanded)
 	}
 	return u
 }
@@ -109,35 +106,51 @@ func askedAnyway(text string, said parser.Said) (p float64) {
 	return min(p, 0.99)
 }
 
-// likelihood is the probability of a reading, after what was learned from people;
-// of a question back, that of the likeliest reading.
-func (u understanding) likelihood(text string, said parser.Said) float64 {
+// weigh sets the probability of a reading, after what was learned from people; of
+// a question back that of the likeliest reading, and of a word to the bot that of
+// anything being asked: what is a word to it the rules know best.
+func (u *understanding) weigh(text string, said parser.Said, commanded bool) {
 	same, most := 0.0, 0.0
 	sums := map[string]float64{}
 	for _, r := range learned.Learned().Read(text, said) {
 		var all []string
+		words := false
 		for _, s := range r.Statements {
+			words = words || s.Command != nil
 			if s.Ask != nil {
 				all = append(all, askMeaning(*s.Ask))
 			}
 		}
 		m := strings.Join(all, "\n")
 		sums[m] += r.Probability
-		if m != "" {
+		switch {
+		case m != "":
 			most = max(most, sums[m])
+		case !words:
+			u.idle += r.Probability
 		}
 		if m == u.meaning {
 			same += r.Probability
 		}
 	}
-	if u.asksBack {
-		return max(most, 0.01)
+	switch {
+	case commanded && len(strings.Fields(text)) <= shortWord:
+		u.probability, u.idle = 1, 0
+	case commanded:
+		u.probability = max(1-u.idle, ruled)
+	case u.asksBack:
+		u.probability = max(most, 0.01)
+	default:
+		u.probability = max(same, ruled)
 	}
-	return max(same, ruled)
 }
 
-// ruled is the least probability of what the rules understand.
-const ruled = 0.2
+// ruled is the least probability of what the rules understand, and shortWord how
+// many words a message has at most that is a word to the bot and no talk.
+const (
+	ruled     = 0.2
+	shortWord = 3
+)
 
 func onlyFigure(s []parser.Statement) bool {
 	return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Sum != nil && len(s[0].Ask.Sum.Terms) == 1

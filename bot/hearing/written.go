@@ -243,7 +243,7 @@ func digits(word string) (n int, ok bool) {
 // sense: in front of a unit, or of and with a fraction.
 func (w *writer) soundsLike() (n int, ok bool) {
 	if n, ok = homophones[w.word(0)]; !ok {
-		return 0, false
+		return nearly[w.word(0)], nearly[w.word(0)] > 0 && w.word(1) == "inch" && w.word(2) != "and"
 	}
 	named := func(at int) bool { return fractions[strings.TrimSuffix(w.word(at), "s")] > 0 }
 	switch next := w.word(1); next {
@@ -255,6 +255,10 @@ func (w *writer) soundsLike() (n int, ok bool) {
 		return n, w.sounds && figures[next] > 0 && named(2)
 	}
 }
+
+// nearly are words that sound nearly like a number; where one stands in front of
+// a unit, it is offered as that, and never answered.
+var nearly = map[string]int{"far": 4, "floor": 4, "tear": 2, "tier": 2, "chew": 2, "want": 1, "wan": 1, "tin": 10, "sick": 6, "sticks": 6}
 
 var homophones = map[string]int{"to": 2, "too": 2, "for": 4, "ate": 8, "won": 1}
 

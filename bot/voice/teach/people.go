@@ -100,6 +100,16 @@ var phonesWrite = []struct {
 	pattern *regexp.Regexp
 	said    string
 }{
+	{regexp.MustCompile(`\btease\b|\bteas\b`), "tees"},
+	{regexp.MustCompile(`\btea\b`), "tee"},
+	{regexp.MustCompile(`\bmill\b`), "mil"},
+	{regexp.MustCompile(`\broles\b`), "rolls"},
+	{regexp.MustCompile(`\broles?\b`), "roll"},
+	{regexp.MustCompile(`\bpbc\b|\bp b c\b`), "pvc"},
+	{regexp.MustCompile(`\belves\b`), "ells"},
+	{regexp.MustCompile(`\b(?:know|no) (?:hub|hop|hubs)\b`), "no hub"},
+	{regexp.MustCompile(`\bwhy (to|and|on|into)\b`), "wye $1"},
+	{regexp.MustCompile(`\b(offset|need a) said\b`), "$1 set"},
 	{regexp.MustCompile(`\beights\b`), "eighths"},
 	{regexp.MustCompile(`\bsixteens\b`), "sixteenths"},
 	{regexp.MustCompile(`\bhalves\b`), "halfs"},
