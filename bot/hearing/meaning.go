@@ -30,10 +30,10 @@ type understanding struct {
 	meaning     string // the same for messages that are answered the same; empty: nothing is asked
 	probability float64
 	idle        float64 // how likely it is that nothing is asked
-	whole       bool // every number of it is used
-	keeps       bool // it changes what is kept of a person
-	asksBack    bool // it is answered with a question
-	changes     bool // it changes what was asked before
+	whole       bool    // every number of it is used
+	keeps       bool    // it changes what is kept of a person
+	asksBack    bool    // it is answered with a question
+	changes     bool    // it changes what was asked before
 }
 
 // understand reads a message, and says how surely. What was said before isn't

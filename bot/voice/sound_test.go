@@ -148,6 +148,22 @@ func TestWAVOfOtherBits(t *testing.T) {
 	}
 }
 
+// What breaks off is told, and not heard as if it were whole.
+func TestCutOff(t *testing.T) {
+	note, err := os.ReadFile(recording)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, content := range map[string][]byte{
+		"Opus": note[:2*len(note)/3],
+		"WAV":  tone(16000, 2, time.Second)[:40000],
+	} {
+		if _, err := voice.Read(bytes.NewReader(content), time.Minute); !errors.Is(err, voice.ErrCutOff) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
 func TestWhatIsNoRecording(t *testing.T) {
 	for name, content := range map[string][]byte{
 		"nothing":          nil,

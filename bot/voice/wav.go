@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"io"
+	"math"
 )
 
 // wavFormat is the part of a WAV file that says what its samples are.
@@ -70,7 +71,7 @@ func readWAV(r io.Reader, limit int) (Sound, error) {
 			if !format.usable() {
 				return nil, ErrFormat
 			}
-			return format.samples(body, limit)
+			return format.samples(body, int64(chunk.Size), limit)
 		}
 		if _, err := io.Copy(io.Discard, body); err != nil {
 			return nil, ErrFormat
@@ -78,7 +79,9 @@ func readWAV(r io.Reader, limit int) (Sound, error) {
 	}
 }
 
-func (f wavFormat) samples(r io.Reader, limit int) (Sound, error) {
+// samples reads the samples, of so many bytes as the file says. Who writes a file
+// before its end is known says none, or as many as can be said.
+func (f wavFormat) samples(r io.Reader, bytes int64, limit int) (Sound, error) {
 	most := (limit + 1) * int(f.Rate) / Rate
 	var mixed Sound
 	width := int(f.Bits) / 8
@@ -86,6 +89,8 @@ func (f wavFormat) samples(r io.Reader, limit int) (Sound, error) {
 	for {
 		_, err := io.ReadFull(r, slot)
 		switch {
+		case (errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)) && bytes < math.MaxInt32 && int64(len(mixed)+1)*int64(len(slot)) <= bytes:
+			return nil, ErrCutOff
 		case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
 			return resample(mixed, int(f.Rate)), nil
 		case err != nil:
