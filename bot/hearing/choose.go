@@ -160,9 +160,8 @@ func (j Judge) collect(decoders [][]Guess) (all []reading) {
 	}
 	for _, g := range guesses[:min(MostGuesses, len(guesses))] {
 		plain, taken := withoutTalk(g.text)
-		ways := []string{plain}
+		var ways []string
 		if 3*taken > len(strings.Fields(g.text)) {
-			ways = nil
 			all = add(all, reading{probability: g.probability})
 			total += g.probability
 		} else {

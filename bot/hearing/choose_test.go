@@ -37,7 +37,7 @@ func TestChoose(t *testing.T) {
 			true, "a set of 12-1/2 with 45s in 2 in pvc", nil,
 		},
 		"decoders that differ": {
-			[][]hearing.Guess{guess(beam, 0), guess("set ten and a half forty fives two inch pvc", 0)},
+			[][]hearing.Guess{guess(beam, 0), guess("set ten and a half forty fives two inch pvc", 0, beam, 600)},
 			false, written,
 			[]string{written, "set 10-1/2 45s 2 in pvc"},
 		},

@@ -8,9 +8,12 @@
 // vocabulary and of the corpus of messages under testdata/asks; how they sound
 // is looked up in the dictionary of Debian's pocketsphinx-en-us, and in
 // pronounced.dict where that lacks them. The model counts sentences that are
-// made of the corpus: each message is said aloud, with other measures, sizes,
-// bends, materials and synonyms in their places, so that it learns how people
-// ask and not which numbers somebody once asked with.
+// made of the corpus and of the messages of people that are for teaching: each is
+// said aloud, with other measures, sizes, bends, materials and synonyms in their
+// places, with what people say and don't type around it, and half of them in pieces
+// that are put together anew. So it learns how people ask and not which numbers
+// somebody once asked with. With -without, some writers are held back, and the
+// model's perplexity on what they say is printed.
 //
 // Speech that is no request has to be heard as such and not as the nearest
 // request, so everyday words stand in the model too, marked with a ~.

@@ -246,7 +246,7 @@ func (s *sampler) kind(found string, get func(string) string, stated map[string]
 		return aCount + get("things")
 	case get("long") != "":
 		return someFeet
-	case get("bend") != "" && !measures(strings.TrimRight(found, "'s° degrlbowns")) && stated != nil && len(found) > 2:
+	case get("bend") != "" && !measures(strings.TrimRight(found, "'s° degrlbown")) && stated != nil && len(found) > 2:
 		return found
 	case strings.TrimLeft(get("s"), "'") == "s":
 		return someBends
@@ -259,13 +259,18 @@ func (s *sampler) kind(found string, get func(string) string, stated map[string]
 	case !measures(get("length")):
 		return found
 	}
-	if n, err := strconv.Atoi(get("length")); err == nil && n > 110 {
-		return aMetric + " " + get("inches")
-	}
+	return s.lengthKind(get("length"), get("inches") != "", stated != nil)
+}
+
+// lengthKind is the kind of a length, by its figure.
+func (s *sampler) lengthKind(length string, unit, ofPeople bool) string {
+	n, err := strconv.Atoi(length)
 	switch {
-	case s.chance(0.15) && get("inches") != "" && stated != nil:
+	case err == nil && n > 110:
+		return aMetric
+	case unit && ofPeople && s.chance(0.15):
 		return aSize // a size without what it's of
-	case get("inches") != "":
+	case unit:
 		return aMeasure
 	}
 	return aLength

@@ -65,7 +65,7 @@ var nouns = strings.Fields("set offset roll rise run travel drop fall gap run li
 
 var numbers = func() map[string]bool {
 	all := map[string]bool{}
-	for _, w := range strings.Fields("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen " +
+	for w := range strings.FieldsSeq("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen " +
 		"seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety half") {
 		all[w] = true
 	}
