@@ -36,27 +36,25 @@ type Verdict struct {
 
 // The settings of a verdict. Chosen on recordings other than those that are
 // reported on; see DEVELOPERS.md.
-var (
-	// Flatness is what makes a guess e times less likely on pocketsphinx's scale,
+const (
+	// flatness is what makes a guess e times less likely on pocketsphinx's scale,
 	// whose scores are far too sure of themselves.
-	Flatness = 300.0
-	// SureFrom is the probability from which a reading is answered.
-	SureFrom = 0.6
-	// Offerable is the probability from which a reading is offered.
-	Offerable = 0.02
-	// MostGuesses are those of all decoders that are read.
-	MostGuesses = 20
-	// Unlikely is what a way of writing figures is worth beside the plainer one.
-	Unlikely = 0.2
-	// Doubtful is the probability from which a reading that can be figured is
+	flatness = 300.0
+	// sureFrom is the probability from which a reading is answered.
+	sureFrom = 0.6
+	// offerable is the probability from which a reading is offered.
+	offerable = 0.02
+	// mostGuesses are those of all decoders that are read.
+	mostGuesses = 20
+	// unlikely is what a way of writing figures is worth beside the plainer one.
+	unlikely = 0.2
+	// doubtful is the probability from which a reading that can be figured is
 	// offered rather than a likelier one answered with a question.
-	Doubtful = 0.1
-	// MostlyTalk is the probability from which nothing is taken to be asked.
-	MostlyTalk = 0.7
-	// Passed is what a reading is worth that passes over a number.
-	Passed = 0.3
-	// Sharp is the power of a reading's probability.
-	Sharp = 1.0
+	doubtful = 0.1
+	// mostlyTalk is the probability from which nothing is taken to be asked.
+	mostlyTalk = 0.7
+	// passed is what a reading is worth that passes over a number.
+	passed = 0.3
 )
 
 // mostReadings is how many readings are offered: more than that is quicker
@@ -77,7 +75,7 @@ type reading struct {
 // are answered the same.
 func (j Judge) Choose(decoders [][]Guess) Verdict {
 	readings := j.collect(decoders)
-	if len(readings) == 0 || readings[0].meaning == "" && readings[0].probability > MostlyTalk {
+	if len(readings) == 0 || readings[0].meaning == "" && readings[0].probability > mostlyTalk {
 		return Verdict{}
 	}
 	readings = slices.DeleteFunc(readings, func(r reading) bool { return r.meaning == "" })
@@ -86,10 +84,10 @@ func (j Judge) Choose(decoders [][]Guess) Verdict {
 	}
 	top := readings[0]
 	v := Verdict{Heard: top.text, Probability: top.probability}
-	if top.asksBack && slices.ContainsFunc(readings[1:], func(r reading) bool { return !r.asksBack && r.probability > Doubtful }) {
+	if top.asksBack && slices.ContainsFunc(readings[1:], func(r reading) bool { return !r.asksBack && r.probability > doubtful }) {
 		top.open = 0 // better one that can be figured than a question back
 	}
-	surely := top.open >= SureFrom && (top.whole || top.asksBack) && !figuresAlone(top.text) && !slices.ContainsFunc(readings[1:], top.rivaledBy)
+	surely := top.open >= sureFrom && (top.whole || top.asksBack) && !figuresAlone(top.text) && !slices.ContainsFunc(readings[1:], top.rivaledBy)
 	switch {
 	case surely && top.keeps:
 		v.Keeps, v.Readings = true, []string{top.text}
@@ -99,7 +97,7 @@ func (j Judge) Choose(decoders [][]Guess) Verdict {
 		return v
 	}
 	readings = slices.DeleteFunc(readings[:min(len(readings), 2*mostReadings)], func(r reading) bool {
-		return r.meaning != top.meaning && r.probability < Offerable && !top.rivaledBy(r)
+		return r.meaning != top.meaning && r.probability < offerable && !top.rivaledBy(r)
 	})
 	slices.SortStableFunc(readings, func(a, b reading) int { return cmp.Compare(j.rank(b), j.rank(a)) })
 	for _, r := range readings {
@@ -131,10 +129,10 @@ func likelihoods(decoders [][]Guess) (all []likely) {
 	for _, guesses := range decoders {
 		sum := 0.0
 		for _, g := range guesses {
-			sum += math.Exp(-g.Behind / Flatness)
+			sum += math.Exp(-g.Behind / flatness)
 		}
 		for _, g := range guesses {
-			p := math.Exp(-g.Behind/Flatness) / sum / float64(len(decoders))
+			p := math.Exp(-g.Behind/flatness) / sum / float64(len(decoders))
 			at := slices.IndexFunc(all, func(l likely) bool { return l.text == g.Text })
 			if at < 0 {
 				all = append(all, likely{g.Text, p})
@@ -158,7 +156,7 @@ func (j Judge) collect(decoders [][]Guess) (all []reading) {
 			all, total = add(all, reading{probability: p}), total+p
 		}
 	}
-	for _, g := range guesses[:min(MostGuesses, len(guesses))] {
+	for _, g := range guesses[:min(mostGuesses, len(guesses))] {
 		plain, taken := withoutTalk(g.text)
 		var ways []string
 		if 3*taken > len(strings.Fields(g.text)) {
@@ -170,12 +168,12 @@ func (j Judge) collect(decoders [][]Guess) (all []reading) {
 		for i, text := range ways {
 			r := reading{understanding: j.understand(text), text: text}
 			r.whole = r.whole && !orphaned(plain)
-			p := g.probability * math.Pow(r.understanding.probability, Sharp)
+			p := g.probability * r.understanding.probability
 			if i > 0 {
-				p *= Unlikely
+				p *= unlikely
 			}
 			if !r.whole && r.meaning != "" {
-				p *= Passed
+				p *= passed
 			}
 			if r.meaning == "" && i > 0 {
 				continue // what asks for nothing does so however it's written

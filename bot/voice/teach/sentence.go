@@ -168,7 +168,7 @@ func (s *sampler) request() []string {
 
 // inPieces is the share of requests that are made of pieces; chosen on writers
 // who were held back.
-var inPieces = 0.5
+const inPieces = 0.5
 
 // template is a message as it is said, with the kind of a figure in its place.
 func (s *sampler) template(m message) []string {

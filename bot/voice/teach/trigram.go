@@ -47,7 +47,7 @@ type model struct {
 // discount is what each sequence leaves of its count to those that were never
 // seen, and worth how much a sequence has to add to the model to be kept in it:
 // both chosen on writers who were held back.
-var (
+const (
 	discount = 0.6
 	worth    = 0.12
 )
