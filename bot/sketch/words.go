@@ -18,23 +18,24 @@ type word struct{ english, spanish string }
 
 // The words. Names of figures are package wording's.
 var (
-	wordSet      = word{"set", "desvío"}
-	wordRun      = word{"run", "avance"}
-	wordTravel   = word{"travel", "diagonal"}
-	wordFaces    = word{"face to face", "cara a cara"}
-	wordThroat   = word{"throat", "garganta"}
-	wordSide     = word{"side", "lado"}
-	wordBack     = word{"back", "espalda"}
-	wordPlumb    = word{"plumb", "plomo"}
-	wordLevel    = word{"level", "nivel"}
-	wordAllRound = word{"all the way around", "toda la vuelta"}
-	wordAlong    = word{"looking along the line", "mirando a lo largo de la línea"}
-	wordSquare   = word{"seen square onto the step", "visto de frente al desvío"}
-	wordSteeper  = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
-	wordUnsure   = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
-	wordMirrored = word{"the other half is the same, mirrored", "la otra mitad es igual, al revés"}
-	wordTooMany  = word{"lines drawn", "líneas dibujadas"}
-	wordPerFoot  = word{"in per ft", "pulg por pie"}
+	wordSet          = word{"set", "desvío"}
+	wordRun          = word{"run", "avance"}
+	wordTravel       = word{"travel", "diagonal"}
+	wordFaces        = word{"face to face", "cara a cara"}
+	wordThroat       = word{"throat", "garganta"}
+	wordSide         = word{"side", "lado"}
+	wordBack         = word{"back", "espalda"}
+	wordPlumb        = word{"plumb", "plomo"}
+	wordLevel        = word{"level", "nivel"}
+	wordAllRound     = word{"all the way around", "toda la vuelta"}
+	wordAlong        = word{"looking along the line", "mirando a lo largo de la línea"}
+	wordSquare       = word{"seen square onto the step", "visto de frente al desvío"}
+	wordSteeper      = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
+	wordUnsure       = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
+	wordMirrored     = word{"the other half is the same, mirrored", "la otra mitad es igual, al revés"}
+	wordCheckPrinter = word{"print at 100 %, and lay a tape on this ruler: it must agree. Keep what is under the red line.", "imprime al 100 % y pon la cinta en esta regla: debe coincidir. Quédate con lo de abajo de la raya roja."}
+	wordTooMany      = word{"lines drawn", "líneas dibujadas"}
+	wordPerFoot      = word{"in per ft", "pulg por pie"}
 )
 
 // sketcher draws one answer in one user's way of reading.

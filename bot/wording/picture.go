@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/parser"
 )
 
@@ -23,3 +24,15 @@ func Turn(a *figure.Answer, o Options) string { return strings.Join(o.roll(a), "
 
 // RoleName is what a figure is called: "end gap".
 func RoleName(r parser.Role, o Options) string { return o.name(r) }
+
+// Pieces words the length of each piece of an answer that has more than one.
+func Pieces(a *figure.Answer, o Options) []string {
+	all := make([]string, len(a.Pieces))
+	for i, p := range a.Pieces {
+		all[i] = o.piece(a, p)
+	}
+	return all
+}
+
+// FittingName is what a fitting is called: "45", "union".
+func FittingName(f catalog.Fitting, o Options) string { return o.fitting(f) }

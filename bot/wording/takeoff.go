@@ -15,7 +15,7 @@ func (o Options) takeoffs(a *figure.Answer) []string {
 	if a.Kind == parser.Takeoff && len(a.Own) > 0 {
 		return nil
 	}
-	lines := slices.Concat(o.takeoffLines(a), o.roughRule(a), o.depths(a))
+	lines := slices.Concat(o.takeoffLines(a), o.sides(a), o.roughRule(a), o.depths(a))
 	if a.NoLine != "" {
 		lines = append(lines, o.say("none of that line", "line", a.NoLine))
 	}
