@@ -23,6 +23,9 @@ func (s Saddle) Reach(x Angle) (Length, error) {
 	if err := s.problem(); err != nil {
 		return 0, err
 	}
+	if err := firstProblem(wayAround(x)); err != nil {
+		return 0, err
+	}
 	sin, cos := math.Sincos(x.Radians())
 	r, big := float64(s.Branch)/2, float64(s.Header)/2
 	beside := r * sin
@@ -60,7 +63,10 @@ func (s Saddle) At(x Angle) (Length, error) {
 		return 0, err
 	}
 	reach, err := s.Reach(x)
-	return max(0, shortest-reach), err
+	if err != nil {
+		return 0, err
+	}
+	return max(0, shortest-reach), nil
 }
 
 // Ordinates are the marks on the branch's end, from the square line through its
@@ -83,6 +89,15 @@ func (s Saddle) problem() error {
 	}
 	if s.Branch > s.Header {
 		return &Problem{NoRoom, "outside diameter", s.Branch.Inches()}
+	}
+	return nil
+}
+
+// wayAround finds what is wrong with a way around a pipe; it may be any number of
+// degrees.
+func wayAround(x Angle) *Problem {
+	if v := x.Degrees(); math.IsNaN(v) || math.IsInf(v, 0) {
+		return &Problem{NotANumber, "angle", v}
 	}
 	return nil
 }

@@ -135,7 +135,13 @@ func ordinates(outside Length, along func(inward float64) (Length, error)) ([]Or
 // reaches over a line of the wall so far around from the throat.
 func (m Miter) At(x Angle) (Length, error) {
 	cutback, err := m.Cutback()
-	return cutback * Length((1-math.Cos(x.Radians()))/2), err
+	if err != nil {
+		return 0, err
+	}
+	if err := firstProblem(wayAround(x)); err != nil {
+		return 0, err
+	}
+	return cutback * Length((1-math.Cos(x.Radians()))/2), nil
 }
 
 // Pieces are the lengths, along the centerline, of the pieces of a mitered turn of

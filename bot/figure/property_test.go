@@ -321,14 +321,19 @@ func checkSane(t *rapid.T, a *figure.Answer) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			t.Errorf("%s is %v", l.Role, v)
 		}
-		if v < 0 && l.Role != parser.TrimOff && l.Role != parser.MarkAt && l.Role != parser.Total && l.Role != parser.Upper && l.Role != parser.Lower &&
-			l.Role != parser.FarSet { // which may lie on the first line's other side
+		if v < 0 && !maybeNegative[l.Role] {
 			t.Errorf("%s is %v", l.Role, v)
 		}
 	}
 	if cut, ok := a.Length(parser.Cut); ok && cut <= 0 {
 		t.Errorf("a cut of %v", cut)
 	}
+}
+
+// maybeNegative are the figures that may be less than nothing: a trim, an
+// elevation, a far end that lies on the first line's other side.
+var maybeNegative = map[parser.Role]bool{
+	parser.TrimOff: true, parser.MarkAt: true, parser.Total: true, parser.Upper: true, parser.Lower: true, parser.FarSet: true,
 }
 
 // What a collision suggests works: the smallest set as the tape shows it,
