@@ -356,13 +356,6 @@ func (a *Ask) SaysAs(other *Ask) bool {
 		slices.Equal(a.Inline, other.Inline) && slices.Equal(a.Stations, other.Stations)
 }
 
-// UnlikeBends says whether an offset is to be made of two bends that would not
-// bring the line back to its direction.
-func (a *Ask) UnlikeBends() bool {
-	first, second := a.Ends[0].Fitting, a.Ends[1].Fitting
-	return a.Kind == Offset && first.Shape == catalog.Bend && second.Shape == catalog.Bend && first.Angle != second.Angle
-}
-
 // Empty says whether nothing of the trade was read at all.
 func (a *Ask) Empty() bool {
 	return a.Kind == Unstated && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}) &&
