@@ -56,11 +56,36 @@ func (w *work) inline(centers, cut geometry.Length, j joint) error {
 	return w.inlineAnswer(centers, cut, j, placed == 0)
 }
 
+// inTheTravel moves what only joins pipe in line from an end of an offset into its
+// travel: "45s with a union in it". An offset ends in what turns the line, so that
+// is where it stands, however the words put it.
+func (w *work) inTheTravel() {
+	for end := range w.ask.Ends {
+		e, other := &w.ask.Ends[end], w.ask.Ends[1-end]
+		if !inLine(e.Fitting.Shape) || e.Fitting.Shape == catalog.Cap || inLine(other.Fitting.Shape) && end == 0 && other.Fitting != e.Fitting {
+			continue
+		}
+		if w.asked == 0 || e.Takeoff != other.Takeoff {
+			continue // a takeoff of its own was said: it is at an end
+		}
+		w.ask.Inline = append(slices.Clone(w.ask.Inline), parser.Inline{Fitting: e.Fitting})
+		both := e.Fitting == other.Fitting
+		e.Fitting = other.Fitting
+		if both || inLine(other.Fitting.Shape) {
+			w.ask.Ends[0].Fitting, w.ask.Ends[1].Fitting = catalog.Fitting{}, catalog.Fitting{}
+		}
+		return
+	}
+}
+
 // laying is what something takes of the travel: said, or twice what the user has
 // measured from its center to the stop.
 func (w *work) laying(in parser.Inline) (catalog.Takeoff, error) {
 	t := catalog.Takeoff{Fitting: in.Fitting, Size: w.answer.Size, Length: in.Laying, Evidence: catalog.Said}
-	if in.Laying != 0 {
+	if said, ok := w.ask.Length(parser.Laying); ok && in.Laying == 0 {
+		t.Length = said
+	}
+	if t.Length != 0 {
 		return t, nil
 	}
 	if own, ok := w.ownIn(w.answer.System, in.Fitting, w.answer.Size); ok {

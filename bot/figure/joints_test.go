@@ -564,3 +564,31 @@ func TestWraps(t *testing.T) {
 		t.Errorf("arc %v, want %v", figured(t, a, parser.Arc), want)
 	}
 }
+
+// TestWhatTurnsNothingStandsInTheTravel: a union that is named beside the bends of
+// an offset is no end of it; how long it is is asked, and then the pieces are those
+// of an offset with a union said to stand in the travel. One with a takeoff of its
+// own is at an end.
+func TestWhatTurnsNothingStandsInTheTravel(t *testing.T) {
+	union := catalog.Fitting{Shape: catalog.Union}
+	beside := takeoffs(ask(parser.Offset, 45, m(parser.Set, 30), m(parser.Laying, 2.125)), 1.5, 1.5)
+	said := beside
+	said.Measures, said.Inline = said.Measures[:1], []parser.Inline{{Fitting: union, Laying: 2.125}}
+	want := solve(t, said, figure.Settings{}).Pieces
+	for _, ends := range [][2]catalog.Fitting{{catalog.BendOf(45), union}, {union, catalog.BendOf(45)}, {union, union}} {
+		beside.Ends[0].Fitting, beside.Ends[1].Fitting = ends[0], ends[1]
+		a := solve(t, beside, figure.Settings{})
+		if len(a.Pieces) != 2 || a.Pieces[0] != want[0] || a.Pieces[1] != want[1] {
+			t.Errorf("%v: pieces %v, want %v", ends, a.Pieces, want)
+		}
+		unsaid := beside
+		unsaid.Measures = unsaid.Measures[:1]
+		_, err := figure.Solve(unsaid, figure.Settings{})
+		if missing := (*figure.Missing)(nil); !errors.As(err, &missing) || missing.Wanted != parser.Laying {
+			t.Errorf("%v: error is %v", ends, err)
+		}
+	}
+	own := takeoffs(ask(parser.Offset, 45, m(parser.Set, 30)), 1.5, 0.75)
+	own.Ends[0].Fitting, own.Ends[1].Fitting = catalog.BendOf(45), union
+	wantLength(t, solve(t, own, figure.Settings{}), parser.Cut, 30*math.Sqrt2-2.25)
+}

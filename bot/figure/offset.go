@@ -38,6 +38,7 @@ func (w *work) offset() error {
 	if w.isFit() {
 		return w.fit()
 	}
+	w.inTheTravel()
 	w.turnOfFirst()
 	switch {
 	case w.isLeast():
