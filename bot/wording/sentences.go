@@ -937,7 +937,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"street makes between":       {"A street {bend} straight into the other makes one set: about {least} to {most}, by how long its spigot is.", "Un {bend} macho-hembra metido en el otro da un solo desvío: cerca de {least} a {most}, según su espiga."},
 	"run cut":                    {"Cut {length} out of the run: {inlet} upstream and {outlet} downstream of the {fitting}'s center.", "Corta {length} del paso: {inlet} arriba y {outlet} abajo del centro de {fitting}."},
 	"run not cut":                {"What to cut out of the run hangs on both ends of the {fitting}'s run. Measure them from its center to the stops.", "Lo que se corta del paso depende de las dos bocas del paso de {fitting}. Mídelas del centro a los topes."},
-	"far from center":            {"The far pipe ends {length} along from the {fitting}'s center.", "El otro tubo acaba a {length} a lo largo del centro de {fitting}."},
+	"far from center":            {"Along the line the other pipe ends {length} from the {fitting}'s center.", "A lo largo de la línea el otro tubo acaba a {length} del centro de {fitting}."},
 	"square to the step":         {"The {fitting} can be rolled any way: the cut is the same.", "{fitting} se puede girar como sea: el corte es igual."},
 	"not parallel away":          {"The lines don't run parallel: the far one leads {angle} away, {length} in each {ruler}.", "Las líneas no van paralelas: la otra se abre {angle}, {length} en cada {ruler}."},
 	"not parallel back":          {"The lines don't run parallel: the far one leads {angle} back, {length} in each {ruler}.", "Las líneas no van paralelas: la otra se cierra {angle}, {length} en cada {ruler}."},
