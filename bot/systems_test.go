@@ -33,6 +33,11 @@ func ask(memory bot.Memory, text string) string {
 	return c.Handle(bot.Message{Text: text, When: morning}, memory).Text
 }
 
+// askWhy is all that there is to say of an answer.
+func askWhy(memory bot.Memory, text string) string {
+	return ask(memory, text) + "\n" + ask(memory, "why")
+}
+
 // TestEachSystem goes through the conversation: what takeoff means in it, where
 // the number comes from, which gap belongs, and that no recalled number passes
 // for a sure one.
@@ -43,8 +48,8 @@ func TestEachSystem(t *testing.T) {
 			if !ok {
 				t.Fatal("a system without a row in this test")
 			}
-			looked := ask(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
-			cut := ask(new(bot.Forgetful), "30 set 45s "+want.pipe)
+			looked := askWhy(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
+			cut := askWhy(new(bot.Forgetful), "30 set 45s "+want.pipe)
 			if s.ID == "pex" {
 				wants(t, want.pipe, looked, "I know no takeoff of 1 45 in PEX")
 				wants(t, want.pipe, cut, "I know no takeoff of 1 45 in PEX")
@@ -90,7 +95,7 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 			if gap != "" { // that of the tables is only what is usual
 				message += ", gap " + gap
 			}
-			got := ask(&memory, message)
+			got := askWhy(&memory, message)
 			if s.Joint == catalog.Hub { // the spigot's end was not measured
 				wants(t, want.pipe, got, "Cut about", "1-5/8 at the hub of the one 45, yours, 3 Nov", "at the spigot of the other: pattern from memory")
 				return
@@ -118,6 +123,6 @@ func TestFittingsThatDoNotExist(t *testing.T) {
 // TestPublishedIsPrintedAsItIs: an elbow whose length was found in print. 14 in
 // less two of 6 and two gaps of 1/8.
 func TestPublishedIsPrintedAsItIs(t *testing.T) {
-	got := ask(new(bot.Forgetful), "14 set 90s 4 butt weld steel, gap 1/8")
+	got := askWhy(new(bot.Forgetful), "14 set 90s 4 butt weld steel, gap 1/8")
 	wants(t, "", got, "Cut 1-3/4 in\n", "Takeoff 6 each: ASME B16.9, center to face. Check it against the fitting.")
 }

@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"dogleg/bot/figure"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -15,7 +16,8 @@ type Options struct {
 	Division  geometry.Division // of their tape; 0 is sixteenths
 	Metric    bool              // millimeters instead of inches
 	FirstTime bool              // add the notice that is given once a conversation
-	Told      bool              // the cautions of every day were told of this job
+	terse     bool              // read back in as few words as can be
+	ToldToday []figure.Caution  // those of every day that were told today, of whatever job
 }
 
 // sentence is one sentence in every language. Words in braces are filled in.

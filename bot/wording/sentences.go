@@ -52,6 +52,9 @@ var sentences = map[string]sentence{
 	"role trim":             {"trim {length}", "recorte {length}"},
 	"role pipe_length":      {"pipe {length} with the part in the hub", "tubo {length} con lo que entra en la campana"},
 	"role ":                 {"{length}", "{length}"},
+	"said reach":            {"sticks out {length}", "sobresale {length}"},
+	"said clearance":        {"clear {length}", "libra {length}"},
+	"said stick_out":        {"end sticks out {length}", "la punta sale {length}"},
 	"true set":              {"true set {length}", "desvío real {length}"},
 
 	// What a role is called.
@@ -62,7 +65,7 @@ var sentences = map[string]sentence{
 	"name run":              {"run", "avance"},
 	"name travel":           {"travel", "diagonal"},
 	"name cut":              {"cut", "corte"},
-	"name end_gap":          {"end gap", "luz entre puntas"},
+	"name end_gap":          {"ends apart", "luz entre puntas"},
 	"name spacing":          {"spacing", "separación"},
 	"name stagger":          {"stagger", "escalón"},
 	"name fall":             {"fall", "caída"},
@@ -330,76 +333,132 @@ var sentences = map[string]sentence{
 	"turns less":          {"fittings that turn {angle} too little", "conexiones que giran {angle} de menos"},
 	"lacking":             {"too short by {length}", "faltan {length}"},
 
+	// The short answer: a line each, of 38 letters where that can be.
+	"at grade":                  {"at {grade}", "a {grade}"},
+	"sum left long":             {"left long {length}", "para dejarlo largo {length}"},
+	"typed gap now":             {"ends now {length} apart", "puntas a {length}"},
+	"now apart":                 {"now {length} apart", "ahora a {length}"},
+	"with band":                 {"{cut}, up to {off} long", "{cut}, sobra hasta {off}"},
+	"stop before it":            {"Stop the pipe {length} before it.", "El tubo acaba {length} antes."},
+	"mark on tape briefly":      {"{mark} on that tape", "{mark} en esa cinta"},
+	"mark back briefly":         {"{mark} back from the end", "{mark} desde la punta"},
+	"saw at briefly":            {"That is with the part in the hub.", "Ya con lo que entra en la campana."},
+	"or is it":                  {"Is it {names}? Say so.", "¿Es {names}? Dilo."},
+	"measure first briefly":     {"No cut yet: measure the {fitting} first, center to where the pipe stops.", "Sin corte aún: mide primero {fitting}, del centro al tope."},
+	"no ends briefly":           {"Ends left out: measure the {fitting}.", "Sin puntas: mide {fitting}."},
+	"fit too":                   {"Fit too: {bends}.", "También caben: {bends}."},
+	"fit not":                   {"Too long or tight: {bends}.", "No caben: {bends}."},
+	"line one briefly":          {"Line 1: on the side you step away from", "Línea 1: del lado de donde te alejas"},
+	"under the least":           {"Under the least by {behind}: ask.", "Menos que lo mínimo de {behind}: pregunta."},
+	"enough by":                 {"Enough by {behind}.", "Basta según {behind}."},
+	"marks briefly":             {"From the face: throat {throat}, sides {side}, back {back}.", "Desde la cara: garganta {throat}, lados {side}, lomo {back}."},
+	"set first":                 {"Measure the set again before you trim.", "Mide otra vez el desvío y luego corta."},
+	"one of":                    {"One of: {findings}.", "Una de: {findings}."},
+	"hub near briefly":          {"Clear of the pipe: a hub is wider.", "Libra el tubo: la campana es más ancha."},
+	"two takeoffs":              {"Takeoffs {first} and {second}", "Descuentos {first} y {second}"},
+	"by its standard":           {"by its standard", "según su norma"},
+	"depth from memory":         {"depth from memory", "entrada de memoria"},
+	"not measured":              {"not measured", "sin medir"},
+	"none of that line briefly": {"None measured of {line}.", "Ninguno medido de {line}."},
+	"if it is":                  {"If {name}: {length}", "Si es {name}: {length}"},
+	"gap briefly":               {"Gap {length} at each joint.", "Luz {length} en cada empalme."},
+	"notice briefly":            {"Code, inspector and license decide.", "Deciden código, inspector y licencia."},
+
 	// Refusals.
-	"went wrong":            {"Something went wrong here, and it was not you. Try it once more.", "Algo falló aquí, y no fuiste tú. Inténtalo otra vez."},
-	"so far":                {"I read: {read}.", "Leí: {read}."},
-	"nothing read":          {"I read no measurement in that.", "No leí ninguna medida ahí."},
-	"one side":              {`I read "{subject}" of one pipe. To what of the other?`, `Leí "{subject}" de un tubo. ¿Hasta dónde del otro?`},
-	"ways to measure":       {"Say center to center, outside to outside, inside to inside or outside to inside.", "Di de centro a centro, de fuera a fuera, de dentro a dentro o de fuera a dentro."},
-	"unknown word":          {`I don't know "{subject}".`, `No conozco "{subject}".`},
-	"no such size":          {"There is no {size} {pipe} pipe", "No hay tubo {pipe} de {size}"},
-	"sizes around":          {"; {near}?", "; ¿{near}?"},
-	"no such angle":         {"No fitting turns a line {subject}; an angle is more than 0° and at most 90°.", "Ninguna conexión gira {subject}; un ángulo es más de 0° y no pasa de 90°."},
-	"bad number":            {`I can't read "{subject}" as a measurement. Write it like 12-5/8.`, `No puedo leer "{subject}" como medida. Escríbela como 12-5/8.`},
-	"unclaimed":             {"I don't know what the {subject} is for: set, run, travel?", "No sé para qué es el {subject}: ¿desvío, avance, diagonal?"},
-	"two readings":          {`"{subject}" can be read two ways. Which one? Send it back:`, `"{subject}" se puede leer de dos maneras. ¿Cuál? Mándala así:`},
-	"two readings of it":    {"That can be read two ways. Which one? Send it back:", "Eso se puede leer de dos maneras. ¿Cuál? Mándala así:"},
-	"contradiction":         {"There are two values for the {subject}. Which one holds?", "Hay dos valores para {subject}. ¿Cuál vale?"},
-	"contradiction between": {"There are two values for the {subject}: {near}?", "Hay dos valores para {subject}: ¿{near}?"},
-	"not figuring":          {"That is not one for the tape; I only figure pipe.", "Eso no es para la cinta; yo solo calculo tubo."},
-	"too long":              {"That is more than I can read at once. One measurement a line, please.", "Es más de lo que puedo leer de una vez. Una medida por línea, por favor."},
-	"did you mean":          {"Did you mean {near}?", "¿Quisiste decir {near}?"},
-	"try":                   {"Try: 12 set 45s 2 pvc", "Prueba: 12 desvío codos de 45 2 pvc"},
-	"collide":               {"collide", "chocan"},
-	"these":                 {"These {fittings}", "Estos {fittings}"},
-	"these fittings":        {"These fittings", "Estas conexiones"},
-	"at a set":              {"at a set of {length}", "con desvío {length}"},
-	"may collide":           {"may collide", "pueden chocar"},
-	"by a guess":            {"by a takeoff of {takeoff}{band}, which nobody checked,", "con un descuento de {takeoff}{band}, que nadie comprobó,"},
-	"ends touch at":         {"the fittings touch at {length} (rounded up).", "las conexiones se tocan con {length} (hacia arriba)."},
-	"ends limit":            {"The fittings touch at a set of {length}.", "Las conexiones se tocan con desvío {length}."},
-	"touch at":              {"hubs touch at {length} (rounded up).", "las campanas se tocan con {length} (hacia arriba)."},
-	"bends clear":           {"{bends} clear at this set.", "{bends} libran con este desvío."},
-	"takeoff would do":      {"A takeoff of {length} or less would work (rounded down).", "Un descuento de {length} o menos serviría (hacia abajo)."},
-	"street would do":       {"A street {bend} straight into the other makes this set if it is {length} from its center to the end of its spigot; they make about {least} to {most}.", "Un {bend} macho-hembra metido en el otro da este desvío si mide {length} del centro a la punta de su espiga; dan cerca de {least} a {most}."},
-	"no such fitting":       {"I carry no {subject}", "No llevo {subject}"},
-	"no such fitting in":    {"I carry no {subject} in {pipe}", "No llevo {subject} en {pipe}"},
-	"there is":              {"; I carry {near}.", "; llevo {near}."},
-	"no takeoff":            {"I know no takeoff of {fitting} in {pipe}. Measure it, {means}, and say takeoff and what you found.", "No sé el descuento de {fitting} en {pipe}. Mídelo, {means}, y di descuento y lo que mediste."},
-	"bad takeoff":           {"A takeoff of {length} for a {fitting} in {pipe}? By its geometry it takes {least} to {most}. Measure again from the center to where the pipe stops; if it holds, send it once more and I keep it.", "¿Un descuento de {length} para {fitting} en {pipe}? Por su geometría lleva de {least} a {most}. Mide otra vez del centro a donde para el tubo; si es así, mándalo otra vez y lo guardo."},
-	"not measured takeoff":  {"{length} is what my table has for a {fitting} in {pipe}. Measured on the fitting? Then send it once more and I keep it.", "{length} es lo que dice mi tabla para {fitting} en {pipe}. ¿Lo mediste en la conexión? Mándalo otra vez y lo guardo."},
-	"not measured face":     {"{length} is the face in my table for a {fitting} in {pipe}, not center to stop. Measured to the face? Say face {length}. To the stop? Send it once more and I keep it.", "{length} es la cara en mi tabla para {fitting} en {pipe}, no del centro al tope. ¿Mediste a la cara? Di cara {length}. ¿Al tope? Mándalo otra vez y lo guardo."},
-	"not measured depth":    {"{length} is how far the pipe goes into a {fitting} in {pipe}, by my table. Is that the depth? Say depth {length}. Center to stop? Send it once more and I keep it.", "{length} es lo que entra el tubo en {fitting} en {pipe}, según mi tabla. ¿Es la entrada? Di entrada {length}. ¿Del centro al tope? Mándalo otra vez y lo guardo."},
-	"doubt face":            {"Takeoff {length}: to the stop, or to the face? By my table a {fitting} in {pipe} has about {known} to the stop. If it is the face, say face {length}.", "Descuento {length}: ¿al tope o a la cara? Según mi tabla {fitting} en {pipe} lleva cerca de {known} al tope. Si es la cara, di cara {length}."},
-	"doubt depth":           {"Takeoff {length}: is that how far the pipe goes in? By my table a {fitting} in {pipe} takes about {known}, center to stop. If it is the depth, say depth {length}.", "Descuento {length}: ¿es lo que entra el tubo? Según mi tabla {fitting} en {pipe} lleva cerca de {known}, del centro al tope. Si es la entrada, di entrada {length}."},
-	"then the cut":          {"Then the cut would be {length}.", "Entonces el corte sería {length}."},
-	"bad takeoff at most":   {"A takeoff of {length} for a {fitting} in {pipe}? By its geometry it takes {most} at most. Measure again from the center to where the pipe stops; if it holds, send it once more and I keep it.", "¿Un descuento de {length} para {fitting} en {pipe}? Por su geometría lleva {most} cuando más. Mide otra vez del centro a donde para el tubo; si es así, mándalo otra vez y lo guardo."},
-	"out of range":          {"{length} for a {fitting} in {pipe}; by its geometry it takes {least} to {most}", "{length} para {fitting} en {pipe}; por su geometría lleva de {least} a {most}"},
-	"face in the socket":    {"A face of {face} lies inside the {depth} that the pipe goes in. Measure center to face again, or say the depth too: \"face 1-7/8 depth 5/8\".", "Una cara de {face} queda dentro de los {depth} que entra el tubo. Mide otra vez del centro a la cara, o di también la entrada: \"cara 1-7/8 entrada 5/8\"."},
-	"bad measure":           {"I can't use {subject} for that. Give it center to center.", "No puedo usar {subject} para eso. Dámelo de centro a centro."},
-	"not landing":           {"My own check failed: laid end to end, the pieces miss the line. I give no cut. Please send the words on.", "Mi propia prueba falló: puestas en fila, las piezas no llegan a la línea. No doy corte. Pasa el mensaje, por favor."},
-	"no bend turns":         {"No stock bend turns {angle}.", "Ningún codo de línea gira {angle}."},
-	"bends nearest":         {"{bends} come nearest.", "Los más cercanos: {bends}."},
-	"no bend fits":          {"No stock bend fits that room.", "Ningún codo de línea cabe en ese espacio."},
-	"figures disagree":      {"With {bend}s the {what} comes out {figured}, not {given}: measure again, or leave one of them out.", "Con codos de {bend} {what} sale {figured}, no {given}: mide otra vez, o quita una."},
-	"air in plastic":        {"I figure no compressed air in {material}: it bursts in shards, without a sign before. Steel, copper or pipe that is listed for air. ({behind}.)", "No calculo aire comprimido en {material}: revienta en pedazos, sin avisar. Acero, cobre o tubo aprobado para aire. ({behind}.)"},
-	"angles differ":         {"These bends differ ({subject}), so the far line would not run parallel. An offset takes two alike.", "Estos codos son distintos ({subject}): la otra línea no quedaría paralela. Un desvío lleva dos iguales."},
-	"too short":             {"That leaves no pipe between the fittings.", "No queda tubo entre las conexiones."},
-	"not a number":          {"The {what} is not a number I can use.", "No puedo usar ese número para {what}."},
-	"not positive":          {"The {what} has to be more than zero.", "La medida de {what} tiene que ser más de cero."},
-	"longer than a mile":    {"The {what} comes to more than a mile.", "La medida de {what} pasa de una milla."},
-	"angle range":           {"An angle is more than 0° and at most 90°.", "Un ángulo es más de 0° y no pasa de 90°."},
-	"travel too short":      {"The travel has to be longer than the set and the run.", "La diagonal tiene que ser más larga que el desvío y el avance."},
-	"no room":               {"There is no room there for these fittings.", "Ahí no hay espacio para estas conexiones."},
-	"nothing to resolve":    {"At 90° there is no run, so the run says nothing of the set. Give the set.", "A 90° no hay avance, así que no dice nada del desvío. Dame el desvío."},
-	"too steep":             {"A grade steeper than one in one is not a drain.", "Una pendiente de más de uno a uno no es un desagüe."},
-	"too tight":             {"That radius is too tight for this pipe.", "Ese radio es muy cerrado para este tubo."},
+	"went wrong":               {"Something went wrong here, and it was not you. Try it once more.", "Algo falló aquí, y no fuiste tú. Inténtalo otra vez."},
+	"so far":                   {"I read: {read}.", "Leí: {read}."},
+	"nothing read":             {"I read no measurement in that.", "No leí ninguna medida ahí."},
+	"one side":                 {`I read "{subject}" of one pipe. To what of the other?`, `Leí "{subject}" de un tubo. ¿Hasta dónde del otro?`},
+	"ways to measure":          {"Say center to center, outside to outside, inside to inside or outside to inside.", "Di de centro a centro, de fuera a fuera, de dentro a dentro o de fuera a dentro."},
+	"unknown word":             {`I don't know "{subject}".`, `No conozco "{subject}".`},
+	"no such size":             {"There is no {size} {pipe} pipe", "No hay tubo {pipe} de {size}"},
+	"sizes around":             {"; {near}?", "; ¿{near}?"},
+	"no such angle":            {"No fitting turns a line {subject}; an angle is more than 0° and at most 90°.", "Ninguna conexión gira {subject}; un ángulo es más de 0° y no pasa de 90°."},
+	"bad number":               {`I can't read "{subject}" as a measurement. Write it like 12-5/8.`, `No puedo leer "{subject}" como medida. Escríbela como 12-5/8.`},
+	"unclaimed":                {"I don't know what the {subject} is for: set, run, travel?", "No sé para qué es el {subject}: ¿desvío, avance, diagonal?"},
+	"one reading":              {"Do you mean this?", "¿Quieres decir esto?"},
+	"two readings":             {`"{subject}" can be read two ways. Which?`, `"{subject}" se lee de dos maneras. ¿Cuál?`},
+	"two readings of it":       {"That can be read two ways. Which one?", "Eso se lee de dos maneras. ¿Cuál?"},
+	"touch briefly":            {"They touch at {length}, rounded up.", "Se tocan con {length}, hacia arriba."},
+	"takeoff would do briefly": {"Takeoff {length} or less would work.", "Serviría descuento {length} o menos."},
+	"contradiction":            {"There are two values for the {subject}. Which one holds?", "Hay dos valores para {subject}. ¿Cuál vale?"},
+	"contradiction between":    {"There are two values for the {subject}: {near}?", "Hay dos valores para {subject}: ¿{near}?"},
+	"not figuring":             {"That is not one for the tape; I only figure pipe.", "Eso no es para la cinta; yo solo calculo tubo."},
+	"too long":                 {"That is more than I can read at once. One measurement a line, please.", "Es más de lo que puedo leer de una vez. Una medida por línea, por favor."},
+	"did you mean":             {"Did you mean {near}?", "¿Quisiste decir {near}?"},
+	"try":                      {"Try: 12 set 45s 2 pvc", "Prueba: desvío 12 codos de 45 2 pvc"},
+	"collide":                  {"collide", "chocan"},
+	"these":                    {"These {fittings}", "Estos {fittings}"},
+	"these fittings":           {"These fittings", "Estas conexiones"},
+	"at a set":                 {"at a set of {length}", "con desvío {length}"},
+	"may collide":              {"may collide", "pueden chocar"},
+	"by a guess":               {"by a takeoff of {takeoff}{band}, which nobody checked,", "con un descuento de {takeoff}{band}, que nadie comprobó,"},
+	"ends touch at":            {"the fittings touch at {length} (rounded up).", "las conexiones se tocan con {length} (hacia arriba)."},
+	"ends limit":               {"The fittings touch at a set of {length}.", "Las conexiones se tocan con desvío {length}."},
+	"touch at":                 {"hubs touch at {length} (rounded up).", "las campanas se tocan con {length} (hacia arriba)."},
+	"bends clear":              {"{bends} clear at this set.", "{bends} libran con este desvío."},
+	"takeoff would do":         {"A takeoff of {length} or less would work (rounded down).", "Un descuento de {length} o menos serviría (hacia abajo)."},
+	"street would do":          {"A street {bend} straight into the other makes this set if it is {length} from its center to the end of its spigot; they make about {least} to {most}.", "Un {bend} macho-hembra metido en el otro da este desvío si mide {length} del centro a la punta de su espiga; dan cerca de {least} a {most}."},
+	"no such fitting":          {"I carry no {subject}", "No llevo {subject}"},
+	"no such fitting in":       {"I carry no {subject} in {pipe}", "No llevo {subject} en {pipe}"},
+	"there is":                 {"; I carry {near}.", "; llevo {near}."},
+	"no takeoff":               {"I know no takeoff of {fitting} in {pipe}. Measure it, {means}, and say takeoff and what you found.", "No sé el descuento de {fitting} en {pipe}. Mídelo, {means}, y di descuento y lo que mediste."},
+	"bad takeoff":              {"A takeoff of {length} for a {fitting} in {pipe}? By its geometry it takes {least} to {most}. Measure again from the center to where the pipe stops; if it holds, send it once more and I keep it.", "¿Un descuento de {length} para {fitting} en {pipe}? Por su geometría lleva de {least} a {most}. Mide otra vez del centro a donde para el tubo; si es así, mándalo otra vez y lo guardo."},
+	"not measured takeoff":     {"{length} is what my table has for a {fitting} in {pipe}. Measured on the fitting? Then send it once more and I keep it.", "{length} es lo que dice mi tabla para {fitting} en {pipe}. ¿Lo mediste en la conexión? Mándalo otra vez y lo guardo."},
+	"not measured face":        {"{length} is the face in my table for a {fitting} in {pipe}, not center to stop. Measured to the face? Say face {length}. To the stop? Send it once more and I keep it.", "{length} es la cara en mi tabla para {fitting} en {pipe}, no del centro al tope. ¿Mediste a la cara? Di cara {length}. ¿Al tope? Mándalo otra vez y lo guardo."},
+	"not measured depth":       {"{length} is how far the pipe goes into a {fitting} in {pipe}, by my table. Is that the depth? Say depth {length}. Center to stop? Send it once more and I keep it.", "{length} es lo que entra el tubo en {fitting} en {pipe}, según mi tabla. ¿Es la entrada? Di entrada {length}. ¿Del centro al tope? Mándalo otra vez y lo guardo."},
+	"doubt face":               {"Takeoff {length}: to the stop, or to the face? By my table a {fitting} in {pipe} has about {known} to the stop. If it is the face, say face {length}.", "Descuento {length}: ¿al tope o a la cara? Según mi tabla {fitting} en {pipe} lleva cerca de {known} al tope. Si es la cara, di cara {length}."},
+	"doubt depth":              {"Takeoff {length}: is that how far the pipe goes in? By my table a {fitting} in {pipe} takes about {known}, center to stop. If it is the depth, say depth {length}.", "Descuento {length}: ¿es lo que entra el tubo? Según mi tabla {fitting} en {pipe} lleva cerca de {known}, del centro al tope. Si es la entrada, di entrada {length}."},
+	"then the cut":             {"Then the cut would be {length}.", "Entonces el corte sería {length}."},
+	"bad takeoff at most":      {"A takeoff of {length} for a {fitting} in {pipe}? By its geometry it takes {most} at most. Measure again from the center to where the pipe stops; if it holds, send it once more and I keep it.", "¿Un descuento de {length} para {fitting} en {pipe}? Por su geometría lleva {most} cuando más. Mide otra vez del centro a donde para el tubo; si es así, mándalo otra vez y lo guardo."},
+	"out of range":             {"{length} for a {fitting} in {pipe}; by its geometry it takes {least} to {most}", "{length} para {fitting} en {pipe}; por su geometría lleva de {least} a {most}"},
+	"face in the socket":       {"A face of {face} lies inside the {depth} that the pipe goes in. Measure center to face again, or say the depth too: \"face 1-7/8 depth 5/8\".", "Una cara de {face} queda dentro de los {depth} que entra el tubo. Mide otra vez del centro a la cara, o di también la entrada: \"cara 1-7/8 entrada 5/8\"."},
+	"bad measure":              {"I can't use {subject} for that. Give it center to center.", "No puedo usar {subject} para eso. Dámelo de centro a centro."},
+	"not landing":              {"My own check failed: laid end to end, the pieces miss the line. I give no cut. Please send the words on.", "Mi propia prueba falló: puestas en fila, las piezas no llegan a la línea. No doy corte. Pasa el mensaje, por favor."},
+	"no bend turns":            {"No stock bend turns {angle}.", "Ningún codo de línea gira {angle}."},
+	"bends nearest":            {"{bends} come nearest.", "Los más cercanos: {bends}."},
+	"no bend fits":             {"No stock bend fits that room.", "Ningún codo de línea cabe en ese espacio."},
+	"figures disagree":         {"With {bend}s the {what} comes out {figured}, not {given}: measure again, or leave one of them out.", "Con codos de {bend} {what} sale {figured}, no {given}: mide otra vez, o quita una."},
+	"air in plastic":           {"I figure no compressed air in {material}: it bursts in shards, without a sign before. Steel, copper or pipe that is listed for air. ({behind}.)", "No calculo aire comprimido en {material}: revienta en pedazos, sin avisar. Acero, cobre o tubo aprobado para aire. ({behind}.)"},
+	"angles differ":            {"These bends differ ({subject}), so the far line would not run parallel. An offset takes two alike.", "Estos codos son distintos ({subject}): la otra línea no quedaría paralela. Un desvío lleva dos iguales."},
+	"too short":                {"That leaves no pipe between the fittings.", "No queda tubo entre las conexiones."},
+	"not a number":             {"The {what} is not a number I can use.", "No puedo usar ese número para {what}."},
+	"not positive":             {"The {what} has to be more than zero.", "La medida de {what} tiene que ser más de cero."},
+	"longer than a mile":       {"The {what} comes to more than a mile.", "La medida de {what} pasa de una milla."},
+	"angle range":              {"An angle is more than 0° and at most 90°.", "Un ángulo es más de 0° y no pasa de 90°."},
+	"travel too short":         {"The travel has to be longer than the set and the run.", "La diagonal tiene que ser más larga que el desvío y el avance."},
+	"no room":                  {"There is no room there for these fittings.", "Ahí no hay espacio para estas conexiones."},
+	"nothing to resolve":       {"At 90° there is no run, so the run says nothing of the set. Give the set.", "A 90° no hay avance, así que no dice nada del desvío. Dame el desvío."},
+	"too steep":                {"A grade steeper than one in one is not a drain.", "Una pendiente de más de uno a uno no es un desagüe."},
+	"too tight":                {"That radius is too tight for this pipe.", "Ese radio es muy cerrado para este tubo."},
+
+	// What can be tapped in answer.
+	"usual pvc":         {"2 pvc", "2 pvc"},
+	"usual abs":         {"3 abs", "3 abs"},
+	"usual copper":      {"3/4 copper", "3/4 cobre"},
+	"usual iron":        {"4 no hub", "4 sin campana"},
+	"usual grade":       {"1/4 per foot", "1/4 por pie"},
+	"usual lines":       {"{number} lines", "{number} líneas"},
+	"how to measure it": {"how do I measure a takeoff?", "¿cómo mido un descuento?"},
+	"with bends":        {"with {bends}", "con {bends}"},
 
 	// The one question.
 	"which":                  {"Which {what}: {options}?", "¿Cuál {what}: {options}?"},
-	"ask gap_now":            {`How far apart do the two ends stand now, clear between them? Say "ends are 9 apart", or "ends overlap 2".`, `¿Qué tanto hay ahora entre las dos puntas? Di "ends are 9 apart".`},
+	"ask gap_now":            {`How far apart do the two ends stand now, clear between them? Like: 9, or overlap 2`, `¿Qué tanto hay ahora entre las dos puntas? Así: 9, o traslape 2`},
 	"fall over run":          {"Over the run the line falls {fall}: a rise taken between the two ends, not at one spot, has that in it.", "En el avance la línea cae {fall}: una subida medida entre las dos puntas, no en un solo lugar, ya lo incluye."},
-	"ask reach":              {"How far does it stick out past your pipe's center line? Say reach 6. From the pipe's outside: reach 5 outside.", "¿Cuánto sobresale del eje del tubo? Di saliente 6."},
+	"ask reach":              {"How far does it stick out past your pipe's center line? Like: 6", "¿Cuánto sobresale del eje del tubo? Así: 6"},
+	"ask set":                {"How far apart are the two lines, center to center? Like: 12-5/8", "¿Qué tanto se separan las dos líneas, de centro a centro? Así: 12-5/8"},
+	"ask roll":               {"How far over to the side? Like: 8", "¿Cuánto va de lado? Así: 8"},
+	"ask rise":               {"How far up or down? Like: 14", "¿Cuánto sube o baja? Así: 14"},
+	"ask room":               {"How much room is there along the line? Like: 30", "¿Cuánto espacio hay a lo largo? Así: 30"},
+	"ask clearance":          {"How far clear of it? Like: 1-1/2", "¿A cuánto debe librar? Así: 1-1/2"},
+	"ask end_gap":            {"How far apart are the two ends? Like: 14-3/4", "¿A qué distancia quedan las puntas? Así: 14-3/4"},
+	"ask spacing":            {"How far apart are the lines, center to center? Like: 8", "¿A cuánto van las líneas, de centro a centro? Así: 8"},
+	"ask length":             {"How long is the line? Like: 22 ft", "¿Cuánto mide la línea? Así: 22 pies"},
+	"ask fall":               {"How far does it drop? Like: 3-1/2", "¿Cuánto baja? Así: 3-1/2"},
+	"ask center_to_center":   {"How far is it, center to center? Like: 26", "¿Cuánto hay de centro a centro? Así: 26"},
+	"ask obstacle":           {"How long is it, along the pipe? Like: 20", "¿Cuánto mide a lo largo del tubo? Así: 20"},
+	"ask dry_fit":            {"What did the dry fit show, center to center? Like: 12-1/4", "¿Qué dio la prueba en seco, de centro a centro? Así: 12-1/4"},
 	"ask any length":         {`What is the {what}? Say it in inches: 12-5/8`, `¿Cuánto es {what}? Dilo en pulgadas: 12-5/8`},
 	"ask angle":              {`What angle? Say "45s" or "22-1/2".`, `¿Qué ángulo? Di "45" o "22-1/2".`},
 	"ask takeoff of fitting": {"Measure the street fitting from its center to the end of its spigot, and the other from its center to where the pipe stops. Say takeoff and both.", "Mide la macho-hembra del centro a la punta de su espiga, y la otra del centro a donde para el tubo. Di descuento y las dos."},
@@ -592,53 +651,118 @@ var sentences = map[string]sentence{
 	"no cautions": {"Nothing special for this one beyond the usual care.", "Nada especial para este, fuera del cuidado de siempre."},
 
 	// The conversation itself.
-	"greeting":      {"I figure pipe offsets: how long to cut the piece, and where. Text me as you would a mate:", "Calculo desvíos de tubo: a cuánto cortar la pieza, y dónde. Escríbeme como a un compañero:"},
-	"help is there": {"help tells the rest.", "ayuda dice lo demás."},
+	"greeting":              {"I figure pipe: how long to cut, where.", "Calculo tubo: a cuánto cortar, y dónde."},
+	"example offset":        {"12 set 45s 2 pvc", "desvío 12 codos de 45 2 pvc"},
+	"example offset gives":  {"an offset's cut", "corte"},
+	"example rolling":       {"roll 8 rise 14 45s 3 abs", "lateral 8 subida 14 45 3 abs"},
+	"example rolling gives": {"rolling", "rodado"},
+	"example fall":          {"fall 27 ft at 1/8", "caída 27 pies a 1/8"},
+	"example fall gives":    {"a drain's drop", "cuánto baja"},
+	"greeting voice":        {"Or hold the mic and say it. Your phone's own dictation hears better, where it is on.", "O dilo con el micrófono. El dictado del teléfono oye mejor."},
+	"greeting more":         {"more: all of it. settings: what is set.", "más: todo lo demás. ajustes: lo puesto."},
 	"help": {
-		`12 set 45s 1-1/2 pvc
-roll 8 rise 14 45s 3 abs
-set 14 in 30 of room, 2 pvc
-26 center to center, 90s, 3/4 copper
-12 set 45s 2 pvc, ends are 9 apart
-3 lines 8 apart, set 15 45s
-around, reach 6, clear 1, 45s 2 pvc
-22 ft of 3 in at 1/4 per foot
-trim a 4 in weld 90 to 37
-16-15/16 - 3
-multiplier for 22-1/2
-takeoff 2 pvc 45 is 1-1/8 (yours, kept)
+		`Cut: 12 set 45s 1-1/2 pvc
+Rolling: roll 8 rise 14 45s 3 abs
+Piece: 26 center to center 90s 2 abs
+Fits: set 14 in 30 of room, 2 pvc
+Mark: 12 set 45s 2 pvc, ends 9 apart
+Around: reach 6, clear 1, 45s 2 pvc
+Bank: 3 lines 8 apart, set 15 45s
+Drain: 22 ft of 3 in at 1/4 per foot
+Weld elbow: trim a 4 in weld 90 to 37
+Tape: 16-15/16 - 3
+Keep: takeoff 2 pvc 45 is 1-1/8
 
 After an answer:
-same but 14 · with 22s · call it laundry
-ends are 9 apart · dry fit shows 12-1/4
+same but 14 · with 22s · in abs
+why · explain · draw · undo · glossary
+ends are 9 apart · dry fit 12-1/4
 add laundry · list · done 2 · export
-explain · undo · cautions · sticks 10 ft
-jobs · takeoffs · metric on · spanish
-practice · exam · glossary · forget me`,
-		`desvío 12 codos de 45 1-1/2 pvc
-lateral 8 subida 14 codos de 45 3 abs
-desvío 14 espacio 30 2 pvc
-26 centro a centro codos de 90 3/4 cobre
-3 líneas separación 8 desvío 15 45
-caída 22 pies a 1/4 por pie
-16-15/16 - 3
-multiplicador 22-1/2
-descuento 2 pvc 45 1-1/8 (tuyo)
+sticks 10 ft · jobs · takeoffs · share
+practice · exam · cautions
+settings · forget me`,
+		`Corte: desvío 12 codos de 45 2 pvc
+Rodado: lateral 8 subida 14 45 3 abs
+Recta: 26 centro a centro 90 2 abs
+Cabe: desvío 14 espacio 30 2 pvc
+Marca: desvío 12 45 2 pvc, puntas a 9
+Rodear: sale 6, holgura 1, 45, 2 pvc
+Par: 3 líneas separadas 8 desvío 15 45
+Desagüe: caída 22 pies a 1/4 por pie
+Cinta: 16-15/16 - 3
+Factores: multiplicador 22-1/2
+Guarda: descuento 2 pvc 45 1-1/8
 
 Después de una respuesta:
-igual pero 14 · puntas a 9
-explica · deshacer · trabajos
+igual pero 14 · con 22 · en abs
+por qué · explica · dibuja · deshacer
+puntas a 9 · precauciones · compartir
 añadir lavandería · lista · hecha 2
-tramos 10 pies · exportar
-takeoffs · cautions
-metric on · handbook two · inglés
-practicar · examen · glosario
-forget me`,
+tramos 10 pies · exportar · trabajos
+descuentos · ajustes · olvídame
+practicar · examen · glosario`,
 	},
+
+	// Settings: what is set, and what to say to have it otherwise.
+	"setting metric":           {"Inches first", "Pulgadas primero"},
+	"setting metric says":      {"metric on", "métrico"},
+	"setting metric on":        {"Millimeters first", "Milímetros primero"},
+	"setting metric on says":   {"metric off", "pulgadas"},
+	"setting division":         {"Tape in 1/16", "Cinta en 1/16"},
+	"setting division says":    {"thirty seconds on", "treintaidosavos"},
+	"setting division on":      {"Tape in 1/32", "Cinta en 1/32"},
+	"setting division on says": {"sixteenths on", "dieciseisavos"},
+	"setting language":         {"I answer as you write", "Contesto como escribes"},
+	"setting language says":    {"spanish", "español"},
+	"setting language on":      {"Spanish", "Español"},
+	"setting language on says": {"english", "inglés"},
+	"setting handbook":         {"Exact figures", "Cifras exactas"},
+	"setting handbook says":    {"handbook two", "manual dos"},
+	"setting handbook on":      {"Handbook figures", "Cifras de manual"},
+	"setting handbook on says": {"exact", "exacto"},
+	"setting draw":             {"Pictures when asked", "Dibujos si los pides"},
+	"setting draw says":        {"draw always", "dibuja siempre"},
+	"setting draw on":          {"A picture each time", "Un dibujo cada vez"},
+	"setting draw on says":     {"draw when asked", "dibujo si lo pido"},
+	"setting talk":             {"No voice notes", "Sin notas de voz"},
+	"setting talk says":        {"talk on", "con voz"},
+	"setting talk on":          {"Voice notes too", "También notas de voz"},
+	"setting talk on says":     {"talk off", "sin voz"},
+	"setting learn":            {"I keep no unread words", "No guardo lo no leído"},
+	"setting learn says":       {"learn from me", "aprende de mí"},
+	"setting learn on":         {"I keep unread words", "Guardo lo no leído"},
+	"setting learn on says":    {"stop learning", "deja de aprender"},
+
+	"talk set back":            {"Taken back. {what}", "Como antes. {what}"},
+	"talk language as written": {"Each answer in the language of its ask.", "Cada respuesta en el idioma de la pregunta."},
+	"talk kept again":          {"Kept again: {what}", "Guardado otra vez: {what}"},
+	"talk as it was":           {"Taken back:", "Como antes:"},
+	"talk list back":           {"The list is back.", "La lista está otra vez."},
+	"talk clear mine":          {"Clear the list, {open} open and {done} done? Say yes, or no.", "¿Vaciar la lista, {open} abiertas y {done} hechas? Di sí o no."},
+	"talk list stays":          {"The list stays.", "La lista se queda."},
+	"talk nothing deleted":     {"Kept. Nothing was deleted.", "Guardado. No se borró nada."},
+	"talk settings are":        {"What is set, and what to say to change it:", "Lo puesto, y qué decir para cambiarlo:"},
+	"talk which done":          {"Which piece is done? Like: done 1", "¿Cuál pieza está hecha? Así: hecha 1"},
+	"talk nothing to share":    {"There is nothing to share yet. Ask me for a cut first.", "Todavía no hay nada que compartir. Pídeme un corte primero."},
+	"talk share this":          {"Send this on:\n{ask}", "Manda esto:\n{ask}"},
+	"talk nothing waits":       {"Nothing was changed.", "No se cambió nada."},
+	"talk what is wrong":       {"What is off? Send it right, or undo.", "¿Qué está mal? Mándalo bien, o deshacer."},
+	"talk no hints":            {"No hints in an exam. skip passes it over.", "En el examen no hay pistas. saltar la pasa."},
+	"talk what number":         {"{number} of what? A set, a run, a piece?", "¿{number} de qué? ¿Desvío, avance, pieza?"},
+	"talk what number now":     {"{number} of what? Or the same, but {number}?", "¿{number} de qué? ¿O igual pero {number}?"},
+	"talk bend example":        {"set 12 {bend}s", "desvío 12 codos de {bend}"},
+	"talk piece example":       {"{number} center to center 90s", "{number} centro a centro codos de 90"},
+	"talk more word":           {"more", "más"},
+	"talk settings word":       {"settings", "ajustes"},
+	"talk help word":           {"help", "ayuda"},
+	"talk help button":         {"All of it", "Todo"},
+	"talk settings button":     {"Settings", "Ajustes"},
+	"talk why button":          {"Why", "Por qué"},
+	"talk steps all button":    {"Every step", "Todos los pasos"},
 
 	"talk welcome":              {"Any time.", "Cuando quieras."},
 	"talk nothing to change":    {"There is nothing to change yet. Tell me the whole of it, like: 10 set 45s 2 pvc", "Todavía no hay nada que cambiar. Dímelo completo, así: desvío 10 codos de 45 2 pvc"},
-	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: 14 set 45s 2 pvc", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: 14 desvío codos de 45 2 pvc"},
+	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: 14 set 45s 2 pvc", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: desvío 14 codos de 45 2 pvc"},
 	"talk nothing to explain":   {"There is nothing to explain yet. Ask me for a cut first.", "Todavía no hay nada que explicar. Pídeme un corte primero."},
 	"talk nothing to undo":      {"There is no job to drop.", "No hay trabajo que quitar."},
 	"talk nothing to cancel":    {"Nothing is waiting.", "No hay nada pendiente."},
@@ -653,7 +777,7 @@ forget me`,
 	"talk earlier jobs":         {"({number} earlier)", "({number} anteriores)"},
 	"talk no such job":          {"There is no job {number}; jobs lists them.", "No hay trabajo {number}; trabajos los muestra."},
 	"talk no job to name":       {"There is no such job to name. Ask me for a cut first.", "No hay trabajo que nombrar. Pídeme un corte primero."},
-	"talk call it what":         {"Call it what? Like: call it laundry", "¿Qué nombre? Así: call it lavandería"},
+	"talk call it what":         {"Call it what? Like: call it laundry", "¿Qué nombre? Así: llámalo lavandería"},
 	"talk dropped":              {"Dropped {what}", "Quitado {what}"},
 	"talk takeoff of what":      {"Takeoff of which fitting? Like: takeoff 2 pvc 45 is 1-1/8", "¿Descuento de qué conexión? Así: descuento 2 pvc 45 1-1/8"},
 	"talk takeoff of which end": {"The ends differ: {first} and {second}. Say which one, like: takeoff 2 pvc 45 is 1-1/8", "Las puntas son distintas: {first} y {second}. Di cuál, así: descuento 2 pvc 45 1-1/8"},
@@ -722,10 +846,10 @@ Mide el desvío de centro a centro. Manda: 2 pvc 45: corte 12, prueba en seco 10
 
 Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A tope y sin campana: hasta la punta de la conexión; la luz va aparte. Para la cuadrilla: cuadrilla descuento 2 pvc 45 1-1/8`,
 	},
-	"talk how to forget":   {"To drop one: forget takeoff 1", "Para quitar uno: forget takeoff 1"},
-	"talk no such takeoff": {"You have no such takeoff; takeoffs lists yours.", "No tienes ese descuento; takeoffs muestra los tuyos."},
+	"talk how to forget":   {"To drop one: forget takeoff 1", "Para quitar uno: olvida descuento 1"},
+	"talk no such takeoff": {"You have no such takeoff; takeoffs lists yours.", "No tienes ese descuento; descuentos muestra los tuyos."},
 	"talk forgotten":       {"Forgotten: {what}", "Olvidado: {what}"},
-	"talk forget what":     {"Forget what? A takeoff (forget takeoff 1), a job (forget job 3), or all of it (forget me).", "¿Olvido qué? Un descuento (forget takeoff 1), un trabajo (forget job 3) o todo (forget me)."},
+	"talk forget what":     {"Forget what? A takeoff (forget takeoff 1), a job (forget job 3), or all of it (forget me).", "¿Olvido qué? Un descuento (olvida descuento 1), un trabajo (quitar trabajo 3) o todo (olvídame)."},
 	"talk forget really": {
 		"All that I keep of yours goes, here and in every other chat: jobs, takeoffs, settings. It can't be undone. Send yes, or anything else to keep it. To have a copy first: export my data",
 		"Se va todo lo tuyo, aquí y en cualquier otro chat: trabajos, descuentos, ajustes. No se puede deshacer. Manda sí, o cualquier otra cosa para guardarlo. Para una copia antes: exporta mis datos",
@@ -735,8 +859,8 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk all forgotten":     {"All that I kept of yours is gone: jobs, takeoffs, settings.", "Ya no guardo nada tuyo: ni trabajos, ni descuentos, ni ajustes."},
 	"talk metric on":         {"Millimeters first from now on.", "Desde ahora, milímetros primero."},
 	"talk metric off":        {"Inches first from now on.", "Desde ahora, pulgadas primero."},
-	"talk handbook two":      {"Handbook figures from now on: multipliers to two decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con dos decimales. exact lo quita."},
-	"talk handbook three":    {"Handbook figures from now on: multipliers to three decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con tres decimales. exact lo quita."},
+	"talk handbook two":      {"Handbook figures from now on: multipliers to two decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con dos decimales. exacto lo quita."},
+	"talk handbook three":    {"Handbook figures from now on: multipliers to three decimals. exact turns it off.", "Desde ahora, cuentas de manual: factores con tres decimales. exacto lo quita."},
 	"talk handbook off":      {"Exact figures from now on.", "Desde ahora, cifras exactas."},
 	"talk language set":      {"English from now on.", "De ahora en adelante, en español."},
 	"talk in sixteenths":     {"Sixteenths from now on.", "Desde ahora, dieciseisavos."},
@@ -790,7 +914,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"slip rise alone":            {"That takes the rise alone. True set has the roll in it too.", "Eso toma solo la subida. El desvío real lleva también el lateral."},
 	"slip inches for feet":       {"That takes inches for feet. The grade is for each foot.", "Eso toma pulgadas por pies. La pendiente es por pie."},
 	"slip whole angle":           {"That takes the whole angle. A stagger wants half of it.", "Eso toma el ángulo entero. El escalón pide la mitad."},
-	"slip two decimals":          {"That is a multiplier of two decimals, 1.41. Take three: 1.414. If your exam's key has two, say: handbook two", "Ese factor es de dos decimales, 1.41. Usa tres: 1.414. Si tu examen usa dos, di: handbook two"},
+	"slip two decimals":          {"That is a multiplier of two decimals, 1.41. Take three: 1.414. If your exam's key has two, say: handbook two", "Ese factor es de dos decimales, 1.41. Usa tres: 1.414. Si tu examen usa dos, di: manual dos"},
 
 	"question":         {"Question {number} of {of}", "Pregunta {number} de {of}"},
 	"exam begins":      {"Exam: {number} questions, {minutes} minutes. Send each figure as the tape reads. skip passes one over, stop ends it.", "Examen: {number} preguntas, {minutes} minutos. Manda cada medida como la da la cinta. saltar pasa una, parar lo termina."},
@@ -823,7 +947,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"talk on the list":       {"On the list: {piece}", "En la lista: {piece}"},
 	"talk still listed":      {"Still on the list as it was: {piece}", "Sigue en la lista como estaba: {piece}"},
 	"talk sawn otherwise":    {"Piece {number} is marked done at {length}. Measure it.", "La pieza {number} está marcada como hecha a {length}. Mídela."},
-	"talk nothing to add":    {"There is no cut to add. Ask me for one first, like: 12 set 45s 2 pvc", "No hay corte que añadir. Pídeme uno primero, así: 12 desvío codos de 45 2 pvc"},
+	"talk nothing to add":    {"There is no cut to add. Ask me for one first, like: 12 set 45s 2 pvc", "No hay corte que añadir. Pídeme uno primero, así: desvío 12 codos de 45 2 pvc"},
 	"talk clear really":      {"Clear everybody's list, {open} open and {done} done? Press the button, or leave it.", "¿Vaciar la lista de todos, {open} abiertas y {done} hechas? Aprieta el botón, o déjala."},
 	"talk clear button":      {"Clear it", "Vaciar"},
 	"talk list changed":      {"The list has changed since, so it stays.", "La lista ya cambió, así que se queda."},
