@@ -153,9 +153,10 @@ func (t *turn) failed(j job, err error) {
 func isWork(k parser.Kind) bool {
 	switch k {
 	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel,
-		parser.Around, parser.Fall, parser.Trim:
+		parser.Around, parser.Fall, parser.Trim,
+		parser.Corner, parser.Miter, parser.Saddle, parser.Riser, parser.Doglegs:
 		return true
-	case parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
+	case parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check, parser.Wrap:
 	}
 	return false
 }

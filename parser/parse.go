@@ -300,8 +300,6 @@ func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 		m.Trouble, m.Subject = Contradiction, contradiction(ask)
 	case r.scene.otherMaterial != "":
 		m.Trouble, m.Subject = Contradiction, string(ask.Pipe.Material)+", "+r.scene.otherMaterial
-	case ask.UnlikeBends():
-		m.Trouble, m.Subject = Contradiction, string(AngleOf)
 	default:
 		return r.twoMeanings(ask)
 	}

@@ -34,6 +34,11 @@ func explained(t *testing.T) []*figure.Answer {
 			}
 		}
 	}
+	for _, ask := range jointAsks() {
+		if a, err := figure.Solve(ask, figure.Settings{}); err == nil {
+			answers = append(answers, a)
+		}
+	}
 	return answers
 }
 
@@ -42,7 +47,7 @@ func explained(t *testing.T) []*figure.Answer {
 type span struct{ low, high float64 }
 
 func printedAs(text string) span {
-	v, err := strconv.ParseFloat(text, 64)
+	v, err := strconv.ParseFloat(strings.TrimSuffix(text, "°"), 64)
 	if err != nil {
 		return span{math.NaN(), math.NaN()}
 	}
