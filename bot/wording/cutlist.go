@@ -71,9 +71,6 @@ func (o Options) pieceLine(p cutlist.Piece, pipe string) string {
 	return mark + " " + o.numbered(p, pipe)
 }
 
-// PieceOnPaper is a piece without a mark, where a box is drawn before it.
-func PieceOnPaper(p cutlist.Piece, o Options) string { return o.numbered(p, "") }
-
 func (o Options) numbered(p cutlist.Piece, pipe string) string {
 	parts := []string{PieceLength(p, o), o.pieceEnds(p), pipe, p.Name, p.Floor}
 	return strconv.FormatUint(p.Number, 10) + ". " + strings.Join(spoken(parts), ", ")
@@ -307,16 +304,21 @@ func (o Options) stock(l geometry.Length) string {
 	return o.withUnit(l, exactly)
 }
 
-// SticksTitle stands over the picture of a plan: how many sticks in all.
+// SticksTitle stands over the picture of a plan: how many sticks in all, and of
+// what where they are of one pipe.
 func SticksTitle(buys []cutlist.Buy, o Options) string {
 	all := 0
 	for _, b := range buys {
 		all += len(b.Sticks)
 	}
+	title := o.say("sticks in all", "number", strconv.Itoa(all))
 	if all == 1 {
-		return o.say("one stick in all")
+		title = o.say("one stick in all")
 	}
-	return o.say("sticks in all", "number", strconv.Itoa(all))
+	if len(buys) == 1 {
+		title += ", " + LotName(buys[0].Pipe, o)
+	}
+	return title
 }
 
 // LoadTitle stands over what the list needs of sticks and fittings.
@@ -324,6 +326,6 @@ func LoadTitle(o Options) string { return o.say("to load") }
 
 // TruckSheet words what stands over and under the list on paper: its heading,
 // and what belongs under any list that is sawn from.
-func TruckSheet(pieces []cutlist.Piece, day string, o Options) (heading string, foot []string) {
-	return CutListHeading(pieces, o) + ", " + day, append(o.aboutPieces(pieces), o.say("notice"))
+func TruckSheet(pieces []cutlist.Piece, o Options) (heading string, foot []string) {
+	return CutListHeading(pieces, o), append(o.aboutPieces(pieces), o.say("notice"))
 }
