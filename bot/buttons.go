@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"dogleg/bot/figure"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 )
@@ -36,8 +37,11 @@ func (t *turn) buttonsUnder(job uint64, ask parser.Ask) [][]Button {
 func examples() [][]Button { return each(wording.Examples()) }
 
 // choices are buttons for the readings of a message that can be read in two
-// ways.
+// ways, and for the units that its bare numbers may have.
 func choices(err error) [][]Button {
+	if missing := (*figure.Missing)(nil); errors.As(err, &missing) && missing.Wanted == parser.UnitOf {
+		return [][]Button{slices.Concat(each(missing.Options)...)}
+	}
 	var m *parser.Misunderstanding
 	if !errors.As(err, &m) {
 		return nil

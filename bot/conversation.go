@@ -145,7 +145,7 @@ func (t *turn) each(statements []parser.Statement) (parts []part) {
 
 // said is what a message follows on.
 func (t *turn) said() parser.Said {
-	said := parser.Said{Last: t.talk.Ask, Metric: t.settings.Metric}
+	said := parser.Said{Last: t.talk.Ask, Metric: t.metric()}
 	if len(t.waiting) > 0 {
 		q := t.waiting[len(t.waiting)-1]
 		said.Last, said.Wanted = &q.Ask, q.Wanted
@@ -187,7 +187,12 @@ func (t *turn) respond(s parser.Statement) part {
 
 // figure answers an ask: Solve, then Reply.
 func (t *turn) figure(s parser.Statement, j job) part {
-	answer, err := figure.Solve(j.ask, t.figuring())
+	ask, err := t.settled(j.ask)
+	var answer *figure.Answer
+	if err == nil {
+		j.ask = ask
+		answer, err = figure.Solve(j.ask, t.figuring())
+	}
 	if err != nil {
 		t.failed(j, err)
 		return t.refuse(s, err)
@@ -219,6 +224,10 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 
 func (t *turn) misunderstood(s parser.Statement) part {
 	m := s.Misunderstanding
+	if ask, ok := t.oneReading(m); ok {
+		s.Ask, s.Misunderstanding = &ask, nil
+		return t.respond(s)
+	}
 	if m.Read.Language != "" {
 		t.talk.Language = m.Read.Language
 	}

@@ -20,14 +20,20 @@ func (t *turn) ask(j job, wanted parser.Role) {
 // settle reads a message as a bare answer to what waits. It returns nothing if
 // it is none. The statements are those of the text.
 func (t *turn) settle(text string, statements []parser.Statement) []part {
-	if len(t.waiting) == 0 || standsAlone(statements[0]) {
+	if len(t.waiting) == 0 {
+		return nil
+	}
+	if parts := t.settleUnit(text); len(parts) > 0 {
+		return parts
+	}
+	if standsAlone(statements[0]) {
 		return nil
 	}
 	var parts []part
 	var open []question
 	for _, q := range t.waiting {
 		answer, ok := parser.Answer(text, q.Wanted)
-		if !ok {
+		if !ok || q.Wanted == parser.UnitOf {
 			open = append(open, q)
 			continue
 		}
@@ -42,7 +48,11 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 
 // complete answers what was asked before, now that the fact is there.
 func (t *turn) complete(s parser.Statement, q question) part {
-	ask := q.Ask.With(*s.Ask)
+	return t.figureWhole(s, q.Ask.With(t.follows(*s.Ask, q.Ask)), q)
+}
+
+// figureWhole answers what was asked before, with all that is said of it now.
+func (t *turn) figureWhole(s parser.Statement, ask parser.Ask, q question) part {
 	if setsTakeoff(ask) {
 		return t.keepTakeoff(s, ask)
 	}

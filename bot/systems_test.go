@@ -44,7 +44,7 @@ func TestEachSystem(t *testing.T) {
 				t.Fatal("a system without a row in this test")
 			}
 			looked := ask(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
-			cut := ask(new(bot.Forgetful), "30 set 45s "+want.pipe)
+			cut := ask(new(bot.Forgetful), "30 in set 45s "+want.pipe)
 			if s.ID == "pex" {
 				wants(t, want.pipe, looked, "I know no takeoff of 1 45 in PEX")
 				wants(t, want.pipe, cut, "I know no takeoff of 1 45 in PEX")
@@ -86,7 +86,7 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 			var memory bot.Forgetful
 			wants(t, want.pipe, ask(&memory, "takeoff "+want.pipe+" 45 is 1-5/8"), "Kept as yours: 45, ", s.Name+", takeoff 1-5/8")
 			gap := strings.TrimSpace(strings.TrimPrefix(strings.SplitN(want.gap+" ", " at ", 2)[0], "Gap "))
-			message := "30 set 45s " + want.pipe
+			message := "30 in set 45s " + want.pipe
 			if gap != "" { // that of the tables is only what is usual
 				message += ", gap " + gap
 			}

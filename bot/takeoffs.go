@@ -55,6 +55,9 @@ func namesPipe(a parser.Ask) bool { return a.Pipe.Material != "" || a.Pipe.Joint
 // fitting in that pipe, and answers the last job again if it uses it. Package
 // figure says what is to be kept, and questions what the fitting can't have.
 func (t *turn) keepTakeoff(s parser.Statement, ask parser.Ask) part {
+	if !namesFitting(ask) && t.talk.Ask != nil {
+		ask = t.follows(ask, *t.talk.Ask)
+	}
 	k := kept{Kind: ask.Kind, Last: !namesFitting(ask)}
 	ask.Kind, ask.Store, ask.FollowUp = parser.Takeoff, true, false
 	if last := k.Last; last || !namesPipe(ask) {
@@ -88,7 +91,12 @@ type kept struct {
 
 // enter keeps what an ask gives.
 func (t *turn) enter(s parser.Statement, k kept) part {
-	answer, err := t.questioned(k.Ask)
+	ask, err := t.settled(k.Ask)
+	var answer *figure.Answer
+	if err == nil {
+		k.Ask = ask
+		answer, err = t.questioned(k.Ask)
+	}
 	if err != nil {
 		t.failed(job{ask: k.Ask, asked: s.Text}, err)
 		return t.refuse(s, err)

@@ -36,7 +36,11 @@ func (w *work) fall() error {
 		w.answer.Main = parser.Long
 	case hasDrop && hasLong:
 		g, err = geometry.FallLength(drop, long)
-		w.divide(RuleGrade, length(parser.Drop, drop), long.Feet(), length(parser.Grade, geometry.Length(g.Slope.InchesPerFoot())))
+		along := long.Feet()
+		if w.settings.Metric {
+			along = long.Millimeters() / 1000
+		}
+		w.divide(RuleGrade, length(parser.Drop, drop), along, length(parser.Grade, geometry.Length(g.Slope.InchesPerFoot())))
 		w.answer.Main = parser.Grade
 	default:
 		return w.missingOfFall(hasLong || hasDrop)

@@ -52,6 +52,8 @@ const (
 
 	MetricOn        Phrase = "metric on"
 	MetricOff       Phrase = "metric off"
+	MillimetersKept Phrase = "millimeters kept"
+	InchesKept      Phrase = "inches kept"
 	HandbookTwo     Phrase = "handbook two"
 	HandbookThree   Phrase = "handbook three"
 	HandbookOff     Phrase = "handbook off"

@@ -49,6 +49,9 @@ func (o Options) everyGrade(s geometry.Slope) string {
 	if s <= 0 {
 		return "0%"
 	}
+	if o.Metric {
+		return o.say("grade metric", "percent", decimals(s.Percent(), 2), "ratio", decimals(1/float64(s), 1))
+	}
 	perFoot := decimals(s.InchesPerFoot(), 3)
 	if t := geometry.Length(s.InchesPerFoot()).Tape(32); math.Abs(t.Length().Inches()-s.InchesPerFoot()) < 1e-9 {
 		perFoot = t.String()

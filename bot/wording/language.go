@@ -18,6 +18,13 @@ type Options struct {
 	Told      bool              // the cautions of every day were told of this job
 }
 
+// For are the options to speak of an ask with: who asks in millimeters is
+// answered in millimeters.
+func (o Options) For(ask parser.Ask) Options {
+	o.Metric = o.Metric || ask.Metric()
+	return o
+}
+
 // sentence is one sentence in every language. Words in braces are filled in.
 type sentence struct{ english, spanish string }
 

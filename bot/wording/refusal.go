@@ -3,6 +3,7 @@ package wording
 import (
 	"cmp"
 	"errors"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -23,13 +24,21 @@ func Refusal(err error, o Options) string {
 	var impossible *figure.Impossible
 	switch {
 	case errors.As(err, &unread):
-		return whole(o.misunderstood(unread))
+		return whole(o.For(unread.Read).misunderstood(unread))
 	case errors.As(err, &missing):
-		return whole(o.missing(missing))
+		return whole(o.ofPartly(missing.Partly).missing(missing))
 	case errors.As(err, &impossible):
-		return whole(o.impossible(impossible))
+		return whole(o.ofPartly(impossible.Partly).impossible(impossible))
 	}
 	return o.say("went wrong")
+}
+
+// ofPartly are the options to speak of what was figured so far with.
+func (o Options) ofPartly(a *figure.Answer) Options {
+	if a == nil {
+		return o
+	}
+	return o.For(a.Ask)
 }
 
 // misunderstood words a message that could not be read.
@@ -159,7 +168,11 @@ func (o Options) missing(m *figure.Missing) []string {
 			figured = append(figured, o.figure(m.Partly, l, o.bare))
 		}
 	}
-	lines := append(o.named(m.Partly.Ask), capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)))
+	read := o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)
+	if m.Wanted == parser.UnitOf {
+		read = inFeet.ReplaceAllString(read, "") // which takes the answer for granted
+	}
+	lines := append(o.named(m.Partly.Ask), capital(read))
 	lines = append(lines, o.misread(m.Partly.Ask)...)
 	if len(figured) > 0 {
 		lines = append(lines, capital(strings.Join(figured, ", "))+".")
@@ -167,12 +180,18 @@ func (o Options) missing(m *figure.Missing) []string {
 	return append(lines, question)
 }
 
+// inFeet is what is added to a long length: the same in feet.
+var inFeet = regexp.MustCompile(` \(\d+' [^)]*"\)`)
+
 // fewOptions is how many good answers are named in a question; of more the
 // question is put without them.
 const fewOptions = 4
 
 // question asks for one fact. Where only a few answers are good it names them.
 func (o Options) question(wanted parser.Role, options []string) string {
+	if wanted == parser.UnitOf {
+		return o.say("ask unit", "options", o.or(options))
+	}
 	if len(options) > 0 && len(options) <= fewOptions {
 		terms := make([]string, len(options))
 		for i, option := range options {
@@ -180,8 +199,14 @@ func (o Options) question(wanted parser.Role, options []string) string {
 		}
 		return o.say("which", "what", o.name(wanted), "options", o.or(terms))
 	}
-	if text, ok := o.said("ask " + string(wanted)); ok {
+	if text, ok := o.said("ask " + string(wanted) + " metric"); ok && o.Metric {
 		return text
+	}
+	switch text, ok := o.said("ask " + string(wanted)); {
+	case ok:
+		return text
+	case o.Metric:
+		return o.say("ask any length metric", "what", o.name(wanted))
 	}
 	return o.say("ask any length", "what", o.name(wanted))
 }

@@ -27,6 +27,7 @@ func Reply(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
+	o = o.For(a.Ask)
 	return whole(slices.Concat(
 		o.namedFirst(a),
 		o.unequal(a),

@@ -17,6 +17,7 @@ func Spoken(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
+	o = o.For(a.Ask)
 	lines := spoken(slices.Concat(
 		o.unequal(a),
 		[]string{o.first(a)}, o.measureFirst(a), []string{capital(o.sized(a, o.read(a.Ask, a.System, a.Size)))},

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -231,12 +232,25 @@ func (o Options) grade(s geometry.Slope) string {
 	if s == 0 {
 		return ""
 	}
+	if o.Metric {
+		return o.metricGrade(s)
+	}
 	if perFoot := geometry.Length(s.InchesPerFoot()); perFoot.Tape(64).Lean == geometry.OnMark {
 		if t := perFoot.Tape(32); float64(t.Length()) == perFoot.Inches() {
 			return o.say("per foot", "inches", t.String())
 		}
 	}
 	return decimals(s.Percent(), 2) + "%"
+}
+
+// metricGrade reads a grade back for who has a metric tape: as one in a whole
+// number where it is that and no whole number of percent, in percent otherwise.
+func (o Options) metricGrade(s geometry.Slope) string {
+	ratio, percent := s.Ratio(), s.Percent()
+	if math.Abs(ratio-math.Round(ratio)) < 1e-6 && math.Abs(percent-math.Round(percent)) > 1e-6 {
+		return o.say("one in", "ratio", decimals(ratio, 0))
+	}
+	return decimals(percent, 2) + "%"
 }
 
 // arithmetic reads a sum back as it was written: "16-15/16 - 3".
