@@ -21,10 +21,11 @@ type Conversation struct {
 	// anyone wrote.
 	Log *slog.Logger
 
-	// Handbook and Metric, where set, go before the person's own settings: they
-	// are for the flags of a command line.
+	// Handbook, Metric and Code, where set, go before the person's own settings:
+	// they are for the flags of a command line.
 	Handbook figure.HandbookSet
 	Metric   bool
+	Code     figure.Code
 
 	// Watch, where it is set, is called when a message comes, and what it returns
 	// with the reply.
@@ -120,6 +121,9 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
+	if p, ok := t.codeSaid(text); ok {
+		return []part{p}
+	}
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
@@ -203,6 +207,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)
+	p = t.askCode(p, answer)
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
 	}

@@ -18,8 +18,10 @@ import (
 type settings struct {
 	Language parser.Language // empty: that of each message
 	Division geometry.Division
-	Metric   bool // bare numbers are millimeters, and so are answers
-	Inches   bool // bare numbers are inches: it was told
+	Metric   bool        // bare numbers are millimeters, and so are answers
+	Inches   bool        // bare numbers are inches: it was told
+	Code     figure.Code // that drains are laid by
+	Coded    bool        // that was asked, or told
 	Handbook figure.HandbookSet
 	Draw     bool // a picture with every answer
 	Learn    bool // what isn't understood may be kept
@@ -85,6 +87,7 @@ func (t *turn) figuring() figure.Settings {
 	s := figure.Settings{
 		Division: t.settings.Division,
 		Metric:   t.metric(),
+		Code:     cmp.Or(t.conversation.Code, t.settings.Code),
 		Handbook: cmp.Or(t.conversation.Handbook, t.settings.Handbook),
 	}
 	// Figure takes the last that fits: the person's own before the crew's, and

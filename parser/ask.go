@@ -88,7 +88,6 @@ const (
 	JointOf          = ask.JointOf
 	FittingOf        = ask.FittingOf
 	UnitOf           = ask.UnitOf
-	CodeOf           = ask.CodeOf
 	OpenUnit         = ask.OpenUnit
 	Inches           = ask.Inches
 	Feet             = ask.Feet

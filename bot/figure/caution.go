@@ -81,7 +81,7 @@ func Authorities() []Authority {
 		{LiveLine, "a standing pipe is cut", "NAVEDTRA 14119, chapter 16: tag out, depressurize, drain first"},
 		{OldLead, "a standing pipe of copper or cast iron is cut", "Safe Drinking Water Act 1417; 29 CFR 1926.62"},
 		{OldAsbestos, "a standing pipe is cut, material not said or sewer", "29 CFR 1926.1101; 40 CFR 61 subpart M"},
-		{BelowMinimum, "a drain falls less than the usual minimum for its size", "IPC Table 704.1; UPC 708"},
+		{BelowMinimum, "a drain falls less than the least for its size by the code that was named", "the code named: IPC Table 704.1, UPC 708, EN 12056-2, AS/NZS 3500.2"},
 		{DrainGrade, "an offset in a drain", "IPC 704.1: uniform slope; fall goes with developed length"},
 		{BendNotListed, "a 72, 30, 11-1/4 or 5-5/8 bend in a drain", "IPC 2018 Table 706.3 lists 1/16, 1/8, 1/6 and 1/4 bends"},
 		{QuarterInDrain, "a 90 in a drain", "IPC 2018 Table 706.3; UPC 706.3"},

@@ -124,7 +124,7 @@ func onlyGeometry(r parser.Role) bool {
 		parser.Radius, parser.Obstacle, parser.Upper, parser.Lower,
 		parser.Reading, parser.StickOut, parser.GapNow, parser.Overlap, parser.JointGap,
 		parser.AngleOf, parser.RollAngle, parser.Grade, parser.LineCount, parser.SizeOf,
-		parser.PipeOf, parser.JointOf, parser.FittingOf, parser.UnitOf, parser.CodeOf:
+		parser.PipeOf, parser.JointOf, parser.FittingOf, parser.UnitOf:
 		return true
 	case parser.Cut, parser.EndGap, parser.TrimOff, parser.PipeLength, parser.MarkAt, parser.TakeoffOf, parser.Face,
 		parser.Depth, parser.Room, parser.DryFit:

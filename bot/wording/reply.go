@@ -247,6 +247,11 @@ func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.L
 	case l.Role == parser.TrimOff && l.Length < 0:
 		return o.say("lacking", "length", write(-l.Length, m))
 	}
+	if l.Role == parser.Upper || l.Role == parser.Lower {
+		if text, ok := o.elevation(a.Ask, l.Length); ok {
+			return o.role(l.Role, text)
+		}
+	}
 	return o.role(l.Role, write(l.Length, m))
 }
 

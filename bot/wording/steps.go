@@ -141,6 +141,11 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 	m.left = 0
 	tape := o.bare(s.Result.Length, m)
 	line += " = " + exact
+	if s.Result.Role == parser.Upper || s.Result.Role == parser.Lower {
+		if level, ok := o.elevation(a.Ask, s.Result.Length); ok {
+			return line + ", " + o.say("on the tape", "length", level)
+		}
+	}
 	if tape == exact || o.Metric && !m.about && !m.up {
 		return line
 	}

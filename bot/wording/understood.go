@@ -54,7 +54,7 @@ func spoken(parts []string) []string {
 
 // measure reads one measure back: "13-7/8 outside to outside" with its role.
 func (o Options) measure(m parser.Measure) string {
-	text := o.role(m.Role, o.stated(m.Length, m.Text))
+	text := o.role(m.Role, o.statedOf(m))
 	if m.Apart {
 		text += " (" + strings.Replace(m.Text, " - ", " − ", 1) + ")"
 	}

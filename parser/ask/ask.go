@@ -79,7 +79,6 @@ const (
 	JointOf   Role = "joint"
 	FittingOf Role = "fitting"
 	UnitOf    Role = "unit" // of the bare numbers
-	CodeOf    Role = "code" // that drains are laid by
 )
 
 // Method is how the tape was laid. The empty Method is center to center.
