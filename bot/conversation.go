@@ -136,7 +136,7 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.mark(rules); ok {
 		return []part{p}
 	}
-	return t.each(Read(text, t.said()))
+	return t.each(decided(text, t.said(), rules))
 }
 
 // each answers statements one by one.

@@ -10,10 +10,14 @@ import (
 // and nothing else. A word about the list, a bare number or a yes is for somebody
 // else.
 func (t *turn) overhear(text string) []part {
-	if _, ok := readOrder(text); ok || !plainlyAsked(readByRules(text)) {
+	if _, ok := readOrder(text); ok {
 		return nil
 	}
-	statements := Read(text, parser.Said{})
+	rules := readByRules(text)
+	if !plainlyAsked(rules) {
+		return nil
+	}
+	statements := decided(text, parser.Said{}, rules)
 	if !plainlyAsked(statements) {
 		return nil
 	}

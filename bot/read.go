@@ -13,7 +13,11 @@ import (
 // Read reads a message, with what the pipe carries and goes through where it is
 // told anywhere in the words of an ask.
 func Read(text string, said parser.Said) []parser.Statement {
-	rules := readByRules(text)
+	return decided(text, said, readByRules(text))
+}
+
+// decided is Read of a message that was read by the rules.
+func decided(text string, said parser.Said, rules []parser.Statement) []parser.Statement {
 	if slices.ContainsFunc(rules, isOrder) {
 		return rules
 	}

@@ -1,11 +1,9 @@
 package parser
 
 import (
-	"iter"
+	"maps"
 	"slices"
-	"strings"
 	"sync"
-	"unicode/utf8"
 
 	lexicon "dogleg/parser/words"
 )
@@ -20,195 +18,12 @@ func (t *term) worthRepairing() bool {
 
 // nearest lists the words of the vocabulary that a misspelt word may be, none for a
 // word that is one itself.
-func nearest(word string) []string {
-	if plainWords()[word] {
-		return nil
-	}
-	return looksLike(word)
-}
+func nearest(word string) []string { return slipsOfWords().Nearest(word) }
 
-// looksLike lists the words of the vocabulary that a word may be a slip of: one
-// slip of the thumb away, or two for words of eight letters and more. Words
-// of three letters may have two swapped, no more: too much is near them.
-func looksLike(word string) []string {
-	allowed := 1
-	switch n := len(word); {
-	case n < 3 || n > 24:
-		return nil
-	case n >= 8:
-		allowed = 2
-	}
-	var near []string
-	best := allowed + 1
-	for length := len(word) - allowed; length <= len(word)+allowed; length++ {
-		for w := range alike(word, length) {
-			if !mayBe(word, w) {
-				continue
-			}
-			switch d := slips(word, w, min(allowed, best)); {
-			case d > allowed || d > best:
-			case d < best:
-				near, best = []string{w}, d
-			default:
-				near = append(near, w)
-			}
-		}
-	}
-	slices.Sort(near)
-	return sameMeaning(near)
-}
-
-// plainWords are words of everyday English that look like a slip of one of the
-// trade's and are none: a pump is no jump, and a shaft no shift. We chose them
-// ourselves. Where one of them is as likely a slip it is left out: steer, clean.
-var plainWords = sync.OnceValue(func() map[string]bool {
-	all := map[string]bool{}
-	for w := range strings.FieldsSeq(lexicon.Plain) {
-		all[w] = true
-	}
-	return all
+// slipsOfWords looks among the words that the rules know.
+var slipsOfWords = sync.OnceValue(func() *lexicon.Slips {
+	return lexicon.NewSlips(maps.Keys(words().phrases), func(a, b string) bool {
+		x, y := words().longest([]string{a}), words().longest([]string{b})
+		return x != nil && y != nil && slices.Equal(x.meanings, y.meanings)
+	})
 })
-
-// alike are the words of a length that another may be a slip of, at the least:
-// those that begin with the same letter, then the others that end with the same.
-// Three letters are too few to tell by.
-func alike(word string, length int) iter.Seq[string] {
-	return func(yield func(string) bool) {
-		first, last := word[0], word[len(word)-1]
-		if min(len(word), length) == 3 {
-			first, last = 0, 0
-		}
-		for _, w := range repairable()[ending{length, true, first}] {
-			if !yield(w) {
-				return
-			}
-		}
-		for _, w := range repairable()[ending{length, false, last}] {
-			if w[0] != first && !yield(w) {
-				return
-			}
-		}
-	}
-}
-
-// ending tells words by their length in bytes and by one end, the first or the
-// last letter's byte. All of three letters stand under 0 besides.
-type ending struct {
-	length int
-	first  bool
-	letter byte
-}
-
-// repairable are the words of the vocabulary that another may be a slip of. They are
-// gathered when a word first has to be repaired.
-var repairable = sync.OnceValue(func() map[ending][]string {
-	all := map[ending][]string{}
-	for w := range words().phrases {
-		if len(w) < 3 {
-			continue
-		}
-		ends := []ending{{len(w), true, w[0]}, {len(w), false, w[len(w)-1]}}
-		if len(w) == 3 {
-			ends = append(ends, ending{len(w), true, 0})
-		}
-		for _, e := range ends {
-			all[e] = append(all[e], w)
-		}
-	}
-	return all
-})
-
-// mayBe says, at little cost, whether a word can be so few slips away that
-// counting them is worth it: slips leave the first letters or the last as they
-// were.
-func mayBe(word, w string) bool {
-	if len(word) == 3 {
-		return len(w) == 3 && sameLetters(word, w)
-	}
-	half := min(len(word), len(w)) / 2
-	return word[:half-1] == w[:half-1] || word[len(word)-half+1:] == w[len(w)-half+1:]
-}
-
-// sameLetters says whether two words of one length have the same letters.
-func sameLetters(a, b string) bool {
-	for i := range len(a) {
-		if strings.Count(a, a[i:i+1]) != strings.Count(b, a[i:i+1]) {
-			return false
-		}
-	}
-	return true
-}
-
-// sameMeaning keeps one of several near words when all mean the same: sets
-// and set.
-func sameMeaning(near []string) []string {
-	if len(near) < 2 {
-		return near
-	}
-	first := words().longest(near[:1])
-	for i := range near[1:] {
-		t := words().longest(near[i+1 : i+2])
-		if first == nil || t == nil || !slices.Equal(first.meanings, t.meanings) {
-			return near
-		}
-	}
-	return near[:1]
-}
-
-// slips counts the slips of the thumb between two words: a letter missed,
-// added, changed, or two swapped (optimal string alignment). It stops where there
-// are more than most.
-func slips(a, b string, most int) int {
-	var rows [3][32]uint8
-	a, b = differing(a, b)
-	if most == 1 && a != "" && b != "" && (utf8.RuneCountInString(a) > 2 || utf8.RuneCountInString(b) > 2) {
-		return 2 // one slip changes a letter between those that are alike, or swaps two
-	}
-	x, y := []rune(a), []rune(b)
-	if len(y) >= len(rows[0]) || len(x)-len(y) > most || len(y)-len(x) > most {
-		return most + 1
-	}
-	for j := range y {
-		rows[0][j+1] = uint8(j + 1)
-	}
-	for i := range x {
-		before, row, next := &rows[(i+2)%3], &rows[i%3], &rows[(i+1)%3]
-		next[0] = row[0] + 1
-		least := next[0]
-		for j := range y {
-			change := uint8(1)
-			if x[i] == y[j] {
-				change = 0
-			}
-			next[j+1] = min(row[j+1]+1, next[j]+1, row[j]+change)
-			if i > 0 && j > 0 && x[i] == y[j-1] && x[i-1] == y[j] {
-				next[j+1] = min(next[j+1], before[j-1]+1)
-			}
-			least = min(least, next[j+1])
-		}
-		if int(least) > most {
-			return most + 1 // and no letter to come makes it less
-		}
-	}
-	return int(rows[len(x)%3][len(y)])
-}
-
-// differing is what is left of two words without the letters that both begin and
-// end with: no slip is counted there.
-func differing(a, b string) (x, y string) {
-	front, back := 0, 0
-	for front < min(len(a), len(b)) && a[front] == b[front] {
-		front++
-	}
-	for front < len(a) && front > 0 && !utf8.RuneStart(a[front]) {
-		front-- // two letters that begin with the same byte
-	}
-	a, b = a[front:], b[front:]
-	for back < min(len(a), len(b)) && a[len(a)-1-back] == b[len(b)-1-back] {
-		back++
-	}
-	for back > 0 && !utf8.RuneStart(a[len(a)-back]) {
-		back--
-	}
-	return a[:len(a)-back], b[:len(b)-back]
-}

@@ -1,10 +1,7 @@
 package parser
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -18,8 +15,6 @@ import (
 // The vocabulary is data: one row a word or phrase, with what it means and in
 // which language. A synonym is a row; a second language is rows. The meanings
 // that a row may name are those of [sense].
-
-var vocabularyFiles = lexicon.Files
 
 // term is a word or phrase of the vocabulary with its meanings.
 type term struct {
@@ -99,41 +94,12 @@ func readVocabulary() (*vocabulary, error) {
 		phrases: make(map[string][]*term, 2000), types: map[string]lexer.TokenType{},
 		numbers: map[string]int{}, parts: map[string]int{}, units: map[string]string{},
 	}
-	files, err := vocabularyFiles.ReadDir("vocabulary")
+	err := lexicon.EachRow(func(phrase, means, language string) error { return v.add(phrase, means, Language(language)) })
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range files {
-		if err := v.readFile("vocabulary/" + f.Name()); err != nil {
-			return nil, err
-		}
-	}
 	v.arrange()
 	return v, nil
-}
-
-func (v *vocabulary) readFile(name string) error {
-	f, err := vocabularyFiles.Open(name)
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	rows := csv.NewReader(f)
-	rows.ReuseRecord = true
-	for heading := true; ; heading = false {
-		row, err := rows.Read()
-		switch {
-		case errors.Is(err, io.EOF):
-			return nil
-		case err != nil:
-			return fmt.Errorf("%s: %w", name, err)
-		case heading:
-			continue
-		}
-		if err := v.add(row[0], row[1], Language(row[2])); err != nil {
-			return fmt.Errorf("%s: %s: %w", name, row[0], err)
-		}
-	}
 }
 
 // add files one row where it will be looked up. Two rows for the same words

@@ -77,7 +77,7 @@ var arrows = map[string][]string{
 	"bot/telegram/loopback": {},
 
 	// Makes the reader's weights, and measures how well it reads.
-	"cmd/teach": {"bot/practice", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
+	"cmd/teach": {"bot/figure", "bot/practice", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
 	"cmd/dogleg": {
 		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",

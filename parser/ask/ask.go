@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"math"
 	"slices"
 
 	"dogleg/catalog"
@@ -303,3 +304,8 @@ func (a *Ask) Empty() bool {
 	return a.Kind == Unstated && len(a.Measures) == 0 && a.Angle == 0 && a.Pipe == (catalog.Pipe{}) &&
 		a.Grade == 0 && a.Lines == 0 && a.Ends == [2]End{} && !a.Handbook && !a.Sensitivity && !a.ComeBack && a.Want == "" && a.Method == ""
 }
+
+// Near says whether two lengths in inches, or two sums of them, are the same to who
+// labels messages: within 0.021 in, less than the 1/32 in that heavy and light are
+// worth and more than half a millimeter rounded away, or 1 in 100,000.
+func Near(a, b float64) bool { return math.Abs(a-b) <= 0.021+1e-5*math.Abs(a) }

@@ -1,6 +1,7 @@
 package asks
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
@@ -80,29 +81,43 @@ func fittingsOf(a *ask.Ask) string {
 // that people leave to be understood (joint, use, schedule) may be left out by
 // either; where both say one, it must be the same.
 func Same(want, got Facts) string {
-	if want.Kind != got.Kind {
+	switch {
+	case want.Kind != got.Kind:
 		return fmt.Sprintf("kind %s, want %s", got.Kind, want.Kind)
-	}
-	if want.Kind == ask.Sum {
-		if !near(want.Total, got.Total) {
+	case want.Kind == ask.Sum:
+		if !ask.Near(want.Total, got.Total) {
 			return fmt.Sprintf("total %g, want %g", got.Total, want.Total)
 		}
 		return ""
 	}
+	return cmp.Or(sameLengths(want, got), sameNumbers(want, got), sameWords(want, got))
+}
+
+func sameLengths(want, got Facts) string {
 	for _, k := range slices.Sorted(maps.Keys(both(want.Lengths, got.Lengths))) {
-		if !slices.EqualFunc(once(want.Lengths[k]), once(got.Lengths[k]), near) {
+		if !slices.EqualFunc(once(want.Lengths[k]), once(got.Lengths[k]), ask.Near) {
 			return fmt.Sprintf("%s %v, want %v", k, got.Lengths[k], want.Lengths[k])
 		}
 	}
-	if math.Abs(want.Angle-got.Angle) > 0.6 && !(want.Words["fittings"] != "" && (want.Kind == ask.Piece || want.Kind == ask.Takeoff || want.Kind == ask.Check || want.Angle == 0)) {
+	return ""
+}
+
+// sameNumbers compares what is no length. A piece, a takeoff and a check may name
+// the fittings in place of the angle.
+func sameNumbers(want, got Facts) string {
+	fittings := want.Words["fittings"] != "" && (slices.Contains([]ask.Kind{ask.Piece, ask.Takeoff, ask.Check}, want.Kind) || want.Angle == 0)
+	switch {
+	case math.Abs(want.Angle-got.Angle) > 0.6 && !fittings:
 		return fmt.Sprintf("angle %g, want %g", got.Angle, want.Angle)
-	}
-	if math.Abs(want.Grade-got.Grade) > 0.004 {
+	case math.Abs(want.Grade-got.Grade) > 0.004:
 		return fmt.Sprintf("grade %g, want %g", got.Grade, want.Grade)
-	}
-	if want.Lines != got.Lines && want.Kind == ask.Parallel {
+	case want.Lines != got.Lines && want.Kind == ask.Parallel:
 		return fmt.Sprintf("lines %d, want %d", got.Lines, want.Lines)
 	}
+	return ""
+}
+
+func sameWords(want, got Facts) string {
 	for _, k := range []string{"size", "material", "store", "come_back"} {
 		if want.Words[k] != got.Words[k] {
 			return fmt.Sprintf("%s %q, want %q", k, got.Words[k], want.Words[k])
@@ -113,7 +128,7 @@ func Same(want, got Facts) string {
 			return fmt.Sprintf("%s %q, want %q", k, g, w)
 		}
 	}
-	if w, g := want.fittings(), got.fittings(); w != g && !(want.Kind == ask.Trim) {
+	if w, g := want.fittings(), got.fittings(); w != g && want.Kind != ask.Trim {
 		return fmt.Sprintf("fittings %q, want %q", g, w)
 	}
 	return ""
@@ -139,8 +154,6 @@ func (f Facts) fittings() string {
 	slices.Sort(names)
 	return strings.Join(names, ",")
 }
-
-func near(a, b float64) bool { return math.Abs(a-b) <= 0.021+1e-5*math.Abs(a) }
 
 func both(a, b map[string][]float64) map[string][]float64 {
 	all := maps.Clone(a)
@@ -188,7 +201,9 @@ func (e Expectation) Ask() (*ask.Ask, error) {
 	return a, nil
 }
 
-func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
+// word puts what is said by a word into an ask, and says whether the key is of that
+// sort.
+func (e Expectation) word(a *ask.Ask, key, v string) bool {
 	switch key {
 	case "name":
 		a.Name = v
@@ -200,10 +215,6 @@ func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
 		a.ComeBack = true
 	case "handbook":
 		a.Handbook = true
-	case "method":
-		if len(e.Keys["measured"]) == 0 {
-			a.Method = method
-		}
 	case "material":
 		a.Pipe.Material = catalog.Material(v)
 	case "joint":
@@ -215,6 +226,21 @@ func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
 		a.Pipe.Use = catalog.Use(v)
 	case "schedule":
 		a.Pipe.Schedule = v
+	default:
+		return false
+	}
+	return true
+}
+
+func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
+	if e.word(a, key, v) {
+		return nil
+	}
+	switch key {
+	case "method":
+		if len(e.Keys["measured"]) == 0 {
+			a.Method = method
+		}
 	case "size":
 		s := catalog.Size(v)
 		if mm, ok := strings.CutSuffix(v, "mm"); ok {

@@ -331,8 +331,7 @@ func (b *bare) value() (reading, bool) {
 }
 
 func (r *ratio) value() (reading, bool) {
-	var fall reading
-	ok := true
+	fall, ok := reading{}, false
 	if r.Bare != nil {
 		fall, ok = r.Bare.value()
 	} else {
@@ -344,20 +343,23 @@ func (r *ratio) value() (reading, bool) {
 	}
 	a, oka := fall.inches()
 	b, okb := long.inches()
-	if !oka || !okb || a <= 0 || a/b > 1 {
-		return reading{}, false
-	}
-	bare := fall.unit == NoUnit && long.unit == NoUnit
-	switch {
-	case r.Word == ":" && (!bare || b < 10 && fall.number >= 1):
-		return reading{}, false
-	case r.Word == ":":
-	case bare && (fall.number != 1 || long.number < 10 || r.Word == "over" || r.Word == "on"):
-		return reading{}, false
-	case !bare && long.unit != FootUnit && long.unit != M:
+	if !oka || !okb || a <= 0 || a/b > 1 || !r.said(fall, long) {
 		return reading{}, false
 	}
 	return reading{number: a / b * 12, unit: PerFootOf}, true
+}
+
+// said says whether people would say so of a slope: "1 in 40", "1:40", "1/4 per
+// foot", "10 over 6 m".
+func (r *ratio) said(fall, long reading) bool {
+	bare := fall.unit == NoUnit && long.unit == NoUnit
+	switch {
+	case r.Word == ":":
+		return bare && (long.number >= 10 || fall.number < 1)
+	case bare:
+		return fall.number == 1 && long.number >= 10 && r.Word != "over" && r.Word != "on"
+	}
+	return long.unit == FootUnit || long.unit == M
 }
 
 func (p *percentage) value() (reading, bool) {

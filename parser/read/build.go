@@ -272,17 +272,8 @@ func (b *builder) fittings() {
 	switch {
 	case b.a.Kind == ask.Piece && differ:
 		b.a.Angle = 0
-	case b.a.Kind == ask.Trim && len(b.angles) == 2: // a 90 cut down to 37
-		target := b.angles[1]
-		if target == geometry.QuarterBend {
-			target = b.angles[0]
-		}
-		b.a.Angle = target
-		cut := catalog.BendOf(geometry.QuarterBend)
-		if i := slices.IndexFunc(b.named, func(f catalog.Fitting) bool { return f.Angle != target }); i >= 0 {
-			cut = b.named[i]
-		}
-		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = cut, cut
+	case b.a.Kind == ask.Trim && len(b.angles) == 2:
+		b.cutDown()
 	case b.a.FollowUp && len(b.named) == 1 && b.oneEnd && b.m.said.Last != nil:
 		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.m.said.Last.Ends[0].Fitting, b.named[0]
 		if b.a.Ends[0].Fitting == (catalog.Fitting{}) {
@@ -290,20 +281,31 @@ func (b *builder) fittings() {
 		}
 		b.a.Angle = 0
 	}
-	for _, r := range []ask.Role{ask.TakeoffOf, ask.Face, ask.Depth} {
-		all := b.a.All(r)
-		if len(all) == 0 {
-			continue
-		}
-		second := all[min(1, len(all)-1)]
-		for i, x := range []ask.Measure{all[0], second} {
-			switch r {
-			case ask.Face:
-				b.a.Ends[i].Face = x.Length
-			case ask.Depth:
-				b.a.Ends[i].Depth = x.Length
-			default:
-				b.a.Ends[i].Takeoff = x.Length
+	b.takeoffs()
+}
+
+// cutDown tells the elbow that is cut, a 90 if one was said, from the angle that it is
+// cut to.
+func (b *builder) cutDown() {
+	target := b.angles[1]
+	if target == geometry.QuarterBend {
+		target = b.angles[0]
+	}
+	b.a.Angle = target
+	cut := catalog.BendOf(geometry.QuarterBend)
+	if i := slices.IndexFunc(b.named, func(f catalog.Fitting) bool { return f.Angle != target }); i >= 0 {
+		cut = b.named[i]
+	}
+	b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = cut, cut
+}
+
+// takeoffs gives the ends the takeoffs that were said: one for both, or one each.
+func (b *builder) takeoffs() {
+	for i := range b.a.Ends {
+		end := &b.a.Ends[i]
+		for role, to := range map[ask.Role]*geometry.Length{ask.TakeoffOf: &end.Takeoff, ask.Face: &end.Face, ask.Depth: &end.Depth} {
+			if all := b.a.All(role); len(all) > 0 {
+				*to = all[min(i, len(all)-1)].Length
 			}
 		}
 	}

@@ -137,47 +137,18 @@ func claiming(it *item) bool {
 // seen is what is seen of a measure, whatever it is taken for. The second list is
 // what matters to the unit of a bare number.
 func (m *message) seen(x *measure.Measure) (all, unit []uint32) {
-	value := hashOf(x.Text)
 	class := hashOf(valueClass(x))
 	number := math.Float32bits(float32(x.Number))
-	form := mix(hashOf(string(x.Form)), hashOf(string(x.Unit)))
-	if x.Plural {
-		form = mix(form, 3)
-	}
-	if x.Weak {
-		form = mix(form, 5)
-	}
+	form := formOf(x)
 	magnitude := mix(fBin, bin(x.Number))
 	all = append(all, fBias, mix(fForm, form), magnitude, mix(magnitude, form), mix(fValue, number), mix(mix(fValue, class), form))
-	_ = value
 	left, right := m.before(x.From), m.after(x.To)
-	for d, it := 0, left; d < 3; d++ {
-		for _, s := range m.signs(it) {
-			all = append(all, mix(mix(fNear, uint32(d)), s))
-			if d == 0 {
-				all = append(all, mix(mix(fValueNear, class), s))
-			}
-		}
-		if it == nil {
-			break
-		}
-		it = m.before(it.from)
+	all = m.neighbors(all, left, 0, []uint32{class}, func(it *item) *item { return m.before(it.from) })
+	behind := []uint32{class + 1}
+	if x.Form == measure.Plain {
+		behind = append(behind, number)
 	}
-	for d, it := 0, right; d < 3; d++ {
-		for _, s := range m.signs(it) {
-			all = append(all, mix(mix(fNear, uint32(d+8)), s))
-			if d == 0 {
-				all = append(all, mix(mix(fValueNear, class+1), s))
-				if x.Form == measure.Plain {
-					all = append(all, mix(mix(fValueNear, number), s))
-				}
-			}
-		}
-		if it == nil {
-			break
-		}
-		it = m.after(it.to)
-	}
+	all = m.neighbors(all, right, 8, behind, func(it *item) *item { return m.after(it.to) })
 	l, r := m.signs(left), m.signs(right)
 	all = append(all, mix(mix(fPair, l[0]), r[0]))
 	if len(l) > 2 && len(r) > 2 {
@@ -192,17 +163,57 @@ func (m *message) seen(x *measure.Measure) (all, unit []uint32) {
 	all = m.claimants(all, x)
 	all = m.placed(all, x)
 	all = m.remembered(all, x)
+	all = m.glued(all, x)
+	unit = append(unit, mix(fBin, 1), magnitude, mix(fForm, form), mix(mix(fHint, m.units()), bin(x.Number)), mix(fHint, m.units()), mix(mix(fHint, 3), m.lastUnits()), mix(fValue, number), mix(mix(fHint, m.lastUnits()), bin(x.Number)))
+	if m.hints.metric {
+		all = append(all, mix(fHint, 1))
+	}
+	return all, unit
+}
+
+// formOf is how a measure is written.
+func formOf(x *measure.Measure) uint32 {
+	form := mix(hashOf(string(x.Form)), hashOf(string(x.Unit)))
+	if x.Plural {
+		form = mix(form, 3)
+	}
+	if x.Weak {
+		form = mix(form, 5)
+	}
+	return form
+}
+
+// glued is whether a measure is written together with what stands beside it.
+func (m *message) glued(all []uint32, x *measure.Measure) []uint32 {
 	if x.From > 0 && m.tokens[x.From].Glued {
 		all = append(all, mix(fFlag, 1))
 	}
 	if x.To < len(m.tokens) && m.tokens[x.To].Glued {
 		all = append(all, mix(fFlag, 2))
 	}
-	unit = append(unit, mix(fBin, 1), magnitude, mix(fForm, form), mix(mix(fHint, m.units()), bin(x.Number)), mix(fHint, m.units()), mix(mix(fHint, 3), m.lastUnits()), mix(fValue, number), mix(mix(fHint, m.lastUnits()), bin(x.Number)))
-	if m.hints.metric {
-		all = append(all, mix(fHint, 1))
+	return all
+}
+
+// neighbors are the three items on one side of a number, from the one next to it on;
+// that one is seen together with what the number itself is. Side tells the sides
+// apart.
+func (m *message) neighbors(all []uint32, it *item, side uint32, values []uint32, next func(*item) *item) []uint32 {
+	for d := range uint32(3) {
+		for _, s := range m.signs(it) {
+			all = append(all, mix(mix(fNear, d+side), s))
+			if d > 0 {
+				continue
+			}
+			for _, v := range values {
+				all = append(all, mix(mix(fValueNear, v), s))
+			}
+		}
+		if it == nil {
+			break
+		}
+		it = next(it)
 	}
-	return all, unit
+	return all
 }
 
 // units is which units a message says.
@@ -249,9 +260,15 @@ func metricAsk(a *ask.Ask) bool {
 
 // claimants are the nearest words on each side that may say what a number is.
 func (m *message) claimants(all []uint32, x *measure.Measure) []uint32 {
-	numbers := uint32(0)
-	found := 0
-	for it, d := m.before(x.From), 0; it != nil && d < 8 && found < 2; it, d = m.before(it.from), d+1 {
+	all = m.claimantsFrom(all, m.before(x.From), 0, func(it *item) *item { return m.before(it.from) })
+	return m.claimantsFrom(all, m.after(x.To), 8, func(it *item) *item { return m.after(it.to) })
+}
+
+// claimantsFrom are those on one side, from the item that stands next to the number
+// on; side tells the sides apart.
+func (m *message) claimantsFrom(all []uint32, it *item, side uint32, next func(*item) *item) []uint32 {
+	numbers, found := uint32(0), uint32(0)
+	for d := 0; it != nil && d < 8 && found < 2; it, d = next(it), d+1 {
 		if it.text == "\n" || it.text == ";" {
 			break
 		}
@@ -259,28 +276,13 @@ func (m *message) claimants(all []uint32, x *measure.Measure) []uint32 {
 			numbers++
 			continue
 		}
-		if claiming(it) {
-			for _, s := range m.signs(it)[1:] {
-				all = append(all, mix(mix(mix(fClaim, uint32(found)), min(numbers, 2)), s), mix(mix(fClaim, uint32(found+4)), s))
-			}
-			found++
-		}
-	}
-	numbers, found = 0, 0
-	for it, d := m.after(x.To), 0; it != nil && d < 8 && found < 2; it, d = m.after(it.to), d+1 {
-		if it.text == "\n" || it.text == ";" {
-			break
-		}
-		if it.number {
-			numbers++
+		if !claiming(it) {
 			continue
 		}
-		if claiming(it) {
-			for _, s := range m.signs(it)[1:] {
-				all = append(all, mix(mix(mix(fClaim, uint32(found+8)), min(numbers, 2)), s), mix(mix(fClaim, uint32(found+12)), s))
-			}
-			found++
+		for _, s := range m.signs(it)[1:] {
+			all = append(all, mix(mix(mix(fClaim, found+side), min(numbers, 2)), s), mix(mix(fClaim, found+side+4), s))
 		}
+		found++
 	}
 	return all
 }

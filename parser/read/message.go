@@ -41,10 +41,8 @@ type item struct {
 
 // hints are facts of a whole message.
 type hints struct {
-	metric  bool // a metric unit or size is said
-	inches  bool // inches are said, or a fraction of one
-	numbers int
-	newline bool
+	metric bool // a metric unit or size is said
+	inches bool // inches are said, or a fraction of one
 }
 
 const (
@@ -71,10 +69,6 @@ func prepare(text string, said Said) (m *message, ok bool) {
 			m.hints.metric = m.hints.metric || x.Metric() || x.Unit == measure.NominalDia
 			m.hints.inches = m.hints.inches || x.Unit == measure.InchUnit && !x.Weak || x.Form == measure.Mixed || x.Unit == measure.FootUnit
 		}
-		if m.tokens[i].Number() {
-			m.hints.numbers++
-		}
-		m.hints.newline = m.hints.newline || m.tokens[i].Type == measure.NewLine
 	}
 	return m, true
 }
@@ -180,4 +174,19 @@ func (m *message) span(from, to int) string {
 		return ""
 	}
 	return strings.TrimSpace(m.text[m.tokens[from].Begin:m.tokens[to-1].End])
+}
+
+// takenBack says whether a message is withdrawn in its own last words: nothing that
+// could be figured follows them.
+func (m *message) takenBack() bool {
+	for i := range m.items {
+		it := &m.items[len(m.items)-1-i]
+		switch {
+		case it.has("withdrawn"):
+			return true
+		case it.number, it.has("material"):
+			return false
+		}
+	}
+	return false
 }

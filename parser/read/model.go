@@ -1,5 +1,13 @@
 package read
 
+import (
+	"cmp"
+	"slices"
+	"sync"
+
+	"dogleg/parser/ask"
+)
+
 // Model is the weights of the features.
 type Model struct {
 	w []float32
@@ -10,11 +18,11 @@ const modelBits = 21
 // NewModel is one that knows nothing.
 func NewModel() *Model { return &Model{w: make([]float32, 1<<modelBits)} }
 
-// NewModelOf is one with so few weights that it can only rank by merit.
-func NewModelOf(int) *Model { return blank }
+// blank knows nothing: a search by merit needs no weights. It is made for teaching
+// alone.
+var blank = sync.OnceValue(NewModel)
 
-var blank = NewModel()
-
+// dot adds up the weights of some features.
 func (m *Model) dot(f []feature) float64 {
 	s := float32(0)
 	for _, i := range f {
@@ -30,4 +38,48 @@ func (m *Model) dotWith(signs []uint32, with uint32) float64 {
 		s += m.w[mix(v, with)>>(32-modelBits)]
 	}
 	return float64(s)
+}
+
+// Reading is one way to read a message, with its probability.
+type Reading struct {
+	Statements  []ask.Statement
+	Probability float64
+	TakenBack   bool // the message is withdrawn in its own last words
+}
+
+// Read lists the ways to read a message, the likeliest first. There are none of a
+// message that is empty or too long.
+func (m *Model) Read(text string, said Said) []Reading {
+	x, ok := prepare(text, said)
+	if !ok {
+		return nil
+	}
+	s := &search{m: x, model: m, width: width, keep: mostLabels}
+	all := s.paths()
+	back := x.takenBack()
+	out := make([]Reading, len(all))
+	for i, p := range probabilities(all) {
+		out[i] = Reading{Statements: x.statements(all[i]), Probability: p, TakenBack: back}
+	}
+	return likeliestFirst(out)
+}
+
+// Gather puts readings that say the same together, with all their probability, the
+// likeliest first.
+func Gather(in []Reading, same func(a, b []ask.Statement) bool) []Reading {
+	var out []Reading
+	for _, r := range in {
+		i := slices.IndexFunc(out, func(o Reading) bool { return same(o.Statements, r.Statements) })
+		if i < 0 {
+			out = append(out, r)
+			continue
+		}
+		out[i].Probability += r.Probability
+	}
+	return likeliestFirst(out)
+}
+
+func likeliestFirst(r []Reading) []Reading {
+	slices.SortStableFunc(r, func(a, b Reading) int { return cmp.Compare(b.Probability, a.Probability) })
+	return r
 }

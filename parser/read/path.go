@@ -55,6 +55,7 @@ type ending struct {
 // limits of the search.
 const (
 	width          = 32
+	teachWidth     = 16 // while teaching
 	mostLabels     = 9
 	wideWidth      = 400
 	longestCommand = 24
@@ -112,7 +113,7 @@ func (s *search) paths() []*step {
 		if at > 0 && s.m.mayEnd(at) {
 			for _, p := range s.cells[at][:len(s.cells[at]):len(s.cells[at])] {
 				if p.from < at {
-					s.ends(p, at, at)
+					s.ends(p, at)
 				}
 			}
 			s.prune(at)
@@ -127,7 +128,7 @@ func (s *search) paths() []*step {
 	s.cells[n] = nil
 	for _, p := range last {
 		if p.from < n || p.stretches == 0 {
-			s.ends(p, n, n)
+			s.ends(p, n)
 		} else {
 			s.cells[n] = append(s.cells[n], p)
 		}
@@ -427,7 +428,7 @@ func (m *message) mayEnd(i int) bool {
 const mostEndings = 40
 
 // ends adds the paths whose stretch ends at a token, in the ways that are likeliest.
-func (s *search) ends(p *step, at, cell int) {
+func (s *search) ends(p *step, at int) {
 	type end struct {
 		ending
 		score float64
@@ -453,7 +454,7 @@ func (s *search) ends(p *step, at, cell int) {
 		next.ending = &all[i].ending
 		next.score = p.score + all[i].score
 		next.end(&all[i].ending, at)
-		s.add(next, cell)
+		s.add(next, at)
 	}
 }
 
@@ -472,66 +473,79 @@ func (p *step) end(e *ending, at int) {
 
 // endings lists what the stretch may have said.
 func (m *message) endings(p *step, at int) []ending {
-	var out []ending
-	whole := p.from == 0 && at == len(m.tokens)
-	add := func(e ending) {
-		e.from, e.to = p.from, at
-		out = append(out, e)
-	}
 	if p.pending != [3]float64{} {
 		return nil
 	}
-	context := m.said.Last != nil || p.asks > 0 || m.said.Wanted != ""
+	var out []ending
 	bare := p.holds == 0 && p.facts == 0
 	for y := unstated; y <= sum; y++ {
-		if p.holds&^sayings[y].may != 0 || bare && p.asks > 0 && y != takeoffOf && y != mark && y != unstated {
-			continue
-		}
-		switch y {
-		case unstated:
-			add(ending{change: true})
-			if a := m.said.Last; a != nil && a.Kind == ask.Around || p.asked == around || p.holds&of(takeoff, face) != 0 {
-				add(ending{change: true, flag: true})
-			}
-		case around:
-			for _, back := range []bool{false, true} {
-				add(ending{saying: y, flag: back})
-				if context {
-					add(ending{saying: y, change: true, flag: back})
-				}
-			}
-		case sum:
-			if p.holds.has(term) {
-				add(ending{saying: y})
-			}
-		case takeoffOf:
-			add(ending{saying: y})
-			if p.holds&of(takeoff, face) != 0 {
-				add(ending{saying: y, flag: true})
-			}
-			if context {
-				add(ending{saying: y, change: true})
-			}
-		default:
-			add(ending{saying: y})
-			if context {
-				add(ending{saying: y, change: true})
-			}
+		if p.holds&^sayings[y].may == 0 && !(bare && p.asks > 0 && y != takeoffOf && y != mark && y != unstated) {
+			out = append(out, m.asking(p, y)...)
 		}
 	}
 	if p.holds == 0 {
-		if at-p.from <= longestCommand {
-			for _, v := range verbs {
-				add(ending{saying: command, verb: v})
-			}
+		out = append(out, m.askingNothing(p, at)...)
+	}
+	for i := range out {
+		out[i].from, out[i].to = p.from, at
+	}
+	return out
+}
+
+// asking lists the ways in which a stretch asks for one kind of thing: anew, as a
+// change of what was asked before, to be kept, back to the old line.
+func (m *message) asking(p *step, y saying) []ending {
+	var out []ending
+	anew, change := ending{saying: y}, ending{saying: y, change: true}
+	context := m.said.Last != nil || p.asks > 0 || m.said.Wanted != ""
+	toldTakeoff := p.holds&of(takeoff, face) != 0
+	add := func(e ending, flag bool) {
+		e.flag = flag
+		if !e.change || context || y == unstated {
+			out = append(out, e)
 		}
-		if !p.afterTalk {
-			add(ending{saying: talk})
+	}
+	switch y {
+	case unstated:
+		add(change, false)
+		if a := m.said.Last; a != nil && a.Kind == ask.Around || p.asked == around || toldTakeoff {
+			add(change, true)
 		}
-		if whole {
-			add(ending{saying: withdrawn})
-			add(ending{saying: elsewhere})
+	case around:
+		add(anew, false)
+		add(change, false)
+		add(anew, true)
+		add(change, true)
+	case sum:
+		if p.holds.has(term) {
+			add(anew, false)
 		}
+	case takeoffOf:
+		add(anew, false)
+		if toldTakeoff {
+			add(anew, true)
+		}
+		add(change, false)
+	default:
+		add(anew, false)
+		add(change, false)
+	}
+	return out
+}
+
+// askingNothing lists what a stretch may be that asks for no figure.
+func (m *message) askingNothing(p *step, at int) []ending {
+	var out []ending
+	if at-p.from <= longestCommand {
+		for _, v := range verbs {
+			out = append(out, ending{saying: command, verb: v})
+		}
+	}
+	if !p.afterTalk {
+		out = append(out, ending{saying: talk})
+	}
+	if p.from == 0 && at == len(m.tokens) {
+		out = append(out, ending{saying: withdrawn}, ending{saying: elsewhere})
 	}
 	return out
 }

@@ -42,7 +42,8 @@ func TestTakenBack(t *testing.T) {
 		"12 set 45s 2 pvc":                    false,
 		"":                                    false,
 	} {
-		if got := read.TakenBack(text); got != want {
+		r := read.Learned().Read(text, read.Said{})
+		if got := len(r) > 0 && r[0].TakenBack; got != want {
 			t.Errorf("%q: %v", text, got)
 		}
 	}

@@ -13,8 +13,13 @@ import (
 //go:embed weights.gz
 var weights []byte
 
-// step of a weight as it is kept: a byte holds -127 to 127 of them.
+// grain is how finely a weight is kept: a byte holds -127 to 127 of them.
 const grain = 1.0 / 40
+
+// grains is a weight as it is kept.
+func grains(w float32) int8 {
+	return int8(max(-127, min(127, math.Round(float64(w)/grain))))
+}
 
 // Learned is the model that comes with the program.
 var Learned = sync.OnceValue(func() *Model {
@@ -33,7 +38,7 @@ func (m *Model) Save(w io.Writer) error {
 	}
 	b := make([]byte, len(m.w))
 	for i, v := range m.w {
-		b[i] = byte(int8(max(-127, min(127, math.Round(float64(v)/grain)))))
+		b[i] = byte(grains(v))
 	}
 	if _, err := z.Write(b); err != nil {
 		return err
@@ -64,7 +69,7 @@ func load(r io.Reader) (*Model, error) {
 func (m *Model) Rounded() *Model {
 	out := NewModel()
 	for i, v := range m.w {
-		out.w[i] = float32(max(-127, min(127, math.Round(float64(v)/grain)))) * grain
+		out.w[i] = float32(grains(v)) * grain
 	}
 	return out
 }

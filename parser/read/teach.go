@@ -1,10 +1,10 @@
 package read
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
+	"dogleg/geometry"
 	"dogleg/parser/ask"
 	"dogleg/parser/measure"
 )
@@ -36,8 +36,8 @@ func NewLesson(text string, said Said, meant []Meant, agree func([]ask.Statement
 		return l
 	}
 	l.m = m
-	s := &search{m: m, model: NewModelOf(1), width: wideWidth, keep: 1 << 10}
-	s.allow = func(x *measure.Measure, y label) bool { return mayMean(meant, x, y) }
+	s := &search{m: m, model: blank(), width: wideWidth, keep: 1 << 10}
+	s.allow = func(_ *measure.Measure, y label) bool { return mayMean(meant, y) }
 	s.allows = func(p *step, e *ending) bool {
 		return ends(meant, p, e)
 	}
@@ -62,59 +62,36 @@ func saidBy(p *step) int { return max(p.asks, min(1, p.stretches)) }
 // Covered says whether a path through the message says what is meant.
 func (l *Lesson) Covered() bool { return len(l.gold) > 0 }
 
-func close(a, b float64) bool { return math.Abs(a-b) <= 0.021+1e-5*math.Abs(a) }
-
 // mayMean says whether a label has a value that is meant.
-func mayMean(meant []Meant, x *measure.Measure, l label) bool {
-	if l.part == none {
-		return true
-	}
-	for _, w := range meant {
-		a := w.Ask
-		if a == nil {
-			continue
+func mayMean(meant []Meant, l label) bool {
+	return l.part == none || slices.ContainsFunc(meant, func(w Meant) bool { return w.Ask != nil && inAsk(w.Ask, l) })
+}
+
+// inAsk says whether an ask holds what a label says.
+func inAsk(a *ask.Ask, l label) bool {
+	switch parts[l.part].sort {
+	case aLength:
+		if l.part >= apartSet {
+			return len(a.All(parts[l.part].role)) > 0
 		}
-		switch parts[l.part].sort {
-		case aLength:
-			if l.part >= apartSet {
-				if len(a.All(parts[l.part].role)) > 0 {
-					return true
-				}
-				continue
-			}
-			for _, y := range a.Measures {
-				if !close(y.Length.Inches(), l.value) {
-					continue
-				}
-				if l.method > 0 && y.Method != "" && y.Method != ask.Centers || l.method == 0 && y.Role == parts[l.part].role {
-					return true
-				}
-			}
-		case anAngle:
-			if math.Abs(a.Angle.Degrees()-l.value) < 0.7 || slices.ContainsFunc(a.Ends[:], func(e ask.End) bool { return math.Abs(e.Fitting.Angle.Degrees()-l.value) < 0.7 }) {
-				return true
-			}
-		case aGrade:
-			if math.Abs(a.Grade.InchesPerFoot()-l.value) < 0.004 {
-				return true
-			}
-		case aCount:
-			if a.Lines == int(l.value) {
-				return true
-			}
-		case aSize:
-			if a.Pipe.Size == l.size || a.Ends[0].Size == l.size || a.Ends[1].Size == l.size {
-				return true
-			}
-		case aSchedule:
-			if a.Pipe.Schedule != "" {
-				return true
-			}
-		case aTerm:
-			if a.Sum != nil {
-				return true
-			}
-		}
+		return slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
+			laid := x.Method != "" && x.Method != ask.Centers
+			return ask.Near(x.Length.Inches(), l.value) && (l.method > 0 && laid || l.method == 0 && x.Role == parts[l.part].role)
+		})
+	case anAngle:
+		turns := func(g geometry.Angle) bool { return math.Abs(g.Degrees()-l.value) < 0.7 }
+		return turns(a.Angle) || slices.ContainsFunc(a.Ends[:], func(e ask.End) bool { return turns(e.Fitting.Angle) })
+	case aGrade:
+		return math.Abs(a.Grade.InchesPerFoot()-l.value) < 0.004
+	case aCount:
+		return a.Lines == int(l.value)
+	case aSize:
+		return a.Pipe.Size == l.size || a.Ends[0].Size == l.size || a.Ends[1].Size == l.size
+	case aSchedule:
+		return a.Pipe.Schedule != ""
+	case aTerm:
+		return a.Sum != nil
+	case noValue:
 	}
 	return false
 }
@@ -127,26 +104,31 @@ func ends(meant []Meant, p *step, e *ending) bool {
 	if p.asks >= len(meant) {
 		return false
 	}
-	w := meant[p.asks]
-	switch {
+	switch w := meant[p.asks]; {
 	case w.Verb != "":
 		return e.saying == command && sameVerb(e.verb, w.Verb)
 	case w.Nothing != "":
 		return sayings[e.saying].name == w.Nothing
 	case e.saying >= command:
 		return false
+	default:
+		return endsAs(w.Ask, p, e)
 	}
-	a := w.Ask
-	if a.FollowUp {
-		if a.Kind == ask.Unstated && e.change && e.saying != unstated {
-			return false // only a change
-		}
-		return (e.change || p.asks > 0) && (a.Kind == ask.Unstated || e.saying == unstated || sayings[e.saying].kind == a.Kind) && flagged(e, a)
-	}
-	if e.change && p.asks == 0 {
+}
+
+// endsAs says whether a stretch that ends so may ask what is meant.
+func endsAs(a *ask.Ask, p *step, e *ending) bool {
+	first := p.asks == 0
+	sameKind := sayings[e.saying].kind == a.Kind
+	switch {
+	case !flagged(e, a), first && e.change != a.FollowUp:
 		return false
+	case !a.FollowUp:
+		return sameKind || e.saying == unstated && !first
+	case a.Kind == ask.Unstated:
+		return !e.change || e.saying == unstated // only a change
 	}
-	return (sayings[e.saying].kind == a.Kind || e.saying == unstated && p.asks > 0) && flagged(e, a)
+	return sameKind || e.saying == unstated
 }
 
 // flagged says whether a stretch's flag is as meant.
@@ -168,50 +150,52 @@ func sameVerb(got, want ask.Verb) bool {
 
 // merit ranks paths by how much of what is meant they have found.
 func (m *message) merit(meant []Meant, p *step) float64 {
+	here := meant[min(p.asks, len(meant)-1)]
 	switch {
+	case p.ending != nil && p.ending.saying == talk:
+		return -0.02
 	case p.ending != nil:
-		if p.ending.saying == talk {
-			return -0.02
-		}
 		return 0.01
 	case p.measure != nil && p.label.part != none:
-		k := min(p.asks, len(meant)-1)
-		bonus := 0.6
-		if mayMean(meant[k:k+1], p.measure, p.label) {
-			bonus = 1
-		}
-		if p.label.part >= apartSet {
-			first := p.before.pending[p.label.part-apartSet]
-			bonus = 0.3
-			if first != 0 {
-				bonus = -1
-				for _, w := range meant {
-					if w.Ask != nil && slices.ContainsFunc(w.Ask.All(parts[p.label.part].role), func(x ask.Measure) bool {
-						return close(x.Length.Inches(), math.Abs(first-p.label.value))
-					}) {
-						bonus = 1
-					}
-				}
-			}
-		}
-		if p.label.part == size && meant[k].Ask != nil && p.before.sizes > 0 && meant[k].Ask.Ends[0].Size == meant[k].Ask.Ends[1].Size {
-			bonus = 0
-		}
-		return bonus * float64(p.measure.To-p.measure.From)
+		return numberMerit(meant, here, p) * float64(p.measure.To-p.measure.From)
 	case p.fact > 0:
-		k := min(p.asks, len(meant)-1)
-		if a := meant[k].Ask; a != nil {
-			it := &m.items[p.fact-1]
-			if v := it.means("material"); v != "" && v != string(a.Pipe.Material) {
-				return -0.3
-			}
-			if it.has("elbow") && (a.Angle != 90 || p.angles > 0) {
-				return -0.3
-			}
-		}
-		return 0.3
+		return m.factMerit(here.Ask, p)
 	}
 	return 0
+}
+
+// numberMerit is what one token of a number that was taken for something is worth.
+func numberMerit(meant []Meant, here Meant, p *step) float64 {
+	l := p.label
+	switch {
+	case l.part >= apartSet:
+		first := p.before.pending[l.part-apartSet]
+		difference := func(x ask.Measure) bool { return ask.Near(x.Length.Inches(), math.Abs(first-l.value)) }
+		switch {
+		case first == 0:
+			return 0.3
+		case slices.ContainsFunc(meant, func(w Meant) bool {
+			return w.Ask != nil && slices.ContainsFunc(w.Ask.All(parts[l.part].role), difference)
+		}):
+			return 1
+		}
+		return -1
+	case l.part == size && here.Ask != nil && p.before.sizes > 0 && here.Ask.Ends[0].Size == here.Ask.Ends[1].Size:
+		return 0
+	case mayMean([]Meant{here}, l):
+		return 1
+	}
+	return 0.6
+}
+
+// factMerit is what a word that was taken is worth.
+func (m *message) factMerit(a *ask.Ask, p *step) float64 {
+	it := &m.items[p.fact-1]
+	material := it.means("material")
+	if a != nil && (material != "" && material != string(a.Pipe.Material) || it.has("elbow") && (a.Angle != 90 || p.angles > 0)) {
+		return -0.3
+	}
+	return 0.3
 }
 
 // Teaching is a model while it learns.
@@ -223,36 +207,12 @@ type Teaching struct {
 	time  int32
 	Rate  float64
 	Decay float64
-	known []uint8 // in how many lessons a feature is on a right path; nil: all may be learned
-	Least uint8   // of these, for a feature to be learned
-}
-
-// Count notes which features lessons show on their right paths.
-func (t *Teaching) Count(lessons []*Lesson) {
-	t.known = make([]uint8, len(t.grads))
-	var buffer []feature
-	for _, l := range lessons {
-		seen := map[uint32]bool{}
-		for _, p := range l.gold[:1] {
-			for q := p; q != nil; q = q.before {
-				buffer = l.m.features(buffer[:0], q)
-				for _, f := range buffer {
-					seen[f>>(32-modelBits)] = true
-				}
-			}
-		}
-		for f := range seen {
-			if t.known[f] < 255 {
-				t.known[f]++
-			}
-		}
-	}
 }
 
 // NewTeaching begins with a model that knows nothing.
 func NewTeaching() *Teaching {
 	n := 1 << modelBits
-	return &Teaching{model: NewModel(), grads: make([]float32, n), sum: make([]float64, n), stamp: make([]int32, n), Rate: 0.12, Decay: 2e-4}
+	return &Teaching{model: NewModel(), grads: make([]float32, n), sum: make([]float64, n), stamp: make([]int32, n), Rate: 0.08, Decay: 2e-4}
 }
 
 // gradient is what one lesson asks of the weights.
@@ -263,8 +223,8 @@ type gradient struct {
 
 // lesson finds what a lesson asks: more of what its right paths show, less of what
 // the others do.
-func (t *Teaching) lesson(l *Lesson, width int) (g gradient, loss float64) {
-	s := &search{m: l.m, model: t.model, width: width, keep: mostLabels}
+func (t *Teaching) lesson(l *Lesson) (g gradient, loss float64) {
+	s := &search{m: l.m, model: t.model, width: teachWidth, keep: mostLabels}
 	all := s.paths()
 	right := make([]bool, 0, len(all)+len(l.gold))
 	for _, p := range all {
@@ -329,9 +289,6 @@ func (t *Teaching) apply(all []gradient) {
 	var order []uint32
 	for _, g := range all {
 		for i, at := range g.at {
-			if t.known != nil && t.known[at] < t.Least {
-				continue
-			}
 			if _, ok := total[at]; !ok {
 				order = append(order, at)
 			}
@@ -353,7 +310,7 @@ func (t *Teaching) apply(all []gradient) {
 }
 
 // Epoch goes through the lessons once, some at a time, in the order given.
-func (t *Teaching) Epoch(lessons []*Lesson, width, batch, workers int) (loss float64) {
+func (t *Teaching) Epoch(lessons []*Lesson, batch, workers int) (loss float64) {
 	for i := 0; i < len(lessons); i += batch {
 		part := lessons[i:min(i+batch, len(lessons))]
 		g := make([]gradient, len(part))
@@ -362,7 +319,7 @@ func (t *Teaching) Epoch(lessons []*Lesson, width, batch, workers int) (loss flo
 		for w := range workers {
 			go func() {
 				for k := w; k < len(part); k += workers {
-					g[k], losses[k] = t.lesson(part[k], width)
+					g[k], losses[k] = t.lesson(part[k])
 				}
 				done <- true
 			}()
@@ -388,46 +345,4 @@ func (t *Teaching) Average() *Model {
 		m.w[i] = float32((t.sum[i] + float64(w)*float64(t.time-t.stamp[i])) / float64(max(1, t.time)))
 	}
 	return m
-}
-
-// TakenBack says whether a message is withdrawn in its own last words: nothing that
-// could be figured follows them.
-func TakenBack(text string) bool {
-	m, ok := prepare(text, Said{})
-	if !ok {
-		return false
-	}
-	for i := len(m.items) - 1; i >= 0; i-- {
-		switch {
-		case m.items[i].has("withdrawn"):
-			return true
-		case m.items[i].number, m.items[i].has("material"):
-			return false
-		}
-	}
-	return false
-}
-
-// Reading is one way to read a message, with its probability.
-type Reading struct {
-	Statements  []ask.Statement
-	Probability float64
-	path        *step
-	m           *message
-}
-
-// Read lists the ways to read a message, the likeliest first.
-func (m *Model) Read(text string, said Said) []Reading {
-	x, ok := prepare(text, said)
-	if !ok || len(x.tokens) == 0 {
-		return nil
-	}
-	s := &search{m: x, model: m, width: width, keep: mostLabels}
-	all := s.paths()
-	var out []Reading
-	for i, p := range probabilities(all) {
-		out = append(out, Reading{Statements: x.statements(all[i]), Probability: p, path: all[i], m: x})
-	}
-	slices.SortStableFunc(out, func(a, b Reading) int { return cmp.Compare(b.Probability, a.Probability) })
-	return out
 }

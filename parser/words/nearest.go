@@ -2,6 +2,7 @@ package words
 
 import (
 	"iter"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -20,7 +21,7 @@ func (t *Term) worthRepairing() bool {
 // a slip of, if there is just one or all mean the same; none for a word of everyday
 // English.
 func Nearest(word string) []string {
-	near := nearest(word)
+	near := slipsOfTerms().Nearest(word)
 	if len(near) != 1 {
 		return nil
 	}
@@ -29,6 +30,14 @@ func Nearest(word string) []string {
 	}
 	return near
 }
+
+// slipsOfTerms looks among the words that terms begin with.
+var slipsOfTerms = sync.OnceValue(func() *Slips {
+	return NewSlips(maps.Keys(open().phrases), func(a, b string) bool {
+		x, y := Find(a), Find(b)
+		return x != nil && y != nil && slices.Equal(x.Meanings, y.Meanings)
+	})
+})
 
 // Inside says whether a word stands in some phrase of the vocabulary.
 func Inside(word string) bool { return inside()[word] }
@@ -45,19 +54,44 @@ var inside = sync.OnceValue(func() map[string]bool {
 	return all
 })
 
-// nearest lists the words of the vocabulary that a misspelt word may be, none for a
-// word that is one itself.
-func nearest(word string) []string {
+// Slips finds the words of a vocabulary that a misspelt word may be. Several of which
+// all mean the same count as one.
+type Slips struct {
+	words map[ending][]string
+	same  func(a, b string) bool // whether two words mean the same
+}
+
+// NewSlips makes one of some words, each once.
+func NewSlips(all iter.Seq[string], same func(a, b string) bool) *Slips {
+	s := &Slips{words: map[ending][]string{}, same: same}
+	for w := range all {
+		if len(w) < 3 {
+			continue
+		}
+		ends := []ending{{len(w), true, w[0]}, {len(w), false, w[len(w)-1]}}
+		if len(w) == 3 {
+			ends = append(ends, ending{len(w), true, 0})
+		}
+		for _, e := range ends {
+			s.words[e] = append(s.words[e], w)
+		}
+	}
+	return s
+}
+
+// Nearest lists the words that a misspelt word may be, none for a word of everyday
+// English.
+func (s *Slips) Nearest(word string) []string {
 	if plainWords()[word] {
 		return nil
 	}
-	return looksLike(word)
+	return s.Like(word)
 }
 
-// looksLike lists the words of the vocabulary that a word may be a slip of: one
-// slip of the thumb away, or two for words of eight letters and more. Words
-// of three letters may have two swapped, no more: too much is near them.
-func looksLike(word string) []string {
+// Like lists the words that a word may be a slip of: one slip of the thumb away, or
+// two for words of eight letters and more. Words of three letters may have two
+// swapped, no more: too much is near them.
+func (s *Slips) Like(word string) []string {
 	allowed := 1
 	switch n := len(word); {
 	case n < 3 || n > 24:
@@ -68,7 +102,7 @@ func looksLike(word string) []string {
 	var near []string
 	best := allowed + 1
 	for length := len(word) - allowed; length <= len(word)+allowed; length++ {
-		for w := range alike(word, length) {
+		for w := range s.alike(word, length) {
 			if !mayBe(word, w) {
 				continue
 			}
@@ -82,7 +116,15 @@ func looksLike(word string) []string {
 		}
 	}
 	slices.Sort(near)
-	return sameMeaning(near)
+	return s.oneMeaning(near)
+}
+
+// oneMeaning keeps one of several near words when all mean the same: sets and set.
+func (s *Slips) oneMeaning(near []string) []string {
+	if len(near) < 2 || slices.ContainsFunc(near[1:], func(w string) bool { return !s.same(near[0], w) }) {
+		return near
+	}
+	return near[:1]
 }
 
 // plainWords are words of everyday English that look like a slip of one of the
@@ -99,18 +141,18 @@ var plainWords = sync.OnceValue(func() map[string]bool {
 // alike are the words of a length that another may be a slip of, at the least:
 // those that begin with the same letter, then the others that end with the same.
 // Three letters are too few to tell by.
-func alike(word string, length int) iter.Seq[string] {
+func (s *Slips) alike(word string, length int) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		first, last := word[0], word[len(word)-1]
 		if min(len(word), length) == 3 {
 			first, last = 0, 0
 		}
-		for _, w := range repairable()[ending{length, true, first}] {
+		for _, w := range s.words[ending{length, true, first}] {
 			if !yield(w) {
 				return
 			}
 		}
-		for _, w := range repairable()[ending{length, false, last}] {
+		for _, w := range s.words[ending{length, false, last}] {
 			if w[0] != first && !yield(w) {
 				return
 			}
@@ -125,25 +167,6 @@ type ending struct {
 	first  bool
 	letter byte
 }
-
-// repairable are the words of the vocabulary that another may be a slip of. They are
-// gathered when a word first has to be repaired.
-var repairable = sync.OnceValue(func() map[ending][]string {
-	all := map[ending][]string{}
-	for w := range open().phrases {
-		if len(w) < 3 {
-			continue
-		}
-		ends := []ending{{len(w), true, w[0]}, {len(w), false, w[len(w)-1]}}
-		if len(w) == 3 {
-			ends = append(ends, ending{len(w), true, 0})
-		}
-		for _, e := range ends {
-			all[e] = append(all[e], w)
-		}
-	}
-	return all
-})
 
 // mayBe says, at little cost, whether a word can be so few slips away that
 // counting them is worth it: slips leave the first letters or the last as they
@@ -164,22 +187,6 @@ func sameLetters(a, b string) bool {
 		}
 	}
 	return true
-}
-
-// sameMeaning keeps one of several near words when all mean the same: sets
-// and set.
-func sameMeaning(near []string) []string {
-	if len(near) < 2 {
-		return near
-	}
-	first := Find(near[0])
-	for i := range near[1:] {
-		t := Find(near[i+1])
-		if first == nil || t == nil || !slices.Equal(first.Meanings, t.Meanings) {
-			return near
-		}
-	}
-	return near[:1]
 }
 
 // slips counts the slips of the thumb between two words: a letter missed,

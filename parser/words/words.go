@@ -19,10 +19,11 @@ import (
 	"sync"
 )
 
-// Files are the tables. The first line of each names its columns.
+// shared are the tables that both readers know, more those of the learned one
+// alone. The first line of each names its columns.
 //
 //go:embed vocabulary/*.csv
-var Files embed.FS
+var shared embed.FS
 
 //go:embed more/*.csv
 var more embed.FS
@@ -78,19 +79,16 @@ var open = sync.OnceValue(func() *book {
 
 func read() (*book, error) {
 	b := &book{phrases: make(map[string][]*Term, 2000)}
-	for _, dir := range []struct {
-		files embed.FS
-		name  string
-	}{{more, "more/"}, {Files, "vocabulary/"}} {
-		files, err := dir.files.ReadDir(strings.TrimSuffix(dir.name, "/"))
-		if err != nil {
-			return nil, err
+	add := func(phrase, means, language string) error {
+		t := b.entry(phrase, language)
+		for part := range strings.SplitSeq(means, ";") {
+			sense, value, _ := strings.Cut(strings.TrimSpace(part), " ")
+			t.Meanings = append(t.Meanings, Meaning{sense, value})
 		}
-		for _, f := range files {
-			if err := b.readFile(dir.files, dir.name+f.Name()); err != nil {
-				return nil, err
-			}
-		}
+		return nil
+	}
+	if err := errors.Join(eachRow(more, "more", add), EachRow(add)); err != nil {
+		return nil, err
 	}
 	for _, terms := range b.phrases {
 		slices.SortStableFunc(terms, func(x, y *Term) int { return len(y.Words) - len(x.Words) })
@@ -98,7 +96,27 @@ func read() (*book, error) {
 	return b, nil
 }
 
-func (b *book) readFile(files embed.FS, name string) error {
+// EachRow gives the rows of the tables that both readers know, one after the other: a word or phrase, its
+// meanings parted by semicolons, its language. It ends with the first error.
+func EachRow(do func(phrase, means, language string) error) error {
+	return eachRow(shared, "vocabulary", do)
+}
+
+func eachRow(files embed.FS, dir string, do func(phrase, means, language string) error) error {
+	entries, err := files.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		name := dir + "/" + e.Name()
+		if err := rowsOf(files, name, do); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return nil
+}
+
+func rowsOf(files embed.FS, name string, do func(phrase, means, language string) error) error {
 	f, err := files.Open(name)
 	if err != nil {
 		return err
@@ -112,14 +130,12 @@ func (b *book) readFile(files embed.FS, name string) error {
 		case errors.Is(err, io.EOF):
 			return nil
 		case err != nil:
-			return fmt.Errorf("%s: %w", name, err)
+			return err
 		case heading:
 			continue
 		}
-		t := b.entry(row[0], row[2])
-		for part := range strings.SplitSeq(row[1], ";") {
-			sense, value, _ := strings.Cut(strings.TrimSpace(part), " ")
-			t.Meanings = append(t.Meanings, Meaning{sense, value})
+		if err := do(row[0], row[1], row[2]); err != nil {
+			return fmt.Errorf("%s: %w", row[0], err)
 		}
 	}
 }

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"regexp"
+	"runtime"
+	"strings"
+	"sync"
+	"time"
+
+	"dogleg/bot/practice"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+	"dogleg/parser/ask"
+	"dogleg/parser/asks"
+	"dogleg/parser/read"
+)
+
+// How the reader is taught. The rate and the decay were chosen on the tune part: a
+// higher rate reads as well, and is too sure of itself.
+const (
+	rounds      = 4    // through all lessons
+	stepLessons = 16   // for one step
+	ofPromises  = 8    // how often a form that dogleg promises to read is taught
+	ownWeight   = 2    // of what dogleg writes itself
+	problems    = 1500 // of practice
+)
+
+// lessons are those of some examples, in order; nil where one is no lesson.
+func lessons(in []*example) []*read.Lesson {
+	out := make([]*read.Lesson, len(in))
+	n := runtime.NumCPU()
+	var group sync.WaitGroup
+	for w := range n {
+		group.Go(func() {
+			for i := w; i < len(in); i += n {
+				if x := in[i]; x.teachable() {
+					out[i] = read.NewLesson(x.Text, x.said, x.meant, func(s []ask.Statement) bool { return x.differs(s) == "" })
+				}
+			}
+		})
+	}
+	group.Wait()
+	return out
+}
+
+// course is all lessons: people's messages, and what dogleg writes and may be sent
+// back.
+func course(in []*example) []*read.Lesson {
+	var all []*read.Lesson
+	for i, l := range lessons(in) {
+		promised := in[i].File == "promised.txt"
+		switch {
+		case l != nil && l.Covered():
+			all = append(all, l)
+			for range ofPromises - 1 {
+				if promised {
+					all = append(all, l)
+				}
+			}
+		case promised:
+			fmt.Println("no reading agrees:", in[i].Text)
+		}
+	}
+	for _, l := range lessons(append(typed(in), posed()...)) {
+		if l != nil && l.Covered() {
+			l.Weight = ownWeight
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+// teach makes the weights, and writes them. The same examples always make the same.
+func teach(in, tune []*example, out string) error {
+	began := time.Now()
+	all := course(in)
+	fmt.Printf("%d lessons, %s\n", len(all), time.Since(began).Round(time.Second))
+	t := read.NewTeaching()
+	chance := rand.New(rand.NewPCG(1, 2))
+	for e := range rounds {
+		chance.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
+		loss := t.Epoch(all, stepLessons, runtime.NumCPU())
+		fmt.Printf("round %d: loss %.3f, %s\n", e+1, loss, time.Since(began).Round(time.Second))
+	}
+	m := t.Average()
+	likeliest(m.Rounded(), tune, "")
+	f, err := os.Create(out)
+	if err != nil {
+		return err
+	}
+	return errors.Join(m.Save(f), f.Close())
+}
+
+// typed are the asks of some messages as dogleg writes them to be sent back.
+func typed(in []*example) []*example {
+	var out []*example
+	for i, x := range in {
+		if x.sort != plain || len(x.want) != 1 || x.want[0] == nil || i%3 != 0 && len(x.Text) > 60 {
+			continue
+		}
+		y := ownExample(wording.Typed(*x.want[0]), *x.want[0])
+		if i%2 == 0 {
+			y.said = x.said
+		}
+		out = append(out, y)
+	}
+	return out
+}
+
+func ownExample(text string, a ask.Ask) *example {
+	return &example{Message: asks.Message{Text: text}, meant: []read.Meant{{Ask: &a}}, want: []*ask.Ask{&a}, sort: plain}
+}
+
+var (
+	linesSpaced = regexp.MustCompile(`spacing ([^,]+), 2 lines, two`)
+	inBrackets  = regexp.MustCompile(` \([^)]*\)`)
+)
+
+// posed are problems of practice, which an apprentice may send as they stand. What
+// they mean is known to the rules, which read what dogleg writes.
+func posed() []*example {
+	var out []*example
+	for seed := range uint64(problems) {
+		var t practice.Training
+		p, err := t.Drill(practice.Focus{}, rand.New(rand.NewPCG(seed, 7)))
+		if err != nil {
+			panic(err) // a problem of our own making can be figured
+		}
+		text, question, _ := strings.Cut(wording.Problem(p, wording.Options{}), "\n")
+		text = strings.ReplaceAll(inBrackets.ReplaceAllString(text, ""), " at each end", "")
+		text = linesSpaced.ReplaceAllString(text, "2 lines $1 apart,")
+		for _, asked := range []struct{ word, first string }{
+			{"travel", "what travel, "},
+			{"cut", "how long is the cut, "},
+			{"standing pipes", "how far apart are the ends, "},
+		} {
+			if strings.Contains(question, asked.word) {
+				text = asked.first + text
+			}
+		}
+		if s := parser.Parse(text); len(s) == 1 && s[0].Ask != nil {
+			out = append(out, ownExample(text, *s[0].Ask))
+		}
+	}
+	return out
+}

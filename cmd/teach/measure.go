@@ -1,0 +1,170 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+	"dogleg/parser/ask"
+	"dogleg/parser/read"
+)
+
+// shown says whether what fails of an example is to be printed.
+func (x *example) shown(show string) bool {
+	return show != "" && (show == "all" || strings.Contains(x.File, show))
+}
+
+// coverage says for how many examples a path says what is meant.
+func coverage(in []*example, show string) {
+	t := newTally("covered")
+	for i, l := range lessons(in) {
+		if l == nil {
+			continue
+		}
+		t.add(in[i], l.Covered())
+		if !l.Covered() && in[i].shown(show) {
+			in[i].print(in[i].differs(l.Near))
+		}
+	}
+	fmt.Print(t)
+}
+
+// likeliest says how often a model's likeliest reading is right, whatever its
+// probability, and how often the right one is among the six likeliest.
+func likeliest(m *read.Model, in []*example, show string) {
+	t := newTally("right", "of six", "sure", "sure wrong")
+	began := time.Now()
+	for _, x := range in {
+		if !x.teachable() {
+			continue
+		}
+		r := read.Gather(m.Read(x.Text, x.said), parser.Same)
+		at := slices.IndexFunc(r, func(r read.Reading) bool { return x.differs(r.Statements) == "" })
+		sure := len(r) > 0 && r[0].Probability > 0.9
+		t.add(x, at == 0, at >= 0 && at < 6, sure, sure && at != 0 && anyAsk(r[0].Statements))
+		if at != 0 && len(r) > 0 && x.shown(show) {
+			x.print(fmt.Sprintf("p=%.2f, right at %d: %s", r[0].Probability, at, x.differs(r[0].Statements)))
+		}
+	}
+	fmt.Print(t)
+	fmt.Printf("%.2f ms a message\n", time.Since(began).Seconds()*1000/float64(max(1, len(in))))
+}
+
+// anyAsk says whether anything is asked.
+func anyAsk(s []ask.Statement) bool {
+	return slices.ContainsFunc(s, func(s ask.Statement) bool { return s.Ask != nil })
+}
+
+// measure says how well messages are answered: right at once; asked back, with the
+// right reading among those offered; figured from a wrong reading. It returns the
+// shares, in percent, of the first and of the last.
+func measure(in []*example, show string) (right, wrong float64) {
+	t := newTally("right", "or a tap", "otherwise", "wrong")
+	for _, x := range in {
+		if x.sort == broken {
+			continue
+		}
+		s := parser.Read(x.Text, x.said)
+		d := "answered, want a question"
+		switch {
+		case x.sort != refused:
+			d = x.differs(s)
+		case !anyAsk(s):
+			d = ""
+		}
+		otherwise := d != "" && anyAsk(s)
+		figured := otherwise && x.figuresOtherwise(s)
+		t.add(x, d == "", d == "" || x.offered(s), otherwise, figured)
+		if figured && x.shown(show) {
+			x.print(d)
+		}
+	}
+	fmt.Print(t)
+	return t.percent("all", "right"), t.percent("all", "wrong")
+}
+
+// offered says whether what is meant is one tap away.
+func (x *example) offered(s []ask.Statement) bool {
+	return slices.ContainsFunc(s, func(s ask.Statement) bool {
+		return s.Misunderstanding != nil && slices.ContainsFunc(s.Misunderstanding.Readings, func(a ask.Ask) bool {
+			return x.differs([]ask.Statement{{Ask: &a}}) == ""
+		})
+	})
+}
+
+// figuresOtherwise says whether a figure comes of a reading that isn't one of what
+// is meant, or something is kept.
+func (x *example) figuresOtherwise(s []ask.Statement) bool {
+	var meant []*figure.Answer
+	for _, w := range x.want {
+		if w != nil {
+			if a, err := figure.Solve(*w, figure.Settings{}); err == nil {
+				meant = append(meant, a)
+			}
+		}
+	}
+	last := x.said.Last
+	for _, one := range s {
+		if one.Ask == nil {
+			continue
+		}
+		whole := asWhole(*one.Ask, last)
+		last = &whole
+		got, err := figure.Solve(whole, figure.Settings{})
+		if err == nil && !slices.ContainsFunc(meant, func(a *figure.Answer) bool { return sameFigures(a, got) }) {
+			return true
+		}
+	}
+	return false
+}
+
+// sameFigures says whether two answers come to the same.
+func sameFigures(a, b *figure.Answer) bool {
+	l, ok := a.Length(a.Main)
+	m, also := b.Length(a.Main)
+	return a.Ask.Store == b.Ask.Store && ok == also && ask.Near(l.Inches(), m.Inches()) &&
+		ask.Near(a.Angle.Degrees(), b.Angle.Degrees()) && ask.Near(a.Grade.InchesPerFoot(), b.Grade.InchesPerFoot()) &&
+		ask.Near(a.Sum.Number, b.Sum.Number) && (ok || a.Main == b.Main)
+}
+
+// rules measures the reader that follows rules.
+func rules(in []*example) {
+	t := newTally("right", "otherwise")
+	for _, x := range in {
+		if x.teachable() {
+			s := parser.Parse(x.Text)
+			d := x.differs(s)
+			t.add(x, d == "", d != "" && anyAsk(s))
+		}
+	}
+	fmt.Print(t)
+}
+
+// calibration prints how often the likeliest reading is right, by its probability.
+func calibration(in []*example) {
+	const bins = 20
+	var alone, both [bins + 1]struct{ all, right int }
+	for _, x := range in {
+		if !x.teachable() {
+			continue
+		}
+		r := read.Gather(read.Learned().Read(x.Text, x.said), parser.Same)
+		if len(r) == 0 {
+			continue
+		}
+		b := &alone[int(r[0].Probability*bins)]
+		if parser.Same(parser.Parse(x.Text), r[0].Statements) {
+			b = &both[int(r[0].Probability*bins)]
+		}
+		b.all++
+		if x.differs(r[0].Statements) == "" {
+			b.right++
+		}
+	}
+	for i := range alone {
+		fmt.Printf("p %.2f  alone %4d right %4d   with the rules %4d right %4d\n", float64(i)/bins, alone[i].all, alone[i].right, both[i].all, both[i].right)
+	}
+}
