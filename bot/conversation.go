@@ -208,6 +208,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
 	p.buttons = t.buttonsUnder(p.job, answer.Ask)
 	p = t.askCode(p, answer)
+	t.askMeasure(j, answer)
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
 	}

@@ -1,6 +1,11 @@
 package bot
 
-import "dogleg/parser"
+import (
+	"regexp"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+)
 
 // question is a question that was asked, with all that is known without its
 // answer. Two pieces of one message may each lack something; a bare answer then
@@ -10,6 +15,7 @@ type question struct {
 	Wanted parser.Role
 	Asked  string // the words so far
 	Name   string // of the job
+	Bare   bool   `json:",omitzero"` // it goes with an answer: only a bare figure answers it
 }
 
 // ask keeps a question until it is answered or dropped.
@@ -33,7 +39,7 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 	var open []question
 	for _, q := range t.waiting {
 		answer, ok := parser.Answer(text, q.Wanted)
-		if !ok || q.Wanted == parser.UnitOf {
+		if !ok || q.Wanted == parser.UnitOf || q.Bare && !onlyFigure.MatchString(text) {
 			open = append(open, q)
 			continue
 		}
@@ -44,6 +50,17 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 	}
 	t.waiting = open
 	return parts
+}
+
+// onlyFigure is a measure and nothing else.
+var onlyFigure = regexp.MustCompile(`(?i)^\s*[\d./,\s-]+(?:mm|cm|in|")?\s*$`)
+
+// askMeasure asks for the fitting's own measure with an answer that lacks it: a
+// bare figure will do.
+func (t *turn) askMeasure(j job, a *figure.Answer) {
+	if a.Unmeasured != nil && a.Unmeasured.Declared && !t.message.Overheard {
+		t.asked = append(t.asked, question{Ask: j.ask, Wanted: parser.TakeoffOf, Asked: j.asked, Name: j.name, Bare: true})
+	}
 }
 
 // complete answers what was asked before, now that the fact is there.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -292,16 +293,30 @@ func (t *turn) keepUnit(u parser.Unit) string {
 	return t.say(wording.InchesKept)
 }
 
+// sameSize says whether two names are of one size of one pipe: DN100 and 100 mm of
+// cast iron.
+func sameSize(a, b catalog.Pipe) bool {
+	return a.Size != "" && b.Size != "" && slices.ContainsFunc(catalog.Systems(), func(s catalog.System) bool {
+		return s.Material == a.Material && s.HasSize(a.Size) && s.NameOf(a.Size) == s.NameOf(b.Size)
+	})
+}
+
 // oneReading is what all readings of a message come to once the unit of their bare
 // numbers is settled, or will be asked: they differ in nothing else, but that one
-// may say more of the pipe.
+// may say more of the pipe. A size that nobody sells is no reading.
 func (t *turn) oneReading(m *parser.Misunderstanding) (parser.Ask, bool) {
 	if m.Trouble != parser.TwoReadings || len(m.Readings) < 2 {
 		return parser.Ask{}, false
 	}
+	readings := slices.DeleteFunc(slices.Clone(m.Readings), func(a parser.Ask) bool {
+		return a.Pipe.Size != "" && !catalog.Sold(a.Pipe.Material, a.Pipe.Size)
+	})
+	if len(readings) == 0 {
+		return parser.Ask{}, false
+	}
 	inOne := func(a parser.Ask) parser.Ask { return a.In(func(parser.Measure) parser.Unit { return parser.Inches }) }
-	best, one := m.Readings[0], inOne(m.Readings[0])
-	for _, r := range m.Readings[1:] {
+	best, one := readings[0], inOne(readings[0])
+	for _, r := range readings[1:] {
 		other := inOne(r)
 		pipe, ok := fuller(one.Pipe, other.Pipe)
 		one.Pipe, other.Pipe = pipe, pipe
@@ -315,6 +330,9 @@ func (t *turn) oneReading(m *parser.Misunderstanding) (parser.Ask, bool) {
 
 // fuller is a pipe with all that is said of it twice; false where that differs.
 func fuller(a, b catalog.Pipe) (catalog.Pipe, bool) {
+	if sameSize(a, b) {
+		b.Size = a.Size
+	}
 	both := catalog.Pipe{
 		Material: cmp.Or(a.Material, b.Material), Joint: cmp.Or(a.Joint, b.Joint), Use: cmp.Or(a.Use, b.Use),
 		Schedule: cmp.Or(a.Schedule, b.Schedule), Size: cmp.Or(a.Size, b.Size),

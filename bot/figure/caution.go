@@ -158,7 +158,7 @@ func (w *work) calledByLoad() []Caution {
 		{LeadNamed, load == parser.LeadPipe},
 		{MedicalGas, load == parser.MedicalGas},
 		{Gas, load == parser.FuelGas},
-		{AirInPlastic, load == parser.CompressedAir && s.Material == catalog.PEX},
+		{AirInPlastic, load == parser.CompressedAir && (s.Material == catalog.PEX || s.Material == catalog.PP || s.Material == catalog.PE)},
 		{DrainForWater, load == parser.Water && w.drainPattern()},
 		{DryVent, load == parser.Vent},
 		{Structure, w.ask.Through == parser.Joist},
@@ -199,8 +199,8 @@ func (w *work) calledByLine() []Caution {
 		{OldAsbestos, stands && (s.ID == "" || s.Use == catalog.Sewer)},
 		{OldLead, stands && (s.Material == catalog.CastIron || s.Material == catalog.Copper)},
 		{NoReduction, w.isDrain() && w.sizesDiffer()},
-		{BendNotListed, turns && !listed(a)},
-		{QuarterInDrain, turns && a == geometry.QuarterBend},
+		{BendNotListed, turns && !listed(a) && !s.Metric}, // in the table of an American code
+		{QuarterInDrain, turns && a > steep},
 		{Cleanout, turns && a > geometry.EighthBend},
 		{StackOffset, turns && a > geometry.EighthBend},
 		{SweepCorner, passes && w.fittingAt(0, a).Sweep == catalog.Long && s.Joint != catalog.ButtWeld},
@@ -227,7 +227,7 @@ func (w *work) calledByPipe() []Caution {
 		{PrimerAndCement, large},
 		{CastIronWeight, s.Material == catalog.CastIron && !standing},
 		{SolventCement, plastic && !large && !abs},
-		{NoAirTest, plastic || s.Material == catalog.PEX},
+		{NoAirTest, plastic || s.Joint == catalog.PushFit || s.Joint == catalog.Fusion || s.Material == catalog.PEX},
 		{SolventCement, plastic && (large || abs)},
 		{ABSToPVC, plastic && abs},
 		{PrimerAndCement, primed && !large},
@@ -236,6 +236,10 @@ func (w *work) calledByPipe() []Caution {
 		{TestFirst, s.ID != ""},
 	})
 }
+
+// steep is from where on a bend is a quarter bend to who lays drains: those of 87.5
+// and 88 are made so for the fall of the branch.
+const steep = 80 * geometry.Degree
 
 // isLarge says whether a pipe is more than 4 in across.
 func (w *work) isLarge() bool {

@@ -247,6 +247,10 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoSuchFitting:
 		return o.noFitting(i)
 	case figure.NoTakeoff:
+		if i.System.Declared != "" {
+			_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
+			return o.say("own measure", "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
+		}
 		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
 	case figure.BadGeometry:
 		return o.badGeometry(i)

@@ -78,6 +78,9 @@ func (o Options) measureFirst(a *figure.Answer) []string {
 	if u == nil {
 		return nil
 	}
+	if u.Declared {
+		return []string{o.say("own measure", "fitting", o.fitting(u.Fitting), "means", o.term(a.System.TakeoffMeans()))}
+	}
 	return []string{o.say("measure first", "fitting", o.fitting(u.Fitting), "least", o.roundedDown(u.Least, ""), "most", o.roundedUp(u.Most, ""))}
 }
 
@@ -359,10 +362,20 @@ func (o Options) gap(a *figure.Answer) []string {
 		return []string{o.say("gap said", "length", o.stated(g.Length, ""))}
 	case g.Length <= 0:
 		return nil
+	case a.System.Joint == catalog.PushFit:
+		return []string{o.say("push-fit gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source), "sample", o.sampleGap())}
 	case g.Least > 0:
-		return []string{o.say("usual gap", "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+		return []string{o.say("usual gap", "sample", o.sampleGap(), "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 	}
-	return []string{o.say("gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+	return []string{o.say("gap", "sample", o.sampleGap(), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+}
+
+// sampleGap is a gap as somebody may say one.
+func (o Options) sampleGap() string {
+	if o.Metric {
+		return "4"
+	}
+	return "3/32"
 }
 
 // near is how close to touching a piece has to be for the limit to matter.

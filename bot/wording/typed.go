@@ -2,6 +2,7 @@ package wording
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -25,7 +26,9 @@ func Typed(ask parser.Ask) string {
 	if ask.Grade != 0 {
 		words = append(words, "at "+o.grade(ask.Grade))
 	}
-	words = append(words, o.endsGiven(ask.Ends)...)
+	if !slices.ContainsFunc(ask.Measures, func(m parser.Measure) bool { return ofTheFitting(m.Role) }) { // else it is said already
+		words = append(words, o.endsGiven(ask.Ends)...)
+	}
 	return strings.Join(spoken(append(words, typedPipe(ask.Pipe))), ", ")
 }
 
