@@ -121,8 +121,10 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
-	if p, ok := t.codeSaid(text); ok {
-		return []part{p}
+	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit} {
+		if p, ok := word(text); ok {
+			return []part{p}
+		}
 	}
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
@@ -230,6 +232,10 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 
 func (t *turn) misunderstood(s parser.Statement) part {
 	m := s.Misunderstanding
+	if ask, ok := turnedThrough(m); ok {
+		s.Ask, s.Misunderstanding = &ask, nil
+		return t.respond(s)
+	}
 	if ask, ok := t.oneReading(m); ok {
 		s.Ask, s.Misunderstanding = &ask, nil
 		return t.respond(s)

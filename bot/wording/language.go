@@ -14,6 +14,7 @@ type Options struct {
 	Language  parser.Language   // empty is English
 	Division  geometry.Division // of their tape; 0 is sixteenths
 	Metric    bool              // millimeters instead of inches
+	Inches    bool              // inches, whatever was asked in
 	FirstTime bool              // add the notice that is given once a conversation
 	Told      bool              // the cautions of every day were told of this job
 }
@@ -21,7 +22,7 @@ type Options struct {
 // For are the options to speak of an ask with: who asks in millimeters is
 // answered in millimeters.
 func (o Options) For(ask parser.Ask) Options {
-	o.Metric = o.Metric || ask.Metric()
+	o.Metric = !o.Inches && (o.Metric || ask.Metric())
 	return o
 }
 

@@ -52,6 +52,12 @@ func Reply(a *figure.Answer, o Options) string {
 	))
 }
 
+// Figures are the figures of an answer, and nothing else.
+func Figures(a *figure.Answer, o Options) string {
+	o = o.For(a.Ask)
+	return whole(slices.Concat([]string{o.first(a)}, o.under(a), o.figures(a), o.roll(a)))
+}
+
 // doubts asks about takeoffs that look like something else, before the cut that
 // rests on them.
 func (o Options) doubts(a *figure.Answer) []string {
