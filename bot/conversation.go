@@ -240,6 +240,8 @@ func (t *turn) misunderstood(s parser.Statement) part {
 		s.Ask, s.Misunderstanding = &ask, nil
 		return t.respond(s)
 	}
+	m = t.inUnits(m)
+	s.Misunderstanding = m
 	if m.Read.Language != "" {
 		t.talk.Language = m.Read.Language
 	}

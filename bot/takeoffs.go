@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"errors"
+	"strings"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/wording"
@@ -75,7 +76,7 @@ func (t *turn) keepTakeoff(s parser.Statement, ask parser.Ask) part {
 	}
 	if twoTakeoffs(ask) && oneFitting(ask) {
 		return t.tell(s, false, wording.TwoTakeoffs, "fitting", nameOf(ask),
-			"first", t.tape(stated(ask.Ends[0])), "second", t.tape(stated(ask.Ends[1])))
+			"first", t.tape(stated(ask.Ends[0]), ask.Pipe.Size), "second", t.tape(stated(ask.Ends[1]), ask.Pipe.Size))
 	}
 	k.Ask = ask
 	return t.enter(s, k)
@@ -211,7 +212,7 @@ func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before string) {
 	set(o)
 	for _, old := range kept {
 		if store.CompareTakeoffs(old, o) == 0 && old.Length != o.Length {
-			return o, "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length), "when", t.day(old.When))
+			return o, "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length, old.Size), "when", t.day(old.When))
 		}
 	}
 	return o, ""
@@ -289,13 +290,13 @@ func (t *turn) lessDepth(ask parser.Ask, a *figure.Answer) string {
 		source = depth.Source
 	}
 	return "\n" + t.say(wording.FaceLessDepth,
-		"face", t.tape(end.Face), "depth", t.tape(own.Takeoff.Insertion), "source", source)
+		"face", t.tape(end.Face, own.Takeoff.Size), "depth", t.tape(own.Takeoff.Insertion, own.Takeoff.Size), "source", source)
 }
 
-// tape writes a length as this person's tape shows it.
-func (t *turn) tape(l geometry.Length) string {
-	if t.settings.Metric {
-		return l.Metric(1)
+// tape writes a length of a fitting in a size as this person's tape shows it.
+func (t *turn) tape(l geometry.Length, size catalog.Size) string {
+	if t.metric() || size.Metric() {
+		return strings.Replace(l.Metric(1), ".0 ", " ", 1)
 	}
 	return l.Tape(max(t.settings.Division, geometry.ThirtySeconds)).String()
 }

@@ -328,6 +328,25 @@ func (t *turn) oneReading(m *parser.Misunderstanding) (parser.Ask, bool) {
 	return best, true
 }
 
+// inUnits is what was not understood, its readings with the units of their bare
+// numbers where these are known.
+func (t *turn) inUnits(m *parser.Misunderstanding) *parser.Misunderstanding {
+	told := *m
+	told.Readings = nil
+	for _, r := range m.Readings {
+		if a, err := t.settled(r); err == nil {
+			r = a
+		}
+		if !slices.ContainsFunc(told.Readings, func(o parser.Ask) bool { return o.SaysAs(&r) }) {
+			told.Readings = append(told.Readings, r)
+		}
+	}
+	if len(told.Readings) > 0 {
+		told.Read = told.Readings[0]
+	}
+	return &told
+}
+
 // fuller is a pipe with all that is said of it twice; false where that differs.
 func fuller(a, b catalog.Pipe) (catalog.Pipe, bool) {
 	if sameSize(a, b) {
