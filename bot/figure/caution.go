@@ -227,7 +227,7 @@ func (w *work) calledByPipe() []Caution {
 		{PrimerAndCement, large},
 		{CastIronWeight, s.Material == catalog.CastIron && !standing},
 		{SolventCement, plastic && !large && !abs},
-		{NoAirTest, plastic || s.Joint == catalog.PushFit || s.Joint == catalog.Fusion || s.Material == catalog.PEX},
+		{NoAirTest, plastic || sealedPlastic(s)},
 		{SolventCement, plastic && (large || abs)},
 		{ABSToPVC, plastic && abs},
 		{PrimerAndCement, primed && !large},
@@ -235,6 +235,11 @@ func (w *work) calledByPipe() []Caution {
 		{DryVent, w.turnsDrain() && w.ask.Carries == ""},
 		{TestFirst, s.ID != ""},
 	})
+}
+
+// sealedPlastic says whether a pipe is of plastic that no cement joins.
+func sealedPlastic(s catalog.System) bool {
+	return s.Joint == catalog.PushFit || s.Joint == catalog.Fusion || s.Material == catalog.PEX
 }
 
 // steep is from where on a bend is a quarter bend to who lays drains: those of 87.5
