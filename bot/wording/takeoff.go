@@ -217,6 +217,8 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 		return nil
 	case cut <= 0:
 		return nil
+	case a.Band <= 0 && a.System.Joint == catalog.PushFit && a.Ends[0].Takeoff.Evidence.Sure() && a.Ends[1].Takeoff.Evidence.Sure():
+		return nil // only how far it is drawn back is unsure, and a line of its own says so
 	case a.Band <= 0:
 		return []string{o.say("leave long")}
 	}
