@@ -63,6 +63,17 @@ func (m Measure) Unit() Unit {
 }
 
 func unitOf(text string) Unit {
+	letters := strings.Trim(text, "0123456789.,-/ \t")
+	switch { // nearly all measures need no search
+	case text == "":
+		return Inches // what has no words is made of what was said: ends that touch
+	case letters == "" && strings.Contains(text, "/"):
+		return Inches
+	case letters == "":
+		return OpenUnit
+	case letters == "mm":
+		return Millimeters
+	}
 	text = strings.ToLower(text)
 	if found := saysMetric.FindStringSubmatch(text); found != nil {
 		switch {
@@ -73,8 +84,8 @@ func unitOf(text string) Unit {
 		}
 		return Meters
 	}
-	if text == "" || saysInches.MatchString(text) {
-		return Inches // what has no words is made of what was said: ends that touch
+	if saysInches.MatchString(text) {
+		return Inches
 	}
 	return OpenUnit
 }
