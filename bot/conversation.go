@@ -232,11 +232,7 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 
 func (t *turn) misunderstood(s parser.Statement) part {
 	m := s.Misunderstanding
-	if ask, ok := turnedThrough(m); ok {
-		s.Ask, s.Misunderstanding = &ask, nil
-		return t.respond(s)
-	}
-	if ask, ok := t.oneReading(m); ok {
+	if ask, ok := t.understoodAfterAll(m); ok {
 		s.Ask, s.Misunderstanding = &ask, nil
 		return t.respond(s)
 	}

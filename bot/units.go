@@ -68,6 +68,36 @@ func (t *turn) settled(a parser.Ask) (parser.Ask, error) {
 	return inInches(a), nil
 }
 
+// Asked is the one thing that a message asks, as this conversation would figure it
+// for somebody whom it doesn't know. It is false where the message asks several, or
+// none that needs no question.
+func (c *Conversation) Asked(text string) (parser.Ask, bool) {
+	t := &turn{conversation: c}
+	statements := Read(text, t.said())
+	if len(statements) != 1 {
+		return parser.Ask{}, false
+	}
+	ask := statements[0].Ask
+	if m := statements[0].Misunderstanding; m != nil {
+		if a, ok := t.understoodAfterAll(m); ok {
+			ask = &a
+		}
+	}
+	if ask == nil {
+		return parser.Ask{}, false
+	}
+	settled, err := t.settled(*ask)
+	return settled, err == nil
+}
+
+// understoodAfterAll is what a message that was not understood means all the same.
+func (t *turn) understoodAfterAll(m *parser.Misunderstanding) (parser.Ask, bool) {
+	if ask, ok := turnedThrough(m); ok {
+		return ask, true
+	}
+	return t.oneReading(m)
+}
+
 // doubts says whether the bare numbers of an ask may be millimeters, of a person
 // who did not set so: beside metric pipe; where they are too large for inches; and
 // where a reader took them for that.

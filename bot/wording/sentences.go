@@ -607,6 +607,7 @@ var sentences = map[string]sentence{
 	"ear degrees":       {"degrees", "grados"},
 	"ear times":         {"times", "por"},
 	"ear percent":       {"percent", "por ciento"},
+	"ear meters":        {"meters", "metros"},
 	"ear millimeters":   {"millimeters", "milímetros"},
 	"ear minus":         {"minus", "menos"},
 	"ear plus":          {"plus", "más"},

@@ -49,6 +49,7 @@ var (
 	feetAndInches = regexp.MustCompile(` \((-?\d+)' ([^"]+)"\)`)
 	withInches    = regexp.MustCompile(`[\d/-]+ (?:in|pulg)\b(?: \d)?`)
 	leanOfFigure  = regexp.MustCompile(`(\d|inch|inches|pulgadas?) (heavy|light|un pelo más|un pelo menos)( \pL)?`)
+	inMeters      = regexp.MustCompile(`(\d) m\b`)
 	anyNumber     = regexp.MustCompile(`(\d+)-(\d+)/(\d+)|(\d+)/(\d+)|(\d+)\.(\d+)|\d+`)
 )
 
@@ -58,6 +59,7 @@ var (
 func Ear(text string, o Options) string {
 	text = wholeFeet.ReplaceAllString(text, o.say("ear whole feet", "feet", "$1"))
 	text = feetAndInches.ReplaceAllString(text, o.say("ear feet", "feet", "$1", "inches", "$2"))
+	text = inMeters.ReplaceAllString(text, "$1 "+o.say("ear meters"))
 	text = withInches.ReplaceAllStringFunc(text, o.earInches)
 	text = leanOfFigure.ReplaceAllStringFunc(text, earLean)
 	text = strings.NewReplacer(
