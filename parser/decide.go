@@ -27,13 +27,12 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 	if onlyForRules(text, said, rules) {
 		return rules
 	}
-	all := learned.Learned().Read(text, said)
-	for _, r := range all {
-		toldToDo(r.Statements)
-	}
-	readings := learned.Gather(all, Same)
+	readings, either := likeliest(text, said)
 	if len(readings) == 0 {
 		return rules
+	}
+	if either > sureEither {
+		return offered(text, said, rules, readings)
 	}
 	best := readings[0]
 	switch {
@@ -67,9 +66,24 @@ const (
 	sureOfWords = 0.9  // of words that make a sum to the rules
 	sureWithout = 0.6  // of a reading that passes over a number which the rules use
 	sureFuller  = 0.1  // where the rules agree, and use a number that the likeliest reading passes over
+	sureEither  = 0.3  // that two readings are as good
 	dim         = 0.45 // below this a message that the rules refuse is refused
 	faint       = 0.08 // below this a reading is not offered
 )
+
+// likeliest are the learned reader's readings, and how probable it is that two of
+// them are as good.
+func likeliest(text string, said Said) (readings []learned.Reading, either float64) {
+	for _, r := range learned.Learned().Read(text, said) {
+		if r.Either {
+			either += r.Probability
+			continue
+		}
+		toldToDo(r.Statements)
+		readings = append(readings, r)
+	}
+	return learned.Gather(readings, Same), either
+}
 
 // onlyForRules says whether a message is nothing for the learned reader: a command,
 // a number that is none, figures without a word.

@@ -17,8 +17,13 @@ func Same(a, b []Statement) bool {
 		case x.Command != nil && y.Command != nil:
 			return x.Command.Verb == y.Command.Verb
 		}
-		return x.Ask == nil && y.Ask == nil && x.Command == nil && y.Command == nil
+		return x.Ask == nil && y.Ask == nil && x.Command == nil && y.Command == nil && EitherOf(x) == EitherOf(y)
 	})
+}
+
+// EitherOf says whether a statement is that two readings of a message are as good.
+func EitherOf(s Statement) bool {
+	return s.Misunderstanding != nil && (s.Misunderstanding.Trouble == TwoReadings || s.Misunderstanding.Subject == "two readings")
 }
 
 // agree says whether two readers take a message to say the same, as it stands or

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"dogleg/parser"
 	"dogleg/parser/ask"
 	"dogleg/parser/asks"
 	"dogleg/parser/read"
@@ -29,7 +30,8 @@ const (
 	change  = "change"
 	command = "command"
 	nothing = "none"
-	refused = "refused" // to be asked about, or refused
+	which   = "which"   // two readings are as good
+	refused = "refused"
 	broken  = "broken"  // its label can't be read
 )
 
@@ -127,7 +129,7 @@ func (x *example) add(e asks.Expectation, a *ask.Ask, said *read.Said) {
 		verb, _, _ := strings.Cut(e.What, " ")
 		w.Verb, x.sort = ask.Verb(verb), command
 	case e.Mark == "?" && e.Kind == "":
-		x.sort = refused
+		w.Nothing, x.sort = e.What, which
 	case e.Mark == "!" && e.Kind == "":
 		w.Nothing, x.sort = nothings[e.What], nothing
 		if w.Nothing == "" {
@@ -166,7 +168,7 @@ func (x *example) simplify() {
 	for i, w := range x.meant {
 		n := len(want)
 		switch {
-		case asked && w.Nothing != "":
+		case asked && w.Nothing != "" && w.Nothing != "two readings":
 		case n > 0 && want[n-1] != nil && x.want[i] != nil && asks.Same(asks.FactsOf(want[n-1]), asks.FactsOf(x.want[i])) == "":
 		default:
 			meant, want = append(meant, w), append(want, x.want[i])
@@ -192,7 +194,7 @@ func (x *example) differs(said []ask.Statement) string {
 				return "no command " + string(w.Verb)
 			}
 		case w.Nothing != "":
-			if s.Ask != nil || s.Command != nil {
+			if s.Ask != nil || s.Command != nil || (w.Nothing == "two readings") != parser.EitherOf(s) {
 				return "something, want " + w.Nothing
 			}
 		case s.Ask == nil || x.want[i] == nil:

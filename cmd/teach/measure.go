@@ -70,10 +70,10 @@ func measure(in []*example, show string) (right, wrong float64) {
 		s := parser.Read(x.Text, x.said)
 		d := "answered, want a question"
 		switch {
-		case x.sort != refused:
+		case x.sort != refused && x.sort != which:
 			d = x.differs(s)
 		case !anyAsk(s):
-			d = ""
+			d = "" // it is asked about, or refused
 		}
 		otherwise := d != "" && anyAsk(s)
 		figured := otherwise && x.figuresOtherwise(s)

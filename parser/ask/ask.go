@@ -3,6 +3,7 @@ package ask
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -309,3 +310,16 @@ func (a *Ask) Empty() bool {
 // labels messages: within 0.021 in, less than the 1/32 in that heavy and light are
 // worth and more than half a millimeter rounded away, or 1 in 100,000.
 func Near(a, b float64) bool { return math.Abs(a-b) <= 0.021+1e-5*math.Abs(a) }
+
+// SameSize says whether two sizes may be one: people mean DN100 and 100 mm alike by
+// "100", and so do those who label.
+func SameSize(a, b catalog.Size) bool {
+	return inMillimeters(a) == inMillimeters(b)
+}
+
+func inMillimeters(s catalog.Size) string {
+	if dn, ok := strings.CutPrefix(string(s), "DN"); ok {
+		return dn + " mm"
+	}
+	return string(s)
+}

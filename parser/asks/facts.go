@@ -118,7 +118,10 @@ func sameNumbers(want, got Facts) string {
 }
 
 func sameWords(want, got Facts) string {
-	for _, k := range []string{"size", "material", "store", "come_back"} {
+	if w, g := want.Words["size"], got.Words["size"]; !ask.SameSize(catalog.Size(w), catalog.Size(g)) {
+		return fmt.Sprintf("size %q, want %q", g, w)
+	}
+	for _, k := range []string{"material", "store", "come_back"} {
 		if want.Words[k] != got.Words[k] {
 			return fmt.Sprintf("%s %q, want %q", k, got.Words[k], want.Words[k])
 		}
@@ -267,7 +270,7 @@ func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
 		return fit(a, v)
 	case "total":
 		f, err := inches(v)
-		a.Sum = &ask.Arithmetic{Terms: []ask.Term{{Length: geometry.Length(f)}}}
+		a.Sum = &ask.Arithmetic{Terms: []ask.Term{{Length: geometry.Length(f), Text: v}}}
 		return err
 	default:
 		f, err := inches(v)

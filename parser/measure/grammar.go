@@ -85,7 +85,7 @@ type one struct {
 	Article  string    `parser:"( @Article?"`
 	Unit     string    `parser:"  @( Inch | Foot )"`
 	Phrase   string    `parser:"| @PerFoot )"`
-	Fraction *fraction `parser:"( And @@ )?"`
+	Fraction *fraction `parser:"( ( And | Article | Inch )+ @@ )?"`
 	Again    string    `parser:"@Inch?"`
 }
 
@@ -152,6 +152,13 @@ type colonFraction struct {
 	Unit  *unit  `parser:"@@?"`
 }
 
+// strokeLost is a mixed number as phones write it behind "and": 11 and 34 for 11-3/4.
+type strokeLost struct {
+	Whole *wholeNumber `parser:"@@ And"`
+	Lost  string       `parser:"@Whole"`
+	Unit  *unit        `parser:"@@?"`
+}
+
 // slope is a fall for each foot or meter: 1/4 per foot, 18 mm per meter.
 type slope struct {
 	Measure  *simple `parser:"@@"`
@@ -171,7 +178,7 @@ type bare struct {
 // ratio is a fall as one number in another: 1 in 40, 1:60, 1/4 in 10 ft.
 type ratio struct {
 	Bare   *bare   `parser:"( @@"`
-	Word   string  `parser:"  @( Colon | \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" ) ( \"every\" | \"each\" | \"cada\" )?"`
+	Word   string  `parser:"  @( Colon | And | \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" ) ( \"every\" | \"each\" | \"cada\" )?"`
 	Fall   *simple `parser:"| @@"`
 	Words  string  `parser:"  @( \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" | \"cada\" ) ( \"every\" | \"each\" | \"cada\" )? )"`
 	Length *simple `parser:"@@"`

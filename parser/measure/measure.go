@@ -126,6 +126,7 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Apart, (*tens).value, Digit),
 		rooted(Hundreds, (*round).value, Hundred),
 		rooted(Heard, (*heard).value, Whole),
+		rooted(Heard, (*strokeLost).value, And),
 	}
 })
 

@@ -470,6 +470,22 @@ func (h *heard) value() (reading, bool) {
 	return r, true
 }
 
+func (s *strokeLost) value() (reading, bool) {
+	n, ok := s.Whole.value()
+	if !ok {
+		return reading{}, false
+	}
+	for _, under := range []string{"2", "4", "8", "16"} {
+		over, cut := strings.CutSuffix(s.Lost, under)
+		if cut && over != "" && parsed(over) < parsed(under) && math.Mod(parsed(over), 2) == 1 {
+			r := reading{number: n + parsed(over)/parsed(under)}
+			r.unit, r.weak = s.Unit.of()
+			return r, true
+		}
+	}
+	return reading{}, false
+}
+
 // isTape says whether a denominator is one that a tape is read in.
 func isTape(figures string) bool {
 	switch figures {

@@ -57,7 +57,7 @@ func (m *message) statements(p *step) []ask.Statement {
 		switch st.saying {
 		case command:
 			s.Command = m.command(&st)
-		case withdrawn, talk, elsewhere:
+		case withdrawn, talk, elsewhere, either:
 			s.Misunderstanding = &ask.Misunderstanding{Trouble: ask.NotFiguring, Text: s.Text, Subject: sayings[st.saying].name}
 		default:
 			s.Ask = m.ask(&st)
@@ -89,6 +89,7 @@ type builder struct {
 	angles []geometry.Angle
 	named  []catalog.Fitting // the fittings in order, bends among them
 	oneEnd bool              // one end is spoken of
+	plain  bool              // a plain bend is spoken of, beside one that is none
 	odd    bool              // one of them is no plain bend
 	street bool
 	sweep  catalog.Sweep
@@ -173,9 +174,9 @@ func (b *builder) number(s *step) {
 		b.a.Lines = int(l.value)
 	case grade:
 		b.a.Grade = geometry.Slope(l.value) * geometry.InchPerFoot
-	case apartSet, apartRoll, apartRise:
+	case apartSet, apartRoll, apartRise, apartFall:
 		b.apart[l.part] = append(b.apart[l.part], s)
-	case term:
+	case term, off:
 	default:
 		x := ask.Measure{Role: parts[l.part].role, Length: geometry.Length(l.value), Text: strings.TrimSpace(s.measure.Text)}
 		if l.method > 0 {
@@ -188,7 +189,7 @@ func (b *builder) number(s *step) {
 // differences makes a set of two readings to two lines, and likewise a roll or a
 // rise.
 func (b *builder) differences() {
-	for _, p := range []part{apartSet, apartRoll, apartRise} {
+	for _, p := range []part{apartSet, apartRoll, apartRise, apartFall} {
 		s := b.apart[p]
 		if len(s) != 2 {
 			continue
@@ -234,6 +235,8 @@ func (b *builder) fact(it *item) {
 			b.odd = b.odd || f.Street || f.Sweep != catalog.Regular
 			b.street, b.sweep = false, catalog.Regular
 			b.named = append(b.named, f)
+		case "regular":
+			b.plain = true
 		case "street":
 			b.behindOrBefore(it, func(f *catalog.Fitting) { f.Street = true }, func() { b.street = true })
 		}
@@ -280,6 +283,8 @@ func (b *builder) fittings() {
 			b.a.Ends[0].Fitting = catalog.BendOf(b.m.said.Last.Angle)
 		}
 		b.a.Angle = 0
+	case len(b.named) == 1 && b.named[0].Street && (b.oneEnd || b.plain):
+		b.a.Ends[0].Fitting = catalog.BendOf(b.named[0].Angle)
 	}
 	b.takeoffs()
 }
@@ -353,31 +358,43 @@ func (b *builder) words(st *stretch) {
 	a.Repairs = append(a.Repairs, b.m.repairs...)
 }
 
-// arithmetic is the sum of a stretch: its terms, and what the words between them do.
+// arithmetic is the sum of a stretch: its terms, those that are taken off behind the
+// first of the others, and what the words between them multiply.
 func (m *message) arithmetic(st *stretch) *ask.Arithmetic {
 	a := &ask.Arithmetic{}
-	turned := false // "take 3 off 12": the second comes first
 	var last *measure.Measure
+	var before []ask.Term // those taken off that are told before anything is there
 	for _, s := range st.steps {
-		if s.measure == nil || s.label.part != term {
+		if s.measure == nil || s.label.part != term && s.label.part != off {
 			continue
 		}
 		t := ask.Term{Length: geometry.Length(s.label.value), Text: strings.TrimSpace(s.measure.Text)}
-		if len(a.Terms) > 0 {
-			op, swap := m.operator(last, s.measure)
-			if (op == ask.Times || op == ask.Divide) && s.measure.Unit == measure.NoUnit {
+		op := ask.Plus
+		switch {
+		case last != nil && m.multiplies(last, s.measure) != 0:
+			op = m.multiplies(last, s.measure)
+			if s.measure.Unit == measure.NoUnit {
 				t = ask.Term{Number: s.label.value, Plain: true, Text: t.Text}
 			}
+		case s.label.part == off && len(a.Terms) == 0:
+			before = append(before, t)
+			continue
+		case s.label.part == off:
+			op = ask.Minus
+		}
+		if len(a.Terms) > 0 {
 			a.Operators = append(a.Operators, op)
-			turned = turned || swap && len(a.Terms) == 1
 		}
 		a.Terms = append(a.Terms, t)
 		last = s.measure
 	}
-	a.Terms, a.Operators = m.halved(st, a.Terms, a.Operators)
-	if turned && len(a.Terms) >= 2 {
-		a.Terms[0], a.Terms[1] = a.Terms[1], a.Terms[0]
+	for _, t := range before {
+		if len(a.Terms) > 0 {
+			a.Operators = append(a.Operators, ask.Minus)
+		}
+		a.Terms = append(a.Terms, t)
 	}
+	a.Terms, a.Operators = m.halved(st, a.Terms, a.Operators)
 	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
 		a.InMetric = a.InMetric || m.items[i].means("into") == "mm"
 	}
@@ -401,53 +418,30 @@ func (m *message) halved(st *stretch, terms []ask.Term, ops []ask.Operator) ([]a
 	return terms, ops
 }
 
-// operator is what stands between two terms, or in front of the first; swap says
-// that the words name what is taken off first.
-func (m *message) operator(x, y *measure.Measure) (op ask.Operator, swap bool) {
-	op = ask.Plus
-	look := func(from, to int) (ask.Operator, bool, bool) {
-		for i := from; i < to; i++ {
-			it := &m.items[m.itemAt[i]]
-			if it.from != i {
-				continue
-			}
-			switch it.means("operator") {
-			case "plus":
-				return ask.Plus, false, true
-			case "minus":
-				return ask.Minus, false, true
-			case "times":
-				return ask.Times, false, true
-			case "divide":
-				return ask.Divide, false, true
-			}
-			switch it.text {
-			case "-", "less", "minus", "menos":
-				return ask.Minus, false, true
-			case "+", "plus", "and", "&", "y", "mas", "más":
-				return ask.Plus, false, true
-			case "x", "times", "*", "×":
-				return ask.Times, false, true
-			case "÷", "divided", "/":
-				return ask.Divide, false, true
-			case "from", "off":
-				return ask.Minus, true, true
-			case "of", "at", "pcs", "pieces", "lots of", "pieces of", "pcs of", "lengths of":
-				if x.Whole && x.Unit == measure.NoUnit && x.Number <= 40 {
-					return ask.Times, false, true
-				}
+// multiplies is × or ÷ where one stands between two terms, and 0 where none does. A
+// count in front of a length multiplies it: 2 of 14-3/8, 3 @ 6.
+func (m *message) multiplies(x, y *measure.Measure) ask.Operator {
+	for i := x.To; i < y.From; i++ {
+		it := &m.items[m.itemAt[i]]
+		if it.from != i {
+			continue
+		}
+		switch it.means("operator") {
+		case "times":
+			return ask.Times
+		case "divide":
+			return ask.Divide
+		case "of":
+			if x.Whole && x.Unit == measure.NoUnit && x.Number <= mostPieces {
+				return ask.Times
 			}
 		}
-		return 0, false, false
 	}
-	if o, s, ok := look(x.To, y.From); ok {
-		return o, s
-	}
-	if o, s, ok := look(max(0, x.From-3), x.From); ok && !s {
-		return o, false
-	}
-	return op, false
+	return 0
 }
+
+// mostPieces is the largest number that counts pieces in a sum.
+const mostPieces = 40
 
 // shared gives each ask what the message says once for several: the pipe, the bend,
 // what is between two fittings. What an ask lacks comes from the one before it, and

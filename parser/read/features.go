@@ -3,6 +3,7 @@ package read
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"dogleg/parser/ask"
 	"dogleg/parser/measure"
@@ -60,6 +61,7 @@ const (
 	fHave
 	fBoundary
 	fCommand
+	fSuits
 )
 
 // signs is what an item of the vocabulary stands for in features: its own text and
@@ -367,4 +369,124 @@ func numberFeatures(out []feature, seen, unit []uint32, l label) []feature {
 		}
 	}
 	return out
+}
+
+// suits is how well a label suits what the words around its number say and what was
+// said before, whatever the part is: what holds of one part is learned for all.
+func (m *message) suits(out []feature, x *measure.Measure, l label) []feature {
+	if l.part == none {
+		return out
+	}
+	role := parts[l.part].role
+	f := func(k, v uint32) { out = append(out, mix(mix(fSuits, k), v)) }
+	said := uint32(0)
+	for i, c := range m.claimed(x) {
+		if c.role == "" {
+			continue
+		}
+		v := c.numbers * 2
+		if c.role == role {
+			v++
+			said = 1
+		}
+		f(uint32(i), v)
+	}
+	for i := range m.items {
+		if v, _, _ := strings.Cut(m.items[i].means("role"), " "); v == string(role) {
+			said += 2
+			break
+		}
+	}
+	f(10, said)
+	f(11+uint32(l.part), said)
+	a := m.said.Last
+	if a == nil {
+		return out
+	}
+	alone := uint32(min(m.numbers(), 3))
+	switch parts[l.part].sort {
+	case aLength:
+		old := a.All(role)
+		if len(old) == 0 {
+			f(100, alone)
+			return out
+		}
+		r := math.Abs(math.Log2(l.value / old[0].Length.Inches()))
+		near := uint32(4)
+		switch {
+		case r < 1e-3:
+			near = 0
+		case r < 0.2:
+			near = 1
+		case r < 0.7:
+			near = 2
+		case r < 1.6:
+			near = 3
+		}
+		f(101, near)
+		f(102, near*4+alone)
+	case aSize:
+		v := uint32(0)
+		if a.Pipe.Size == l.size {
+			v = 1
+		}
+		if a.Pipe.Size == "" {
+			v = 2
+		}
+		f(103, v*4+alone)
+	case anAngle:
+		v := uint32(0)
+		if math.Abs(a.Angle.Degrees()-l.value) < 0.3 {
+			v = 1
+		}
+		if a.Angle == 0 {
+			v = 2
+		}
+		f(104, v*4+alone)
+	case noValue, aGrade, aCount, aSchedule, aTerm:
+	}
+	return out
+}
+
+// claim is a word that may say what a number near it is.
+type claim struct {
+	role    ask.Role
+	numbers uint32 // between it and the number, 2 at most
+}
+
+// claimed are the two nearest words before a number that name a part, and the two
+// behind it.
+func (m *message) claimed(x *measure.Measure) [4]claim {
+	var out [4]claim
+	from := func(at int, it *item, next func(*item) *item) {
+		numbers, found := uint32(0), 0
+		for d := 0; it != nil && d < 8 && found < 2; it, d = next(it), d+1 {
+			if it.text == "\n" || it.text == ";" {
+				break
+			}
+			if it.number {
+				numbers = min(numbers+1, 2)
+				continue
+			}
+			role, _, _ := strings.Cut(it.means("role"), " ")
+			if role != "" {
+				out[at+found] = claim{ask.Role(role), numbers}
+				found++
+			}
+		}
+	}
+	from(0, m.before(x.From), func(it *item) *item { return m.before(it.from) })
+	from(2, m.after(x.To), func(it *item) *item { return m.after(it.to) })
+	return out
+}
+
+// numbers is how many numbers a message holds.
+func (m *message) numbers() int {
+	n := 0
+	for i := range m.tokens {
+		if m.tokens[i].Number() && (i == 0 || !m.tokens[i-1].Number()) {
+			n++
+		}
+	}
+	return n
 }

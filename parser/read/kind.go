@@ -23,6 +23,7 @@ const (
 	withdrawn
 	talk
 	elsewhere
+	either // two readings of it are as good
 	sayingCount
 )
 
@@ -53,23 +54,24 @@ var sayings = [sayingCount]struct {
 	name string
 	may  bits
 }{
-	unstated:   {ask.Unstated, "change", ^bits(0) &^ of(term)},
+	unstated:   {ask.Unstated, "change", ^bits(0) &^ of(term, off)},
 	offset:     {ask.Offset, "offset", common | steps | of(run, travel, cut, endGap, centerToCenter)},
 	fit:        {ask.Fit, "fit", common | steps | of(run, travel, room, gapNow, endGap)},
 	piece:      {ask.Piece, "piece", common | of(centerToCenter, cut, reading)},
 	mark:       {ask.Mark, "mark", common | steps | of(gapNow, overlap, stickOut, reading, run, travel, centerToCenter, markAt, length, endGap, room)},
 	parallel:   {ask.Parallel, "parallel", common | steps | of(lines, spacing, stagger, run, travel)},
 	around:     {ask.Around, "around", common | of(reach, clearance, obstacle, start, set, run)},
-	falling:    {ask.Fall, "fall", pipes | of(grade, fall, length, upper, lower, set, angle)},
+	falling:    {ask.Fall, "fall", pipes | of(grade, fall, apartFall, length, upper, lower, set, angle)},
 	trim:       {ask.Trim, "trim", common},
 	multiplier: {ask.Multiplier, "multiplier", of(angle)},
 	takeoffOf:  {ask.Takeoff, "takeoff", common},
 	check:      {ask.Check, "check", common | steps | of(dryFit, cut, travel, run, endGap, centerToCenter, fall, length, grade, trimOff, gapNow, spacing, lines, stagger)},
-	sum:        {ask.Sum, "sum", of(term)},
+	sum:        {ask.Sum, "sum", of(term, off)},
 	command:    {ask.Unstated, "command", 0},
 	withdrawn:  {ask.Unstated, "withdrawn", 0},
 	talk:       {ask.Unstated, "talk", 0},
 	elsewhere:  {ask.Unstated, "elsewhere", 0},
+	either:     {ask.Unstated, "two readings", 0},
 }
 
 // ofKind finds the saying of a kind of ask.

@@ -55,9 +55,11 @@ const (
 	size
 	schedule
 	term     // of a sum
+	off      // a term of a sum that is taken off
 	apartSet // one of two readings whose difference is the set
 	apartRoll
 	apartRise
+	apartFall // one of two levels whose difference is the fall
 	partCount
 )
 
@@ -89,8 +91,8 @@ var parts = [partCount]struct {
 	upper: {ask.Upper, aLength}, lower: {ask.Lower, aLength}, dryFit: {ask.DryFit, aLength}, takeoff: {ask.TakeoffOf, aLength},
 	face: {ask.Face, aLength}, depth: {ask.Depth, aLength}, gap: {ask.JointGap, aLength}, radius: {ask.Radius, aLength},
 	markAt: {ask.MarkAt, aLength}, trimOff: {ask.TrimOff, aLength},
-	angle: {ask.AngleOf, anAngle}, size: {ask.SizeOf, aSize}, schedule: {ask.PipeOf, aSchedule}, term: {ask.Total, aTerm},
-	apartSet: {ask.Set, aLength}, apartRoll: {ask.Roll, aLength}, apartRise: {ask.Rise, aLength},
+	angle: {ask.AngleOf, anAngle}, size: {ask.SizeOf, aSize}, schedule: {ask.PipeOf, aSchedule}, term: {ask.Total, aTerm}, off: {ask.Total, aTerm},
+	apartSet: {ask.Set, aLength}, apartRoll: {ask.Roll, aLength}, apartRise: {ask.Rise, aLength}, apartFall: {ask.Drop, aLength},
 }
 
 // byRole finds the part of a role.
@@ -109,6 +111,7 @@ const (
 	asSaid scale = iota // a unit is said, or none is needed
 	inInches
 	inMillimeters
+	inCentimeters // where the message has some
 	inMeters
 	inFeet
 )
@@ -172,6 +175,9 @@ func (m *message) lengths(out []label, p part, x *measure.Measure) []label {
 	}
 	if x.Number >= 2 || p == gap && x.Number >= 0.5 {
 		out = m.laid(out, label{part: p, scale: inMillimeters, value: x.Number / 25.4})
+	}
+	if m.hints.centimeters {
+		out = m.laid(out, label{part: p, scale: inCentimeters, value: x.Number / 2.54})
 	}
 	switch p {
 	case upper, lower:

@@ -1,6 +1,7 @@
 package read
 
 import (
+	"slices"
 	"strings"
 
 	"dogleg/parser/ask"
@@ -41,8 +42,9 @@ type item struct {
 
 // hints are facts of a whole message.
 type hints struct {
-	metric bool // a metric unit or size is said
-	inches bool // inches are said, or a fraction of one
+	metric      bool // a metric unit or size is said
+	centimeters bool
+	inches      bool // inches are said, or a fraction of one
 }
 
 const (
@@ -66,6 +68,7 @@ func prepare(text string, said Said) (m *message, ok bool) {
 	for i := range m.tokens {
 		m.measures[i] = measure.At(text, m.tokens, i)
 		for _, x := range m.measures[i] {
+			m.hints.centimeters = m.hints.centimeters || x.Unit == measure.CM
 			m.hints.metric = m.hints.metric || x.Metric() || x.Unit == measure.NominalDia
 			m.hints.inches = m.hints.inches || x.Unit == measure.InchUnit && !x.Weak || x.Form == measure.Mixed || x.Unit == measure.FootUnit
 		}
@@ -176,17 +179,16 @@ func (m *message) span(from, to int) string {
 	return strings.TrimSpace(m.text[m.tokens[from].Begin:m.tokens[to-1].End])
 }
 
-// takenBack says whether a message is withdrawn in its own last words: nothing that
-// could be figured follows them.
-func (m *message) takenBack() bool {
-	for i := range m.items {
-		it := &m.items[len(m.items)-1-i]
+// takenBack says whether a message is withdrawn behind all that a path takes of it.
+func (m *message) takenBack(p *step) bool {
+	used := 0 // the token behind the last one taken
+	for ; p != nil; p = p.before {
 		switch {
-		case it.has("withdrawn"):
-			return true
-		case it.number, it.has("material"):
-			return false
+		case p.measure != nil && p.label.part != none:
+			used = max(used, p.measure.To)
+		case p.fact > 0:
+			used = max(used, m.items[p.fact-1].to)
 		}
 	}
-	return false
+	return slices.ContainsFunc(m.items, func(it item) bool { return it.from >= used && it.has("withdrawn") })
 }

@@ -44,7 +44,8 @@ func (m *Model) dotWith(signs []uint32, with uint32) float64 {
 type Reading struct {
 	Statements  []ask.Statement
 	Probability float64
-	TakenBack   bool // the message is withdrawn in its own last words
+	TakenBack   bool // the message is withdrawn behind all that is read of it
+	Either      bool // two readings are as good: it is to be asked which
 }
 
 // Read lists the ways to read a message, the likeliest first. There are none of a
@@ -56,10 +57,9 @@ func (m *Model) Read(text string, said Said) []Reading {
 	}
 	s := &search{m: x, model: m, width: width, keep: mostLabels}
 	all := s.paths()
-	back := x.takenBack()
 	out := make([]Reading, len(all))
 	for i, p := range probabilities(all) {
-		out[i] = Reading{Statements: x.statements(all[i]), Probability: p, TakenBack: back}
+		out[i] = Reading{Statements: x.statements(all[i]), Probability: p, TakenBack: x.takenBack(all[i]), Either: all[i].asked == either}
 	}
 	return likeliestFirst(out)
 }

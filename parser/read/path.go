@@ -29,7 +29,7 @@ type step struct {
 	angles    int8
 	takeoffs  int8
 	apart     int8
-	pending   [3]float64 // the first reading of a set, a roll and a rise, until the second is read
+	pending   [apartKinds]float64 // the first reading of a set, a roll, a rise and a fall, until the second is read
 	facts     int8
 	afterTalk bool
 	last      part
@@ -57,8 +57,10 @@ const (
 	width          = 32
 	teachWidth     = 16 // while teaching
 	mostLabels     = 9
-	wideWidth      = 400
+	wideWidth      = 1200 // where a path is looked for that says what is meant
+	wideAsks       = 200  // of these, that have said as many things
 	longestCommand = 24
+	apartKinds     = int(apartFall - apartSet + 1)
 )
 
 // search finds paths through a message.
@@ -152,7 +154,8 @@ func (s *search) prune(at int) {
 	s.cells[at] = c
 }
 
-// different keeps a few of the paths that have found the same so far.
+// different keeps a few of the paths that have found the same so far, and leaves room
+// for those that have said more things and for those that have said fewer.
 func different(in []*step) []*step {
 	type found struct {
 		from, asks, lastTo int
@@ -161,9 +164,12 @@ func different(in []*step) []*step {
 		last               part
 		sizes, angles      int8
 	}
-	seen := map[found]int{}
+	seen, asks := map[found]int{}, map[int]int{}
 	out := in[:0]
 	for _, p := range in {
+		if asks[p.asks]++; asks[p.asks] > wideAsks {
+			continue
+		}
 		k := found{p.from, p.asks, p.lastTo, p.holds, int(p.merit * 5), p.last, p.sizes, p.angles}
 		if seen[k]++; seen[k] <= 3 {
 			out = append(out, p)
@@ -223,7 +229,7 @@ func (s *search) labelled(x *measure.Measure) []labelled {
 		if s.allow != nil && !s.allow(x, l) {
 			continue
 		}
-		s.buffer = numberFeatures(s.buffer[:0], seen, unit, l)
+		s.buffer = s.m.suits(numberFeatures(s.buffer[:0], seen, unit, l), x, l)
 		out = append(out, labelled{l, s.model.dot(s.buffer)})
 	}
 	slices.SortStableFunc(out, func(a, b labelled) int { return cmp.Compare(b.score, a.score) })
@@ -261,7 +267,7 @@ func mayTake(p *step, l label) bool {
 		return false
 	}
 	switch l.part {
-	case none, reading, term:
+	case none, reading, term, off:
 		return true
 	case size:
 		return p.sizes < 2
@@ -269,7 +275,7 @@ func mayTake(p *step, l label) bool {
 		return p.angles < 2
 	case takeoff, face, depth:
 		return p.takeoffs < 4
-	case apartSet, apartRoll, apartRise:
+	case apartSet, apartRoll, apartRise, apartFall:
 		return p.apart < 4 && !p.holds.has(plainOf[l.part]) && (l.part != apartSet || p.apart < 2)
 	}
 	if a, ok := apartOf[l.part]; ok && p.holds.has(a) {
@@ -295,7 +301,7 @@ func (p *step) hold(x *measure.Measure, l label) {
 		p.angles++
 	case takeoff, face, depth:
 		p.takeoffs++
-	case apartSet, apartRoll, apartRise:
+	case apartSet, apartRoll, apartRise, apartFall:
 		p.apart++
 		if k := l.part - apartSet; p.pending[k] == 0 {
 			p.pending[k] = l.value
@@ -307,8 +313,8 @@ func (p *step) hold(x *measure.Measure, l label) {
 
 // A set is told once, or as two readings.
 var (
-	plainOf = map[part]part{apartSet: set, apartRoll: roll, apartRise: rise}
-	apartOf = map[part]part{set: apartSet, roll: apartRoll, rise: apartRise}
+	plainOf = map[part]part{apartSet: set, apartRoll: roll, apartRise: rise, apartFall: fall}
+	apartOf = map[part]part{set: apartSet, roll: apartRoll, rise: apartRise, fall: apartFall}
 )
 
 // joins are the features of a number with what came before it in its stretch.
@@ -350,7 +356,7 @@ func (m *message) joins(out []feature, p *step, x *measure.Measure, l label) []f
 }
 
 // facts are the senses of words that say something of the pipe or the fittings.
-var facts = []string{"material", "joint", "use", "schedule", "fitting", "sweep", "street", "elbow"}
+var facts = []string{"material", "joint", "use", "schedule", "fitting", "sweep", "street", "elbow", "regular"}
 
 func isFact(it *item) bool {
 	return slices.ContainsFunc(facts, it.has)
@@ -461,7 +467,7 @@ func (s *search) ends(p *step, at int) {
 // end begins a new stretch behind one that has ended.
 func (p *step) end(e *ending, at int) {
 	p.from, p.holds, p.numbers, p.sizes, p.angles, p.takeoffs, p.apart, p.facts = at, 0, 0, 0, 0, 0, 0, 0
-	p.pending = [3]float64{}
+	p.pending = [apartKinds]float64{}
 	p.last, p.lastTo, p.laid = none, at, 0
 	p.stretches++
 	p.afterTalk = e.saying == talk
@@ -471,15 +477,18 @@ func (p *step) end(e *ending, at int) {
 	}
 }
 
+// mayBeBare are what words alone may ask for, of what the same message asked before.
+var mayBeBare = [sayingCount]bool{unstated: true, offset: true, fit: true, mark: true, takeoffOf: true}
+
 // endings lists what the stretch may have said.
 func (m *message) endings(p *step, at int) []ending {
-	if p.pending != [3]float64{} {
+	if p.pending != [apartKinds]float64{} {
 		return nil
 	}
 	var out []ending
 	bare := p.holds == 0 && p.facts == 0
 	for y := unstated; y <= sum; y++ {
-		if p.holds&^sayings[y].may == 0 && !(bare && p.asks > 0 && y != takeoffOf && y != mark && y != unstated) {
+		if p.holds&^sayings[y].may == 0 && !(bare && p.asks > 0 && !mayBeBare[y]) {
 			out = append(out, m.asking(p, y)...)
 		}
 	}
@@ -545,7 +554,7 @@ func (m *message) askingNothing(p *step, at int) []ending {
 		out = append(out, ending{saying: talk})
 	}
 	if p.from == 0 && at == len(m.tokens) {
-		out = append(out, ending{saying: withdrawn}, ending{saying: elsewhere})
+		out = append(out, ending{saying: withdrawn}, ending{saying: elsewhere}, ending{saying: either})
 	}
 	return out
 }
@@ -653,7 +662,7 @@ func (m *message) features(out []feature, p *step) []feature {
 		return m.endFeatures(m.wordFeatures(out, p.ending), p.before, p.ending)
 	case p.measure != nil:
 		seen, unit := m.seen(p.measure)
-		return m.joins(numberFeatures(out, seen, unit, p.label), p.before, p.measure, p.label)
+		return m.joins(m.suits(numberFeatures(out, seen, unit, p.label), p.measure, p.label), p.before, p.measure, p.label)
 	case p.fact != 0:
 		return m.factFeatures(out, p)
 	}

@@ -3,7 +3,9 @@ package read
 import (
 	"math"
 	"slices"
+	"strings"
 
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser/ask"
 	"dogleg/parser/measure"
@@ -14,7 +16,7 @@ import (
 type Meant struct {
 	Ask     *ask.Ask
 	Verb    ask.Verb
-	Nothing string // withdrawn, talk, elsewhere
+	Nothing string // withdrawn, talk, elsewhere, two readings
 }
 
 // Lesson is a message with what it means, made ready for teaching.
@@ -79,21 +81,26 @@ func inAsk(a *ask.Ask, l label) bool {
 			return ask.Near(x.Length.Inches(), l.value) && (l.method > 0 && laid || l.method == 0 && x.Role == parts[l.part].role)
 		})
 	case anAngle:
-		turns := func(g geometry.Angle) bool { return math.Abs(g.Degrees()-l.value) < 0.7 }
-		return turns(a.Angle) || slices.ContainsFunc(a.Ends[:], func(e ask.End) bool { return turns(e.Fitting.Angle) })
+		return turns(a, geometry.Angle(l.value))
 	case aGrade:
 		return math.Abs(a.Grade.InchesPerFoot()-l.value) < 0.004
 	case aCount:
 		return a.Lines == int(l.value)
 	case aSize:
-		return a.Pipe.Size == l.size || a.Ends[0].Size == l.size || a.Ends[1].Size == l.size
+		return slices.ContainsFunc([]catalog.Size{a.Pipe.Size, a.Ends[0].Size, a.Ends[1].Size}, func(s catalog.Size) bool { return ask.SameSize(s, l.size) })
 	case aSchedule:
 		return a.Pipe.Schedule != ""
 	case aTerm:
-		return a.Sum != nil
+		return a.Sum != nil && (l.scale == asSaid || (l.scale == inMillimeters) == strings.HasSuffix(a.Sum.Terms[0].Text, "mm"))
 	case noValue:
 	}
 	return false
+}
+
+// turns says whether an ask has a bend of an angle.
+func turns(a *ask.Ask, angle geometry.Angle) bool {
+	near := func(g geometry.Angle) bool { return math.Abs(g.Degrees()-angle.Degrees()) < 0.7 }
+	return near(a.Angle) || slices.ContainsFunc(a.Ends[:], func(e ask.End) bool { return near(e.Fitting.Angle) })
 }
 
 // ends says whether a stretch may end so, by what is meant there.
@@ -157,7 +164,7 @@ func (m *message) merit(meant []Meant, p *step) float64 {
 	case p.ending != nil:
 		return 0.01
 	case p.measure != nil && p.label.part != none:
-		return numberMerit(meant, here, p) * float64(p.measure.To-p.measure.From)
+		return m.numberMerit(meant, here, p) * float64(p.measure.To-p.measure.From)
 	case p.fact > 0:
 		return m.factMerit(here.Ask, p)
 	}
@@ -165,7 +172,7 @@ func (m *message) merit(meant []Meant, p *step) float64 {
 }
 
 // numberMerit is what one token of a number that was taken for something is worth.
-func numberMerit(meant []Meant, here Meant, p *step) float64 {
+func (m *message) numberMerit(meant []Meant, here Meant, p *step) float64 {
 	l := p.label
 	switch {
 	case l.part >= apartSet:
@@ -182,17 +189,31 @@ func numberMerit(meant []Meant, here Meant, p *step) float64 {
 		return -1
 	case l.part == size && here.Ask != nil && p.before.sizes > 0 && here.Ask.Ends[0].Size == here.Ask.Ends[1].Size:
 		return 0
+	case parts[l.part].sort == aTerm:
+		return m.termMerit(p)
 	case mayMean([]Meant{here}, l):
 		return 1
 	}
 	return 0.6
 }
 
+// termMerit prefers a sign that the words before a term say.
+func (m *message) termMerit(p *step) float64 {
+	minus := false
+	for it, d := m.before(p.measure.From), 0; it != nil && !it.number && d < 4; it, d = m.before(it.from), d+1 {
+		minus = minus || it.means("operator") == "minus" || it.text == "-"
+	}
+	if minus == (p.label.part == off) {
+		return 1
+	}
+	return 0.95
+}
+
 // factMerit is what a word that was taken is worth.
 func (m *message) factMerit(a *ask.Ask, p *step) float64 {
 	it := &m.items[p.fact-1]
 	material := it.means("material")
-	if a != nil && (material != "" && material != string(a.Pipe.Material) || it.has("elbow") && (a.Angle != 90 || p.angles > 0)) {
+	if a != nil && (material != "" && material != string(a.Pipe.Material) || it.has("elbow") && !turns(a, geometry.QuarterBend)) {
 		return -0.3
 	}
 	return 0.3
