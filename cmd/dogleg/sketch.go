@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 
-
 	"dogleg/bot"
 	"dogleg/bot/figure"
 	"dogleg/bot/sketch"
