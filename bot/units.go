@@ -104,8 +104,8 @@ func (t *turn) understoodAfterAll(m *parser.Misunderstanding) (parser.Ask, bool)
 func (t *turn) doubts(a parser.Ask) bool {
 	taken := false
 	for _, i := range a.Open() {
-		_, mm := a.Measures[i].Number()
-		taken = taken || mm
+		_, u := a.Measures[i].Number()
+		taken = taken || u.Metric()
 	}
 	large := beyondInches(a)
 	metric := parser.MetricSize(a.Pipe.Size) || large && a.Kind == parser.Fall
@@ -207,11 +207,20 @@ func metricBeside(u parser.Unit) func(parser.Measure) parser.Unit {
 // inInches takes back what a reader took for millimeters.
 func inInches(a parser.Ask) parser.Ask {
 	for _, i := range a.Open() {
-		if _, taken := a.Measures[i].Number(); taken {
-			return a.In(func(parser.Measure) parser.Unit { return parser.Inches })
+		if _, taken := a.Measures[i].Number(); taken.Metric() {
+			return a.In(inchesOf)
 		}
 	}
 	return a
+}
+
+// inchesOf gives a bare number the unit of an inch tape: feet, where a reader took
+// it for that.
+func inchesOf(m parser.Measure) parser.Unit {
+	if _, taken := m.Number(); taken == parser.Feet {
+		return parser.Feet
+	}
+	return parser.Inches
 }
 
 // openUnit asks for the unit of the first bare number.

@@ -90,9 +90,9 @@ func unitOf(text string) Unit {
 	return OpenUnit
 }
 
-// Number is the figure of a measure whose unit is open, and whether it was taken
-// as millimeters.
-func (m Measure) Number() (n float64, millimeters bool) {
+// Number is the figure of a measure whose unit is open, and the unit that it was
+// taken in: inches, feet along a graded line, or millimeters.
+func (m Measure) Number() (n float64, taken Unit) {
 	inches, mm := m.Length.Inches(), m.Length.Millimeters()
 	if text := strings.TrimSpace(m.Text); plainFigure.MatchString(text) {
 		for _, figure := range []string{strings.ReplaceAll(text, ",", "."), strings.NewReplacer(",", "", ".", "").Replace(text)} {
@@ -100,16 +100,18 @@ func (m Measure) Number() (n float64, millimeters bool) {
 			switch {
 			case err != nil:
 			case math.Abs(v-inches) < 1e-6:
-				return v, false
+				return v, Inches
 			case math.Abs(v-mm) < 1e-6:
-				return v, true
+				return v, Millimeters
+			case math.Abs(v-inches/12) < 1e-6:
+				return v, Feet
 			}
 		}
 	}
 	if whole(inches*64) || !whole(mm) {
-		return inches, false
+		return inches, Inches
 	}
-	return math.Round(mm), true
+	return math.Round(mm), Millimeters
 }
 
 func whole(v float64) bool { return math.Abs(v-math.Round(v)) < 1e-6 }
@@ -178,7 +180,7 @@ func (a Ask) Metric() bool {
 		for _, m := range a.Measures {
 			if m.Role.OfFitting() == ofFittings && m.Text != "" {
 				_, taken := m.Number()
-				return m.Unit().Metric() || m.Unit() == OpenUnit && taken
+				return m.Unit().Metric() || m.Unit() == OpenUnit && taken.Metric()
 			}
 		}
 	}
