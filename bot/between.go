@@ -26,7 +26,7 @@ func turnedThrough(m *parser.Misunderstanding) (parser.Ask, bool) {
 		}
 	}
 	ask.Taken = append(slices.Clone(ask.Taken), parser.Taken{
-		Text: catalog.AngleName(between), Read: "the angle between the pipes: turns " + catalog.AngleName(turn) + "°", Not: "a turn",
+		Text: catalog.AngleName(between), Read: catalog.AngleName(turn) + "°", Not: catalog.AngleName(between) + "°",
 	})
 	return ask, true
 }

@@ -91,6 +91,7 @@ func (t *turn) pressed(press string) part {
 			continue
 		}
 		t.touched = true
+		t.noteDeed(deed{Did: didPieces, Cuts: []store.Cut{c}})
 		switch fields[0] {
 		case pressDone:
 			return said(s, true, t.strikeOff(c))

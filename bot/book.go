@@ -12,7 +12,7 @@ import (
 // entry is a takeoff on the list: the person's own, or the crew's.
 type entry struct {
 	store.Takeoff
-	crew bool
+	Crew bool
 }
 
 // list are the takeoffs as they are listed: the person's own and then the
@@ -42,7 +42,7 @@ func (t *turn) takeoffs(s parser.Statement) part {
 	var lines []string
 	crews := false
 	for i, o := range all {
-		if o.crew && !crews {
+		if o.Crew && !crews {
 			lines, crews = append(lines, t.say(wording.CrewTakeoffs)), true
 		}
 		lines = append(lines, fmt.Sprintf("%d. %s", i+1, t.takeoffLine(o)))
@@ -67,7 +67,7 @@ func (t *turn) table(s parser.Statement) part {
 // it says who set it.
 func (t *turn) takeoffLine(o entry) string {
 	by := ""
-	if o.crew && o.By != "" {
+	if o.Crew && o.By != "" {
 		by = t.say(wording.SetBy, "by", o.By)
 	}
 	parts := []string{fmt.Sprintf("%s, %s %s: %s", o.Fitting, o.Size, systemName(o.System), t.tape(o.Length, o.Size))}

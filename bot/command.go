@@ -6,60 +6,49 @@ import (
 	"dogleg/parser"
 )
 
-// command carries out a command.
-func (t *turn) command(s parser.Statement) part {
-	switch s.Command.Verb {
-	case parser.Explain:
+// commands is what is done for each verb.
+var commands = map[parser.Verb]func(*turn, parser.Statement) part{
+	parser.Explain: func(t *turn, s parser.Statement) part {
 		if s.Command.Factor != 0 {
 			return t.why(s)
 		}
 		return t.explain(s)
-	case parser.Rule:
-		return t.rule(s)
-	case parser.Jobs:
-		return t.jobs(s)
-	case parser.Help:
-		return said(s, true, wording.Help(t.options(t.talk.Language)))
-	case parser.Greet:
-		p := said(s, true, wording.Greeting(t.options(t.talk.Language)))
-		p.buttons = examples()
-		return p
-	case parser.AllCautions:
-		return t.cautions(s)
-	case parser.NameJob:
-		return t.name(s)
-	case parser.Takeoffs:
-		return t.takeoffs(s)
-	case parser.Forget:
-		return t.forget(s)
-	case parser.ForgetMe:
-		return t.forgetAll(s)
-	case parser.Export:
-		return t.exportData(s)
-	case parser.Draw:
-		return t.draw(s)
-	case parser.Undo:
-		return t.undo(s)
-	case parser.Setting:
-		return t.set(s)
-	case parser.Thanks:
-		return t.tell(s, true, wording.Welcome)
-	case parser.Cancel:
-		return t.cancel(s)
-	case parser.Practice:
-		return t.practice(s)
-	case parser.Exam:
-		return t.exam(s)
-	case parser.Skip:
-		return t.skip(s)
-	case parser.Stop:
-		return t.stop(s)
-	case parser.Score:
-		return t.score(s)
-	case parser.Glossary:
-		return t.glossary(s)
+	},
+	parser.Help:        (*turn).greetIn,
+	parser.Greet:       (*turn).greetIn,
+	parser.Thanks:      func(t *turn, s parser.Statement) part { return t.tell(s, true, wording.Welcome) },
+	parser.Rule:        (*turn).rule,
+	parser.Jobs:        (*turn).jobs,
+	parser.AllCautions: (*turn).cautions,
+	parser.NameJob:     (*turn).name,
+	parser.Takeoffs:    (*turn).takeoffs,
+	parser.Forget:      (*turn).forget,
+	parser.ForgetMe:    (*turn).forgetAll,
+	parser.Export:      (*turn).exportData,
+	parser.Draw:        (*turn).draw,
+	parser.Undo:        (*turn).undo,
+	parser.Setting:     (*turn).set,
+	parser.Cancel:      (*turn).cancel,
+	parser.Practice:    (*turn).practice,
+	parser.Exam:        (*turn).exam,
+	parser.Skip:        (*turn).skip,
+	parser.Stop:        (*turn).stop,
+	parser.Score:       (*turn).score,
+	parser.Glossary:    (*turn).glossary,
+}
+
+// command carries out a command.
+func (t *turn) command(s parser.Statement) part {
+	if do, ok := commands[s.Command.Verb]; ok {
+		return do(t, s)
 	}
 	return t.refuse(s, errFault)
+}
+
+// greetIn greets in the language of a command.
+func (t *turn) greetIn(s parser.Statement) part {
+	t.speak(s)
+	return t.greet(s)
 }
 
 // cautions gives all the cautions that belong to the last answer.

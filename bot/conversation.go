@@ -73,6 +73,9 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		reply.Board = t.board(t.showing)
 		reply.Listed = t.listing == len(parts)
 	}
+	if !m.Overheard {
+		reply = t.tappable(reply)
+	}
 	t.end()
 	reply.Fault = t.faulted
 	return reply
@@ -121,13 +124,24 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
+	if t.message.About == nil && !t.message.Theirs {
+		if parts := t.settleUnit(text); len(parts) > 0 {
+			return parts
+		}
+	}
 	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit} {
 		if p, ok := word(text); ok {
 			return []part{p}
 		}
 	}
+	if p, ok := t.settleClearing(text); ok {
+		return []part{p}
+	}
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
+	}
+	if p, ok := t.takeOffered(text); ok {
+		return []part{p}
 	}
 	rules := readByRules(text)
 	if t.message.About == nil && !t.message.Theirs { // else the reply is no answer to what was asked of this person
@@ -167,6 +181,9 @@ func (t *turn) respond(s parser.Statement) part {
 	if t.aboutUnknown() && t.goesOn(s) {
 		return t.tell(s, false, wording.AboutWhich)
 	}
+	if number, ok := bareNumber(s); ok {
+		return t.whatNumber(s, number)
+	}
 	moves := s.Ask != nil && t.movesTakeoff(*s.Ask)
 	if s.Ask != nil && !moves {
 		t.talk.Kept = nil
@@ -204,11 +221,10 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		return t.refuse(s, err)
 	}
 	speaking := t.speaking(j.ask.Language)
-	speaking.Told = j.again
-	text := wording.Reply(answer, speaking)
+	text := t.brief(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
-	p.buttons = t.buttonsUnder(p.job, answer.Ask)
+	p.buttons = t.buttonsUnder(p.job, answer)
 	p = t.askCode(p, answer)
 	t.askMeasure(j, answer)
 	if p.job != 0 && t.settings.Draw {
@@ -224,9 +240,10 @@ func (t *turn) figure(s parser.Statement, j job) part {
 func (t *turn) refuse(s parser.Statement, err error) part {
 	o := t.options(t.talk.Language)
 	text := wording.Refusal(err, o)
+	t.talk.Whole, t.talk.More = wording.WholeRefusal(err, o), moreWhole
 	return part{
 		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
-		buttons: choices(err), aloud: t.forEar(text, o),
+		buttons: choices(err, o), aloud: t.forEar(text, o),
 	}
 }
 
@@ -238,6 +255,10 @@ func (t *turn) misunderstood(s parser.Statement) part {
 	}
 	m = t.inUnits(m)
 	s.Misunderstanding = m
+	if len(m.Readings) == 1 && t.says(s.Text, m.Readings[0]) {
+		return t.takeReading(s, m.Readings[0]) // there is nothing to ask about
+	}
+	t.talk.Offered = append(t.talk.Offered, m.Readings...)
 	if m.Read.Language != "" {
 		t.talk.Language = m.Read.Language
 	}
@@ -246,6 +267,35 @@ func (t *turn) misunderstood(s parser.Statement) part {
 	}
 	t.keepUnread(s.Text)
 	return t.refuse(s, m)
+}
+
+// takeOffered takes a message that is one of the readings that were offered: it
+// was asked about, and is asked no more.
+func (t *turn) takeOffered(text string) (part, bool) {
+	offered := t.talk.Offered
+	t.talk.Offered = nil
+	for _, ask := range offered {
+		if t.says(text, ask) {
+			s := parser.Statement{Text: text}
+			return t.safely(s, func(s parser.Statement) part { return t.takeReading(s, ask) }), true
+		}
+	}
+	return part{}, false
+}
+
+func (t *turn) takeReading(s parser.Statement, ask parser.Ask) part {
+	s.Ask, s.Misunderstanding = &ask, nil
+	return t.respond(s)
+}
+
+// says says whether a text is an ask as it is offered, but for commas and
+// capitals.
+func (t *turn) says(text string, ask parser.Ask) bool {
+	bare := func(s string) string {
+		return strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' || r == '.' }), " ")
+	}
+	words := bare(text)
+	return words == bare(wording.Typed(ask)) || words == bare(wording.TypedIn(ask, t.options(t.talk.Language)))
 }
 
 // errFault is an error that is ours, worded as such.

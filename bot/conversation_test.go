@@ -131,12 +131,12 @@ func TestEndsAreThoseOfTheLastPiece(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(measured, "1-1/8")
 	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light\n")
-	h.say("ends are 9 apart", "Mark 5-1/4 in\n", "Set 12", "ends now 9 apart")
+	h.say("ends are 9 apart", "Mark 5-1/4 in back from the end\n", "Set 12", "now 9 apart")
 	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light\n")
 	if r := h.as("dana", "where do i mark it"); !strings.Contains(r.Text, "How far apart do the two ends stand now") {
 		t.Errorf("asked: %q", r.Text)
 	}
-	h.say("9", "Mark 5-1/4 in\n", "Set 12")
+	h.say("9", "Mark 5-1/4 in back from the end\n", "Set 12")
 }
 
 // What is whole by itself is answered, whatever words it holds of a change.
@@ -155,12 +155,12 @@ func TestWholeAskIsNoFollowUp(t *testing.T) {
 func TestCorrectionsStayFollowUps(t *testing.T) {
 	for _, c := range []struct{ first, then, read string }{
 		{"roll 10 rise 8 45s 2 pvc", "sorry, rise is 9, 45s, 2 pvc", "Roll 10, rise 9, two 45s"},
-		{"set 12 45s 4 cast hub", "sorry, 14 set 45s 4 cast", "Set 14, two 45s, 4 hub-and-spigot"},
+		{"set 12 45s 4 cast hub", "sorry, 14 set 45s 4 cast", "Set 14, 45s, 4 hub-and-spigot"},
 		{"12 set 45s 2 pvc sch 40", "no, 14 set, 45s, 2 pvc", "Set 14, two 45s, 2 PVC schedule 40"},
 		{"12 set 45s 2 pvc sch 40", "14 set with 45s 2 pvc instead", "Set 14, two 45s, 2 PVC schedule 40"},
-		{"12 set 45s 2 pvc, ends 9 apart", "sorry, 14 set 45s 2 pvc", "Set 14, ends now 9 apart"},
+		{"12 set 45s 2 pvc, ends 9 apart", "sorry, 14 set 45s 2 pvc", "Set 14, now 9 apart"},
 		{"12 set 45s 2 pvc", "same size, 14 set", "Set 14, two 45s, 2 PVC"},
-		{"30 ft at 1/4 per foot", "where do i cut it", "Length 360"},
+		{"30 ft at 1/4 per foot", "where do i cut it", "Length 30 ft"},
 	} {
 		h := juniperStreet(t)
 		h.say(c.first)
@@ -210,7 +210,8 @@ func TestCommandsLeaveTheQuestionWaiting(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(measured)
 	h.say("12 set 45s", "What pipe?")
-	h.say("help", "same but 14")
+	h.say("help", "12 set 45s 2 pvc")
+	h.say("more", "same but 14")
 	h.say("jobs", "No jobs yet")
 	h.say("2 abs", "Cut 14-3/4 in light", "Set 12")
 	h.say("12 set 2 abs", "angle")
@@ -248,38 +249,49 @@ func TestSeveralStatementsAreEachAnswered(t *testing.T) {
 	h.say("jobs", "1. Cut 14-3/4", "2. Cut 11-7/8")
 }
 
+// Who decides is said once a conversation, by the first answer that has no
+// caution, or to those who are greeted.
 func TestNoticeOnceAConversation(t *testing.T) {
 	const notice = "inspector"
 	h := juniperStreet(t)
-	h.say("10 set 45s 2 abs", notice)
-	if r := h.as("dana", "same but 14"); strings.Contains(r.Text, notice) {
+	h.say("10 set 45s 2 abs takeoff 1-1/8", "ABS has to be dry")
+	h.say("same but 9", "Test plastic with water")
+	h.say("16 - 3", notice)
+	if r := h.as("dana", "16 - 4"); strings.Contains(r.Text, notice) {
 		t.Errorf("the notice comes twice: %s", r.Text)
 	}
 	h.restart()
-	if r := h.as("dana", "same but 12"); strings.Contains(r.Text, notice) {
+	if r := h.as("dana", "16 - 5"); strings.Contains(r.Text, notice) {
 		t.Errorf("the notice comes again after a restart: %s", r.Text)
 	}
 	h.now = h.now.Add(23 * time.Hour)
-	h.say("same but 7", notice)
+	h.say("16 - 6", notice)
+	if r := h.as("sam", "hello"); !strings.Contains(r.Text, notice) {
+		t.Errorf("the greeting: %s", r.Text)
+	}
+	if r := h.as("sam", "16 - 3"); strings.Contains(r.Text, notice) {
+		t.Errorf("the notice comes after the greeting: %s", r.Text)
+	}
 }
 
 func TestExamplesAndHelpWorkWhenTyped(t *testing.T) {
-	if len(wording.Examples()) != 3 {
-		t.Errorf("%d examples, want three", len(wording.Examples()))
+	if len(wording.Examples(wording.Options{})) != 3 {
+		t.Errorf("%d examples, want three", len(wording.Examples(wording.Options{})))
 	}
-	for _, example := range wording.Examples() {
+	for _, e := range wording.Examples(wording.Options{}) {
 		h := juniperStreet(t)
-		h.say("hello", example)
-		if r := h.as("dana", example); !r.Understood {
-			t.Errorf("the example %q was not answered: %s", example, r.Text)
+		h.say("hello", e.Ask)
+		if r := h.as("dana", e.Ask); !r.Understood {
+			t.Errorf("the example %q was not answered: %s", e.Ask, r.Text)
 		}
 	}
 	for _, language := range []string{"english", "spanish"} {
 		h := juniperStreet(t)
 		h.say(language)
-		asks, _, _ := strings.Cut(h.as("dana", "help").Text, "\n\n")
+		h.say("help")
+		asks, _, _ := strings.Cut(h.as("dana", "more").Text, "\n\n")
 		for example := range strings.Lines(asks) {
-			example, _, _ = strings.Cut(strings.TrimSpace(example), " (") // what it does is in brackets
+			_, example, _ = strings.Cut(strings.TrimSpace(example), ": ") // what it gives comes first
 			if r := h.as("dana", example); !r.Understood && !strings.Contains(r.Text, "?") {
 				t.Errorf("help in %s: %q was neither answered nor asked back about: %s", language, example, r.Text)
 			}
@@ -390,28 +402,40 @@ func FuzzHandle(f *testing.F) {
 	})
 }
 
-// The cautions of every day are told once a job, and on request.
-func TestCautionsOfEveryDayAreToldOnceAJob(t *testing.T) {
-	const everyday = "Test plastic with water"
+// A caution of every day is told once a day, and on request; each answer has one
+// at most.
+func TestCautionsOfEveryDayAreToldOnceADay(t *testing.T) {
+	const everyday = "Glue: keep air moving"
 	h := juniperStreet(t)
 	h.say("12 set 45s 2 pvc dwv", everyday)
-	for _, next := range []string{"same but 14", "takeoff 1-1/8", "same but 11"} {
+	h.restart()
+	for _, next := range []string{"same but 14", "takeoff 1-1/8", "same but 11", "14 set 45s 3 pvc dwv"} {
 		if text := h.as("dana", next).Text; strings.Contains(text, everyday) {
-			t.Errorf("%q is told again what the job was told:\n%s", next, text)
+			t.Errorf("%q is told again what was told:\n%s", next, text)
 		}
 	}
-	h.say("cautions", everyday)
-	h.say("14 set 45s 3 pvc dwv", everyday)
+	h.say("cautions", "Primer and cement: keep air moving")
+	h.say("why", "Primer and cement: keep air moving", "Test plastic with water")
 	h.say("set 12 45s", "What pipe?")
 	h.say("2 abs", "ABS has to be dry")
+	h.now = h.now.Add(23 * time.Hour)
+	h.say("12 set 45s 2 pvc dwv", everyday)
+}
+
+// A grave caution is given every time, and two of them both.
+func TestGraveCautionsAreNeverLost(t *testing.T) {
+	h := juniperStreet(t)
+	for range 3 {
+		h.say("set 12 45s 2 pvc dwv gas line through a joist, the grey ones", "Cut about", "If gas: licensed work", "Joist, stud or beam")
+	}
 }
 
 // What a pipe carries is read wherever it is told.
 func TestWhatThePipeCarriesIsRead(t *testing.T) {
 	for text, want := range map[string]string{
-		"set 12 45s 3/4 copper gas line takeoff 1/2":             "If it carries gas",
-		"set 12 45s 2 pvc gas line takeoff 1-1/8":                "If it carries gas",
-		"set 12 45s 1 pex gas":                                   "If it carries gas",
+		"set 12 45s 3/4 copper gas line takeoff 1/2":             "If gas: licensed work",
+		"set 12 45s 2 pvc gas line takeoff 1-1/8":                "If gas: licensed work",
+		"set 12 45s 1 pex gas":                                   "If gas: licensed work",
 		"set 12 45s 3/4 copper medical gas oxygen line":          "Medical gas: certified installers",
 		"set 12 45s 2 pvc compressed air":                        "I figure no compressed air in PVC",
 		"set 12 45s 1 pvc schedule 80 compressed air takeoff 1":  "I figure no compressed air in PVC",
@@ -421,12 +445,12 @@ func TestWhatThePipeCarriesIsRead(t *testing.T) {
 		"set 12 45s 2 pvc water line":                            "PVC schedule 40",
 		"set 12 45s 1-1/2 pvc cold water":                        "PVC schedule 40",
 		"set 12 45s 2 pvc irrigation":                            "PVC schedule 40",
-		"set 12 45s 2 pvc dwv potable":                           "These are drain fittings",
-		"set 12 45s 3 pvc dwv vent":                              "A vent has to keep rising",
-		"core drill through the wall, set 12 45s 2 pvc dwv":      "silica",
-		"set 12 45s 2 pvc dwv through a joist":                   "Don't cut or drill a joist",
-		"set 12 45s, ends are 9 apart now, 4 cast iron no hub":   "Cast iron is heavy",
-		"set 12 45s, ends are 9 apart now, 1 copper takeoff 1/2": "Old work may hold lead",
+		"set 12 45s 2 pvc dwv potable":                           "Drain fittings: not for",
+		"set 12 45s 3 pvc dwv vent":                              "A vent keeps rising",
+		"core drill through the wall, set 12 45s 2 pvc dwv":      "Silica dust",
+		"set 12 45s 2 pvc dwv through a joist":                   "Joist, stud or beam: no cut",
+		"set 12 45s, ends are 9 apart now, 4 cast iron no hub":   "Hang cast iron before you cut",
+		"set 12 45s, ends are 9 apart now, 1 copper takeoff 1/2": "Old joints may be lead",
 	} {
 		if got := ask(new(bot.Forgetful), text); !strings.Contains(got, want) {
 			t.Errorf("%q says nothing of %q:\n%s", text, want, got)

@@ -15,7 +15,7 @@ func TestCrewsTakeoffServesEveryone(t *testing.T) {
 		t.Helper()
 		wants(t, text, h.as("sam", text).Text, words...)
 	}
-	sam("12 set 45s 2 abs", "Cut 14-3/4 in light\n", "Takeoff 1-1/8 each, the crew's, set by dana, 3 Nov\n")
+	sam("12 set 45s 2 abs", "Cut 14-3/4 in light\n", "Takeoff 1-1/8, the crew's, set by dana, 3 Nov")
 	sam("takeoffs", "The crew's, for everyone here:\n1. 45, 2 ABS DWV: 1-1/8, center to stop, set by dana, 3 Nov")
 
 	// A member's own goes before it, for that member alone.

@@ -41,6 +41,21 @@
 // makes a new job, for it is another piece. A takeoff measured for the last job
 // answers that job again under its number, for it is the same piece.
 //
+// What is said first is short; the whole of it and the sums are kept with the job,
+// for "why" and "explain" (history.go).
+//
+// # Taking back
+//
+// What a message did to what is kept is remembered as a deed (undo.go): undo takes
+// back the last one, and then the one before. Deeds are the person's own, also
+// where the list is a group's, and hold nobody's name.
+//
+// # Whole messages that mean something
+//
+// phrases.csv has the words that mean something by themselves and are no
+// measurement: hi, help, settings, done, no. They are read before all else, in
+// both languages.
+//
 // # Takeoffs of one's own
 //
 // A takeoff comes in as it was measured: center to stop, face and depth, or the

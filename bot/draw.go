@@ -30,7 +30,7 @@ func (t *turn) draw(s parser.Statement) part {
 	if err != nil {
 		return t.refuse(s, err)
 	}
-	p := said(s, true, firstFigure(answer, wording.Reply(answer, t.options(ask.Language))))
+	p := said(s, true, wording.First(answer, t.options(ask.Language)))
 	if p.files = t.picture(answer, number); len(p.files) == 0 {
 		return t.tell(s, false, wording.NoDrawing)
 	}

@@ -51,6 +51,9 @@ func (t *turn) settleForgetting(text string) (part, bool) {
 		return part{}, false
 	}
 	t.talk.Forgetting = false
+	if isNo(text) {
+		return t.tell(parser.Statement{Text: text}, true, wording.NothingDeleted), true
+	}
 	if !isYes(text) {
 		return part{}, false
 	}
@@ -65,6 +68,12 @@ func (t *turn) settleForgetting(text string) (part, bool) {
 func isYes(text string) bool {
 	word := strings.ToLower(strings.Trim(text, " \t\r\n.,"))
 	return slices.Contains([]string{"yes", "yes please", "sí", "si"}, word)
+}
+
+// isNo says whether a message is a plain no.
+func isNo(text string) bool {
+	word := strings.ToLower(strings.Trim(text, " \t\r\n.,"))
+	return slices.Contains([]string{"no", "nope", "keep it", "keep", "leave it", "no gracias", "déjalo", "dejalo"}, word)
 }
 
 // exportData hands over all that is kept of this person in this chat. Where others
@@ -100,7 +109,7 @@ func (t *turn) meant(words []string, crew bool) []entry {
 		words[i] = bare(w)
 	}
 	return slices.DeleteFunc(t.list(), func(o entry) bool {
-		if o.crew != crew {
+		if o.Crew != crew {
 			return true
 		}
 		var fitting []string
@@ -136,8 +145,9 @@ func (t *turn) forgetTakeoff(s parser.Statement, entries []entry) part {
 		return t.tell(s, false, wording.NoSuchTakeoff)
 	}
 	var lines []string
+	t.noteDeed(deed{Did: forgot, Before: entries})
 	for _, o := range entries {
-		if o.crew {
+		if o.Crew {
 			t.memory.ForgetCrewTakeoff(o.Takeoff)
 		} else {
 			t.memory.ForgetTakeoff(o.Takeoff)

@@ -41,7 +41,7 @@ func TestFirstRightFigureHasIt(t *testing.T) {
 	if got := h.crewChat("Kim", right); got.Private || !strings.HasPrefix(got.Text, "Kim: Right. ") {
 		t.Errorf("the first right figure is answered %+v", got)
 	}
-	if got := h.crewChat("Dana", right); !strings.HasPrefix(got.Text, right+" in") {
+	if got := h.crewChat("Dana", right); !strings.HasPrefix(got.Text, right+" of what?") {
 		t.Errorf("the second right figure is answered %q", got.Text)
 	}
 	for user, want := range map[string]string{

@@ -26,15 +26,19 @@ func (t *turn) keep(j job, a *figure.Answer, text, read string) uint64 {
 		Name:    short(j.name),
 		Asked:   j.asked,
 		Ask:     ask,
-		Figure:  firstFigure(a, text),
+		Figure:  wording.First(a, t.options(j.ask.Language)),
 		Summary: read,
 		Reply:   text,
+		Whole:   t.talk.Whole,
+		Sums:    t.talk.Sums,
 		Steps:   t.talk.Steps,
 	}
 	if j.number != 0 && t.memory.ChangeJob(kept) {
 		return j.number
 	}
-	return t.memory.AddJob(kept)
+	number := t.memory.AddJob(kept)
+	t.noteDeed(deed{Did: keptJob, Job: number})
+	return number
 }
 
 // askedBy is what a job asked; nil where another version kept it: it can still
@@ -45,13 +49,6 @@ func askedBy(j store.Job) *parser.Ask {
 		return nil
 	}
 	return ask
-}
-
-// firstFigure is the line of a reply that holds the one number: the first,
-// unless measurements that disagree are named before it.
-func firstFigure(a *figure.Answer, reply string) string {
-	lines := strings.Split(reply, "\n")
-	return lines[min(len(a.Unequal), len(lines)-1)]
 }
 
 // job finds a job; number 0 is the last one.
@@ -119,6 +116,7 @@ func (t *turn) name(s parser.Statement) part {
 	if !ok {
 		return t.tell(s, false, wording.NoJobToName)
 	}
+	t.noteDeed(deed{Did: namedJob, Jobs: []store.Job{{Number: j.Number, Name: j.Name}}})
 	j.Name = name
 	t.memory.ChangeJob(j)
 	if j.Number == t.talk.Job {
@@ -137,20 +135,6 @@ func short(name string) string {
 	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
 }
 
-// undo drops the last job, or one by its number. The one before it is then what a change changes.
-func (t *turn) undo(s parser.Statement) part {
-	return t.drop(s, s.Command.Number)
-}
-
-func (t *turn) drop(s parser.Statement, number int) part {
-	j, ok := t.job(number)
-	if !ok {
-		return t.tell(s, false, wording.NothingToUndo)
-	}
-	t.takeAway(j.Number)
-	return t.tell(s, true, wording.Dropped, "what", jobLine(j))
-}
-
 // takeAway takes a job off the list. Where it was the one that is talked about,
 // that is now the one before it.
 func (t *turn) takeAway(number uint64) {
@@ -163,7 +147,7 @@ func (t *turn) takeAway(number uint64) {
 
 // backTo makes the last job on the list the one that is talked about.
 func (t *turn) backTo() {
-	t.talk.Ask, t.talk.Shown, t.talk.Steps, t.talk.Name, t.talk.Job = nil, nil, "", "", 0
+	t.talk.Ask, t.talk.Shown, t.talk.told, t.talk.Name, t.talk.Job = nil, nil, told{}, "", 0
 	t.talk.Cuts, t.talk.Unfigured = nil, false
 	if last, ok := t.job(0); ok {
 		t.takeUp(last)
@@ -177,23 +161,93 @@ func (t *turn) takeUp(j store.Job) {
 		return
 	}
 	t.talk.Ask, t.talk.Shown = ask, ask
-	t.talk.Steps, t.talk.Name, t.talk.Job = j.Steps, j.Name, j.Number
+	t.talk.told, t.talk.Name, t.talk.Job = toldOf(j), j.Name, j.Number
 }
 
-// explain repeats how the last answer was figured, or that of a job by number.
-func (t *turn) explain(s parser.Statement) part {
-	steps, about := t.talk.Steps, t.talk.Job
-	if n := s.Command.Number; n != 0 {
-		j, ok := t.job(n)
-		if !ok {
-			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(n))
-		}
-		steps, about = j.Steps, j.Number
+// told is all that there is to say of an answer beside what was said first.
+type told struct {
+	Whole string `json:",omitzero"` // all of it, with sources and second figures
+	Sums  string `json:",omitzero"` // how it was figured, in short
+	Steps string `json:",omitzero"` // and step by step
+}
+
+func toldOf(j store.Job) told { return told{j.Whole, j.Sums, j.Steps} }
+
+// toldOfLast is what there is to say of the last answer, or of a job by its
+// number; problem is why there is none.
+func (t *turn) toldOfLast(s parser.Statement, number int) (all told, about uint64, problem *part) {
+	if number == 0 {
+		return t.talk.told, t.talk.Job, nil
 	}
-	if steps == "" {
+	j, ok := t.job(number)
+	if !ok {
+		p := t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
+		return told{}, 0, &p
+	}
+	return toldOf(j), j.Number, nil
+}
+
+// explain repeats how the last answer was figured, or that of a job by number:
+// the sums, and more gives every step.
+func (t *turn) explain(s parser.Statement) part {
+	if p, ok := t.hintOfProblem(s); ok && s.Command.Number == 0 {
+		return p
+	}
+	all, about, problem := t.toldOfLast(s, s.Command.Number)
+	switch {
+	case problem != nil:
+		return *problem
+	case all.Steps == "":
+		return t.tell(s, false, wording.NothingToExplain)
+	case all.Sums == "" || all.Sums == all.Steps:
+		p := said(s, true, all.Steps)
+		p.about = about
+		return t.whyASteps(p, s.Command.Number)
+	}
+	p := said(s, true, all.Sums)
+	p.about = about
+	t.talk.More = moreSteps
+	return t.sumsButtons(p, s.Command.Number)
+}
+
+// whyIt says all that there is to say of the last answer, or of a job.
+func (t *turn) whyIt(s parser.Statement, number int) part {
+	all, about, problem := t.toldOfLast(s, number)
+	switch {
+	case problem != nil:
+		return *problem
+	case all.Whole == "":
 		return t.tell(s, false, wording.NothingToExplain)
 	}
-	p := said(s, true, steps)
+	p := said(s, true, all.Whole)
 	p.about = about
-	return t.whyASteps(p, s.Command.Number)
+	t.talk.More = moreSteps
+	return p
+}
+
+// What more gives after one reply and another.
+const (
+	moreWhole = "whole" // of an answer
+	moreSteps = "steps"
+	moreHelp  = "help"
+)
+
+// more goes on where the last reply was cut short, or tells the steps of a job.
+func (t *turn) more(s parser.Statement, number int) part {
+	switch {
+	case number == 0 && t.talk.More == moreHelp:
+		return t.help(s)
+	case number == 0 && t.talk.More == moreWhole:
+		return t.whyIt(s, 0)
+	}
+	all, about, problem := t.toldOfLast(s, number)
+	switch {
+	case problem != nil:
+		return *problem
+	case all.Steps == "":
+		return t.help(s)
+	}
+	p := said(s, true, all.Steps)
+	p.about = about
+	return t.whyASteps(p, number)
 }

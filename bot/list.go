@@ -17,8 +17,11 @@ import (
 
 // obey does what is to be done with the cut list or with the jobs.
 func (t *turn) obey(s parser.Statement, o order) part {
-	if o.language == parser.Spanish {
-		t.talk.Language = parser.Spanish
+	if o.language != "" && (o.language == parser.Spanish || o.phrase != "") {
+		t.talk.Language = o.language
+	}
+	if o.phrase != "" {
+		return t.meet(s, o)
 	}
 	switch o.act {
 	case addPiece:
@@ -26,7 +29,7 @@ func (t *turn) obey(s parser.Statement, o order) part {
 	case showList:
 		return t.showList(s)
 	case dropPiece:
-		if o.all && t.message.Group != nil {
+		if o.all {
 			return t.clearList(s, "")
 		}
 		return t.eachPiece(s, o, t.dropPiece)
@@ -102,6 +105,7 @@ func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, 
 		setter = t.message.User
 	}
 	note := added{Job: from, When: t.message.When, Message: t.message.ID}
+	done := deed{Did: addedPieces}
 	var lines []string
 	for _, c := range cuts {
 		c.When, c.Message, c.Setter, c.Name, c.Floor = t.message.When, t.message.ID, setter, short(name), short(floor)
@@ -110,10 +114,13 @@ func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, 
 			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
 			break
 		}
-		note.Numbers = append(note.Numbers, c.Number)
+		note.Numbers, done.Cuts = append(note.Numbers, c.Number), append(done.Cuts, c)
 		lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
 	}
 	t.noteAdded(note)
+	if len(done.Cuts) > 0 {
+		t.noteDeed(done)
+	}
 	t.touched = true
 	t.listing++
 	p := said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
@@ -158,6 +165,9 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 		lines = append(lines, do(pieces[i]))
 	}
 	t.noteHandled(note)
+	if len(note.Before) > 0 {
+		t.noteDeed(deed{Did: didPieces, Cuts: note.Before})
+	}
 	t.touched = true
 	return said(s, found, strings.Join(lines, "\n"))
 }
@@ -183,18 +193,19 @@ func (t *turn) reopen(c store.Cut) string {
 	return t.pieceLine(c)
 }
 
-// clearList begins a new list. One that others have pieces on is cleared by a button
-// only, and as long as it is as it was when that was asked.
+// clearList begins a new list, as long as it is as it was when that was asked: one
+// that others have pieces on by a button only, one's own by a yes too.
 func (t *turn) clearList(s parser.Statement, asked string) part {
 	pieces := t.pieces()
 	switch now := stateOf(t.listMemory().Cuts()); {
 	case len(pieces) == 0:
 		return t.tell(s, true, wording.ListEmpty)
-	case asked == "" && t.message.Group != nil:
+	case asked == "":
 		return t.askToClear(s, pieces, now)
 	case asked != "" && asked != now:
 		return t.tell(s, false, wording.ListChanged)
 	}
+	t.noteDeed(deed{Did: cleared, Cuts: t.listMemory().Cuts()})
 	t.listMemory().ClearCuts()
 	t.touched = true
 	t.talk.Added, t.talk.Handled = nil, nil
@@ -216,9 +227,28 @@ func stateOf(cuts []store.Cut) string {
 
 func (t *turn) askToClear(s parser.Statement, pieces []cutlist.Piece, state string) part {
 	open := len(cutlist.Open(pieces))
-	p := t.tell(s, true, wording.ClearReally, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
+	ask := wording.ClearReally
+	if t.message.Group == nil {
+		ask, t.talk.Clearing = wording.ClearMine, state
+	}
+	p := t.tell(s, true, ask, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
 	p.buttons = [][]Button{{{Label: t.say(wording.ClearButton), Says: "clear list " + asItWas + state}}}
 	return p
+}
+
+// settleClearing takes the next message for the answer, where it was asked
+// whether one's own list is to be cleared.
+func (t *turn) settleClearing(text string) (part, bool) {
+	state := t.talk.Clearing
+	t.talk.Clearing = ""
+	switch s := (parser.Statement{Text: text}); {
+	case state == "":
+	case isNo(text):
+		return t.tell(s, true, wording.ListStays), true
+	case isYes(text):
+		return t.clearList(s, state), true
+	}
+	return part{}, false
 }
 
 // pieces are those on the list, as package cutlist has them.

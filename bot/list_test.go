@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"encoding/csv"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -36,7 +37,10 @@ func TestAnswersGoToTheList(t *testing.T) {
 	h.say("drop 2", "Dropped □ 2. 26-1/16 light, 45s, 2 ABS DWV, kitchen")
 	h.say("drop 2", "There is no piece 2; list shows them.")
 	h.say("list", "Cut list: 1 open, 1 done\n2 ABS DWV\n■ 1. ", "□ 3. ")
-	h.say("clear list", "List cleared. It had 1 open, 1 done.")
+	h.say("clear list", "Clear the list, 1 open and 1 done?")
+	h.say("no", "The list stays.")
+	h.say("clear list", "Say yes, or no.")
+	h.say("yes", "List cleared. It had 1 open, 1 done.")
 	h.say(twelve+"\nadd bath", "2) add bath\nOn the list: □ 1. 14-3/4 light, 45s, 2 ABS DWV, bath")
 }
 
@@ -47,7 +51,7 @@ func TestListInSpanish(t *testing.T) {
 	h.say("lista", "Lista de cortes: 1 abiertas, 0 hechas\n")
 	h.say("hecha 1", "■ 1. ")
 	h.say("pendiente 1", "□ 1. ")
-	h.say("tramos 10 pies segueta", "2 ABS DWV: 1 tramo de 10 pies.", "resto 105-3/16", "Conexiones, 2 ABS DWV: 2 × codo de 45", "Corte de sierra 0.04, segueta")
+	h.say("tramos 10 pies segueta", "2 ABS DWV: 1 tramo de 10 pies.", "resto 105-3/16", "Conexiones, 2 ABS DWV: 2 × codo de 45", "Corte de sierra 3/64, segueta")
 	h.say("quitar 1", "Quitado □ 1. ")
 	h.say("vaciar lista", "La lista está vacía")
 }
@@ -119,6 +123,7 @@ func TestListFollowsTheJob(t *testing.T) {
 	h.say("takeoff is 1-1/4", "Cut 14-1/2 in light\n", "Piece 1 is marked done at 14-3/4 light. Measure it.")
 	h.say("list", "■ 1. 14-3/4 light, 45s, laundry")
 	h.say("clear list")
+	h.say("yes")
 	h.say(twenty)
 	h.say("add", "□ 1. 26-1/16 light")
 	h.say("takeoff is 1-1/8", "Cut")
@@ -206,13 +211,13 @@ func TestPlanOfALongListIsPaper(t *testing.T) {
 	}
 	reply := h.say("sticks")
 	waits := 0
-	for _, f := range reply.Files {
+	for _, f := range reply.Aside {
 		waits += len(f.Content) + len(f.Recipe)
 	}
 	if waits > 200<<10 {
 		t.Errorf("%d bytes wait to be sent", waits)
 	}
-	for _, noted := range reply.Files[1:] {
+	for _, noted := range reply.Aside[1:] {
 		f, ok := h.bot.Paint(noted)
 		if !ok || f.Picture || f.Name != "sticks-2026-11-03.pdf" || !strings.HasPrefix(string(f.Content), "%PDF-") {
 			t.Errorf("%s, a picture: %t, %d bytes", f.Name, f.Picture, len(f.Content))
@@ -225,7 +230,7 @@ func TestPlanOfALongListIsPaper(t *testing.T) {
 
 func file(t *testing.T, r bot.Reply, name string) bot.File {
 	t.Helper()
-	for _, f := range r.Files {
+	for _, f := range slices.Concat(r.Files, r.Aside) {
 		if f.Name == name {
 			f, ok := new(bot.Conversation).Paint(f)
 			if !ok {
@@ -331,6 +336,7 @@ func TestListFollowsAnEditedMessage(t *testing.T) {
 
 	// An edited add is not a second piece.
 	h.say("clear list")
+	h.say("yes")
 	h.say(twelve)
 	h.say("add laundry", "□ 1. ")
 	wants(t, "edited", h.edited("add kitchen", h.id), "On the list: □ 2. 14-3/4 light, 45s, 2 ABS DWV, kitchen")
@@ -396,5 +402,6 @@ func TestListFollowsAnEditedOrder(t *testing.T) {
 	opened := h.id
 	h.say("done 3", "■ 3. ")
 	h.say("clear list")
+	h.say("yes")
 	wants(t, "edited", h.edited("undone 4", opened), "The list is empty")
 }

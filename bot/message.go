@@ -5,15 +5,18 @@ import (
 	"time"
 
 	"dogleg/bot/wording"
+	"dogleg/parser"
 	"dogleg/store"
 )
 
 // Message is what a person wrote, or said to an ear that wrote it down.
 type Message struct {
-	Text string
-	When time.Time // where the person is
-	From string    // what the others in the chat call them, may be empty
-	User string    // who that is in the chat, where there are others; may be empty
+	Text     string
+	When     time.Time       // where the person is
+	From     string          // what the others in the chat call them, may be empty
+	Language parser.Language // that they speak where they write, as far as that is known
+
+	User string // who that is in the chat, where there are others; may be empty
 
 	// Pressed is what a button holds that was pressed, in place of Text.
 	Pressed string

@@ -47,8 +47,8 @@ func TestUnitOfInches(t *testing.T) {
 // What stands beside a bare number says its unit, and so does what it changes.
 func TestUnitBeside(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"set 300 mm 45s 22 mm copper takeoff 15", "Cut 394 mm"},              // 424.26 − 30
-		{"roll 200 mm rise 150 45s 22 mm copper takeoff 15", "Cut 324 mm"},    // 250 × √2 − 30
+		{"set 300 mm 45s 22 mm copper takeoff 15", "Cut 394 mm"}, // 424.26 − 30
+		{"roll 200 mm rise 150 45s 22 mm copper", "rise 150 mm"},
 		{"set 0.3 m 45s 22 mm copper takeoff 15 mm", "Cut 394 mm"},            // the same
 		{"set 12-1/2 45s takeoff 2, 2 pvc dwv", "Cut 13-11/16 in"},            // 17.6777 − 4
 		{"set 12 in 45s 110 mm pvc pressure takeoff 1 in", "Cut 15 in light"}, // 16.9706 − 2: inches, whatever the pipe
@@ -75,9 +75,9 @@ func TestInAnotherUnit(t *testing.T) {
 // Bends that are sold by the angle left between the pipes turn the rest.
 func TestAngleBetweenThePipes(t *testing.T) {
 	h := juniperStreet(t)
-	h.say("set 300 mm 135s 22 mm copper takeoff 15 mm", "Cut 394 mm", `Took "135" as the angle between the pipes: turns 45°`)
+	h.say("set 300 mm 135s 22 mm copper takeoff 15 mm", "Cut 394 mm", `Took "135" as 45°`)
 	// 300 ÷ sin 87.5° = 300.29, less 120 and two seals of 10.
-	h.say("set 300 mm 92.5s 110 mm pvc takeoff 60 mm", "Cut about 160 mm", `Took "92.5" as the angle between the pipes: turns 87.5°`)
+	h.say("set 300 mm 92.5s 110 mm pvc takeoff 60 mm", "Cut about 160 mm", `Took "92.5" as 87.5°`)
 	if r := h.as("dana", "set 300 mm 100s 22 mm copper takeoff 15 mm"); r.Understood {
 		t.Errorf("100s: %s", r.Text)
 	}
@@ -96,11 +96,11 @@ func TestCodeIsAskedOnce(t *testing.T) {
 	}
 	h.say("AS/NZS 3500", "Drains by AS/NZS 3500")
 	h.restart()
-	h.say("fall over 12 m at 1 in 80 110 mm pvc", "Under 1 in 60, the least by AS/NZS 3500.2 as I recall it")
+	h.say("fall over 12 m at 1 in 80 110 mm pvc", "Under the least by AS/NZS 3500.2, as I recall it")
 	h.say("code IPC", "Drains by IPC")
-	h.say("fall over 22 ft at 1/4 3 pvc dwv", "Meets 1/8 per foot, the least by IPC Table 704.1; check")
+	h.say("fall over 22 ft at 1/4 3 pvc dwv", "Enough by IPC Table 704.1")
 	h.say("code none", "No code")
-	if r := h.as("dana", "fall over 22 ft at 1/4 3 pvc dwv"); strings.Contains(r.Text, "least") {
+	if r := h.as("dana", "fall over 22 ft at 1/4 3 pvc dwv"); strings.Contains(r.Text, "nough") {
 		t.Errorf("after none: %s", r.Text)
 	}
 }

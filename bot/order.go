@@ -32,7 +32,8 @@ const (
 
 // order is an act, what it is to be done with and the language it was said in.
 type order struct {
-	act      act
+	act      act    // none where it is a phrase
+	phrase   phrase // none where it is an act
 	numbers  []uint64
 	all      bool   // in place of numbers
 	words    string // as they were written
@@ -51,6 +52,7 @@ const (
 	aStock  taking = "a stock length, a saw, a pipe" // or nothing
 	aName   taking = "a name"                        // or nothing
 	aSearch taking = "a search"
+	oneOnly taking = "one number"
 )
 
 // opening is how an order begins.
@@ -58,11 +60,21 @@ type opening struct {
 	words    *regexp.Regexp
 	takes    taking
 	act      act
+	phrase   phrase
 	language parser.Language
 }
 
 func opens(language parser.Language, act act, takes taking, words string) opening {
-	return opening{regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`), takes, act, language}
+	return opening{words: beginning(words), takes: takes, act: act, language: language}
+}
+
+// says is how a phrase begins that a number follows.
+func says(language parser.Language, phrase phrase, words string) opening {
+	return opening{words: beginning(words), takes: oneOnly, phrase: phrase, language: language}
+}
+
+func beginning(words string) *regexp.Regexp {
+	return regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`)
 }
 
 // openings are the words of the cut list. They are read here and not by the
@@ -96,6 +108,11 @@ var openings = sync.OnceValue(func() []opening {
 		opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
 		opens(parser.English, findJobs, aSearch, `jobs?`),
 		opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
+		says(parser.Spanish, forgetTheirs, `olvid[ae]r? (?:el )?descuento`),
+		says(parser.English, tellWhy, `why(?: job)?`),
+		says(parser.Spanish, tellWhy, `por qu[eé](?: trabajo)?`),
+		says(parser.English, tellMore, `more(?: of)?(?: job)?`),
+		says(parser.Spanish, tellMore, `m[aá]s(?: de)?(?: trabajo)?`),
 		opens(parser.English, addPiece, aName, `add`),
 		opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
 	}
@@ -106,6 +123,9 @@ func readOrder(text string) (order, bool) {
 	text = strings.TrimRight(strings.TrimSpace(text), ".")
 	if text != "" && text[0] >= '0' && text[0] <= '9' { // no opening begins so, and most messages do
 		return order{}, false
+	}
+	if o, ok := readPhrase(text); ok {
+		return o, true
 	}
 	for _, o := range openings() {
 		head := o.words.FindString(text)
@@ -121,7 +141,7 @@ func readOrder(text string) (order, bool) {
 
 // read reads what follows an opening.
 func (o opening) read(rest string) (order, bool) {
-	read := order{act: o.act, words: rest, language: o.language}
+	read := order{act: o.act, phrase: o.phrase, words: rest, language: o.language}
 	ok := true
 	switch o.takes {
 	case nothing:
@@ -136,6 +156,9 @@ func (o opening) read(rest string) (order, bool) {
 		number, name, _ := strings.Cut(rest, " ")
 		read.numbers, _, ok = pieceNumbers(number)
 		read.words = strings.TrimLeft(strings.TrimSpace(name), ":, ")
+	case oneOnly:
+		read.numbers, read.all, ok = pieceNumbers(rest)
+		ok = ok && len(read.numbers) == 1
 	case aSearch:
 		ok = rest != "" && !isNumber(rest)
 	case aName:

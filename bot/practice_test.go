@@ -101,7 +101,7 @@ func TestTalkBesidePractice(t *testing.T) {
 		t.Errorf("the second try is marked %q", right)
 	}
 	h.say("stop")
-	if after := h.say("99").Text; !strings.HasPrefix(after, "99 in") {
+	if after := h.say("99").Text; !strings.HasPrefix(after, "99 of what?") {
 		t.Errorf("after stop, 99 is answered %q", after)
 	}
 	for _, text := range []string{"skip", "stop"} {

@@ -29,9 +29,6 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 	if len(t.waiting) == 0 {
 		return nil
 	}
-	if parts := t.settleUnit(text); len(parts) > 0 {
-		return parts
-	}
 	if standsAlone(statements[0]) {
 		return nil
 	}

@@ -33,10 +33,17 @@ func readByRules(text string) []parser.Statement {
 	return enriched(parser.Parse(text))
 }
 
-// enriched adds to statements what their words say besides: what the pipe carries.
+// inSpanish are letters that no English word has.
+const inSpanish = "áéíóúñüÁÉÍÓÚÑÜ¿¡"
+
+// enriched adds to statements what their words say besides: what the pipe carries,
+// and that they are Spanish where only Spanish is written so.
 func enriched(statements []parser.Statement) []parser.Statement {
 	for _, s := range statements {
 		if s.Ask != nil {
+			if strings.ContainsAny(s.Text, inSpanish) {
+				s.Ask.Language = parser.Spanish
+			}
 			carried(s.Ask, s.Text)
 			notForKeeping(s.Ask)
 		}

@@ -14,7 +14,8 @@ func TestRuleBehindAStep(t *testing.T) {
 		t.Errorf("before any answer: %q", got)
 	}
 	h.say("12 set 45s 2 pvc dwv takeoff 1-1/8")
-	steps := h.say("explain").Text
+	h.say("explain", "4. Travel: 12 × 1.4142 = 16.9706\n", "7. Cut: 16.9706 - 2 × 1.125 = 14.7206, 14-3/4 light")
+	steps := h.say("more").Text
 	if !strings.HasSuffix(steps, "\nWhy a step is so: rule 4") {
 		t.Errorf("explain ends with %q", steps)
 	}
@@ -29,7 +30,7 @@ func TestRuleBehindAStep(t *testing.T) {
 	h.say("rule", "1 to 11")
 	h.say("rule 4 of job 7", "no job 7")
 	h.say("16-15/16 - 3")
-	if got := h.say("explain 1").Text; !strings.HasSuffix(got, "rule 4 of job 1") {
+	if got := h.say("more 1").Text; !strings.HasSuffix(got, "rule 4 of job 1") {
 		t.Errorf("explain 1 ends with %q", got)
 	}
 }
@@ -93,7 +94,7 @@ func TestPicturesForTheApprentice(t *testing.T) {
 			says = append(says, b.Label+": "+b.Says)
 		}
 	}
-	want := "Rule 4: rule 4 of job 1, Rule 5: rule 5 of job 1, Rule 6: rule 6 of job 1, Rule 7: rule 7 of job 1"
+	want := "Rule 4: rule 4 of job 1, Rule 5: rule 5 of job 1, Rule 6: rule 6 of job 1, Rule 7: rule 7 of job 1, Every step: more"
 	if got := strings.Join(says, ", "); got != want {
 		t.Errorf("buttons %s", got)
 	}

@@ -31,11 +31,15 @@ type settings struct {
 // set changes a setting: "metric on", "handbook two", "spanish".
 func (t *turn) set(s parser.Statement) part {
 	object, value := s.Command.Object, strings.ToLower(s.Command.Value)
+	before := t.settings
 	var done wording.Phrase
 	switch object {
 	case "talk":
 		p := t.setTalk(s, value == "on")
 		t.note(store.Settings, t.settings)
+		if t.settings != before {
+			t.noteDeed(deed{Did: changedSet, Settings: &before, Says: settingNow(object, before)})
+		}
 		return p
 	case "metric":
 		t.settings.Metric, t.settings.Inches = value != "off", value == "off"
@@ -62,7 +66,20 @@ func (t *turn) set(s parser.Statement) part {
 		return t.tell(s, false, wording.NoSuchSetting)
 	}
 	t.note(store.Settings, t.settings)
+	t.noteDeed(deed{Did: changedSet, Settings: &before, Says: settingNow(object, before)})
 	return t.tell(s, true, done)
+}
+
+// handbookPhrase says which figures are taken.
+func handbookPhrase(h figure.HandbookSet) wording.Phrase {
+	switch h {
+	case figure.TwoDecimals:
+		return wording.HandbookTwo
+	case figure.ThreeDecimals:
+		return wording.HandbookThree
+	case figure.ExactFigures:
+	}
+	return wording.HandbookOff
 }
 
 func handbook(value string) (figure.HandbookSet, wording.Phrase) {

@@ -140,9 +140,9 @@ func (t *turn) sticks(s parser.Statement, words string) part {
 	}
 	o := t.options(t.talk.Language)
 	p := said(s, true, wording.Sticks(buys, with.saw, o))
-	p.files = append(p.files, File{Name: "sticks" + t.stamp() + ".csv", Content: stickTable(buys)})
+	p.aside = append(p.aside, File{Name: "sticks" + t.stamp() + ".csv", Content: stickTable(buys)})
 	r := recipe{Of: theSticks, Options: o, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe, When: t.message.When}
-	p.files = append(p.files, t.toBePainted(r, "sticks"+t.stamp()+".png", true)...)
+	p.aside = append(p.aside, t.toBePainted(r, "sticks"+t.stamp()+".png", true)...)
 	return p
 }
 

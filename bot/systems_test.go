@@ -23,7 +23,7 @@ var systems = map[string]struct{ pipe, means, source, gap string }{
 	"pp-soil":           {"", "", "", ""}, // said by its material, which other words have to tell
 	"pe-soil":           {"", "", "", ""},
 	"cast-iron-en":      {"DN100 cast iron", "center to the end of the fitting", "", "Gap 3 mm at each joint: common practice"},
-	"steel-en-threaded": {"DN25 steel", "center to the end of the pipe, made up tight", "", ""},
+	"steel-en-threaded": {"DN50 steel", "center to the end of the pipe, made up tight", "", ""},
 	"steel-en-weld":     {"DN100 steel", "center to face", "an elbow cut down from a 90", "Gap 3 mm at each joint: common practice"},
 	"pvc-metric":        {"63 mm pressure pvc", "Z of ISO 264", "IS 7834-2:1987", ""},
 	"cpvc":              {"1 cpvc", "center to the stop in the socket", "No fitting lengths of ASTM D2846", ""},
@@ -42,6 +42,11 @@ func ask(memory bot.Memory, text string) string {
 	return c.Handle(bot.Message{Text: text, When: morning}, memory).Text
 }
 
+// askWhy is all that there is to say of an answer.
+func askWhy(memory bot.Memory, text string) string {
+	return ask(memory, text) + "\n" + ask(memory, "why")
+}
+
 // TestEachSystem goes through the conversation: what takeoff means in it, where
 // the number comes from, which gap belongs, and that no recalled number passes
 // for a sure one.
@@ -55,12 +60,12 @@ func TestEachSystem(t *testing.T) {
 			if want.pipe == "" {
 				return
 			}
-			looked := ask(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
+			looked := askWhy(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
 			message, travel := "30 set 45s ", "Travel 42-7/16"
 			if s.Metric {
 				message, travel = "762 mm set 45s ", "Travel 1078 mm" // 762 × √2 = 1077.6
 			}
-			cut := ask(new(bot.Forgetful), message+want.pipe)
+			cut := askWhy(new(bot.Forgetful), message+want.pipe)
 			if s.ID == "pex" {
 				wants(t, want.pipe, looked, "I know no takeoff of 1 45 in PEX")
 				wants(t, want.pipe, cut, "I know no takeoff of 1 45 in PEX")
@@ -114,7 +119,7 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 			if gap != "" { // that of the tables is only what is usual
 				message += ", gap " + gap
 			}
-			got := ask(&memory, message)
+			got := askWhy(&memory, message)
 			if s.Joint == catalog.Hub { // the spigot's end was not measured
 				wants(t, want.pipe, got, "Cut about", "1-5/8 at the hub of the one 45, yours, 3 Nov", "at the spigot of the other: pattern from memory")
 				return
@@ -132,13 +137,13 @@ func TestOwnTakeoffInEachSystem(t *testing.T) {
 // and the cut of a set of 300 by two of them: 300 × √2 = 424.26, less two takeoffs
 // and two gaps, which makes the cut unsure where nobody said it.
 var metricSystems = map[string]struct{ takeoff, cut string }{
-	"pvc-soil":          {"27 mm", "Cut about 350 mm\n"}, // 424.26 − 54 − 20
-	"pvc-soil-solvent":  {"12 mm", "Cut 400 mm\n"},
-	"pvc-dwv-as":        {"20 mm", "Cut 384 mm\n"},
-	"pvc-drain":         {"40 mm", "Cut about 324 mm\n"}, // 424.26 − 80 − 20
-	"cast-iron-en":      {"70 mm", "Cut about 2"},        // 424.26 − 140 − 6, and left long
-	"steel-en-threaded": {"20 mm", "384 mm\n"},           // about, where nobody said that it is threaded
-	"steel-en-weld":     {"64 mm", "Cut about 29"},       // 424.26 − 128 − 6, and left long
+	"pvc-soil":          {"27 mm", "Cut about 350 mm"}, // 424.26 − 54 − 20
+	"pvc-soil-solvent":  {"12 mm", "Cut 400 mm"},
+	"pvc-dwv-as":        {"20 mm", "Cut 384 mm"},
+	"pvc-drain":         {"40 mm", "Cut about 324 mm"}, // 424.26 − 80 − 20
+	"cast-iron-en":      {"70 mm", "Cut about 2"},      // 424.26 − 140 − 6, and left long
+	"steel-en-threaded": {"20 mm", "384 mm"},           // about, where nobody said that it is threaded
+	"steel-en-weld":     {"64 mm", "Cut about 29"},     // 424.26 − 128 − 6, and left long
 }
 
 // What was measured in millimeters makes the cut, in millimeters.
@@ -150,11 +155,11 @@ func TestMetricSystemsByTheirOwnMeasure(t *testing.T) {
 			var memory bot.Forgetful
 			asked := ask(&memory, "set 300 mm 45s "+want.pipe)
 			if s.Declared != "" {
-				wants(t, want.pipe, asked, "Travel 424 mm", "own measure, "+want.means)
-				wants(t, measured.takeoff, ask(&memory, strings.TrimSuffix(measured.takeoff, " mm")), measured.cut, s.Name, "Takeoff "+measured.takeoff+" each, as you said")
+				wants(t, want.pipe, asked, "Travel 424 mm", "No cut yet: the 45's own ", s.Name)
+				wants(t, measured.takeoff, ask(&memory, strings.TrimSuffix(measured.takeoff, " mm")), measured.cut, "takeoff "+measured.takeoff, s.Name)
 			}
 			wants(t, want.pipe, ask(&memory, "takeoff "+measured.takeoff), "Kept as yours: 45, ", s.Name)
-			wants(t, want.pipe, ask(&memory, "set 300 mm 45s "+want.pipe), measured.cut, s.Name, "Takeoff "+measured.takeoff+" each, yours", want.gap)
+			wants(t, want.pipe, ask(&memory, "set 300 mm 45s "+want.pipe), measured.cut, s.Name, "Takeoff "+measured.takeoff+", yours")
 		})
 	}
 }
@@ -174,6 +179,6 @@ func TestFittingsThatDoNotExist(t *testing.T) {
 // TestPublishedIsPrintedAsItIs: an elbow whose length was found in print. 14 in
 // less two of 6 and two gaps of 1/8.
 func TestPublishedIsPrintedAsItIs(t *testing.T) {
-	got := ask(new(bot.Forgetful), "14 set 90s 4 butt weld steel, gap 1/8")
+	got := askWhy(new(bot.Forgetful), "14 set 90s 4 butt weld steel, gap 1/8")
 	wants(t, "", got, "Cut 1-3/4 in\n", "Takeoff 6 each: ASME B16.9, center to face. Check it against the fitting.")
 }

@@ -102,17 +102,20 @@ func (t *turn) enter(s parser.Statement, k kept) part {
 		t.failed(job{ask: k.Ask, asked: s.Text}, err)
 		return t.refuse(s, err)
 	}
-	before := ""
+	before, done := "", deed{Did: keptTakeoff}
 	for _, own := range answer.Own {
-		o, old := t.keepOwn(own)
-		k.Own, before = append(k.Own, o), before+old
+		o, old, line := t.keepOwn(own)
+		k.Own, before = append(k.Own, o), before+line
+		done.Crew, done.Before = own.Crew, append(done.Before, old...)
 	}
+	done.Kept = k.Own
 	text := wording.Reply(answer, t.options(k.Ask.Language)) + t.lessDepth(k.Ask, answer) + before
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	if k.Kind == parser.Check || k.Kind == parser.Piece {
 		p.record.Kind = k.Kind
 	}
-	p = t.again(p, answer.Own, k.Last)
+	p = t.again(p, answer.Own, k.Last, &done)
+	t.noteDeed(done)
 	t.talk.Kept = &k
 	return p
 }
@@ -196,9 +199,9 @@ func nameOf(a parser.Ask) string {
 	return catalog.BendOf(a.Angle).Key()
 }
 
-// keepOwn keeps one takeoff, and says in a line of its own which it takes the
-// place of, if any.
-func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before string) {
+// keepOwn keeps one takeoff. It returns which was there before, if any, and says
+// in a line of its own where that takes its place.
+func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before []entry, line string) {
 	kept, set := t.memory.Takeoffs(), t.memory.SetTakeoff
 	if own.Crew {
 		kept, set = t.memory.CrewTakeoffs(), t.memory.SetCrewTakeoff
@@ -211,17 +214,21 @@ func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before string) {
 	}
 	set(o)
 	for _, old := range kept {
-		if store.CompareTakeoffs(old, o) == 0 && old.Length != o.Length {
-			return o, "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length, old.Size), "when", t.day(old.When))
+		if store.CompareTakeoffs(old, o) == 0 {
+			before = []entry{{old, own.Crew}}
+			if old.Length != o.Length {
+				line = "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length, old.Size), "when", t.day(old.When))
+			}
 		}
 	}
-	return o, ""
+	return o, before, line
 }
 
 // again answers the last job anew if it takes one of these takeoffs. Where they
 // were measured for that job, they go before what it said of its ends, and they
-// settle what its pipe is: that of the fitting in the hand.
-func (t *turn) again(kept part, own []figure.Stored, last bool) part {
+// settle what its pipe is: that of the fitting in the hand. What the job was is
+// noted with what was done.
+func (t *turn) again(kept part, own []figure.Stored, last bool, done *deed) part {
 	if t.talk.Ask == nil {
 		return kept
 	}
@@ -237,9 +244,11 @@ func (t *turn) again(kept part, own []figure.Stored, last bool) part {
 	j := job{ask: ask, asked: kept.statement.Text, name: t.talk.Name, number: t.talk.Job, again: !t.talk.Unfigured}
 	if before, ok := t.job(int(j.number)); ok && j.number != 0 {
 		j.asked = before.Asked
+		done.Jobs = []store.Job{before}
 	}
 	t.waiting = nil
 	p := t.figure(kept.statement, j)
+	p.buttons = t.undoPlainly(p.buttons)
 	p.text = kept.text + "\n\n" + p.text
 	p.record.Reply = p.text
 	return p

@@ -84,7 +84,7 @@ func TestFaceWithoutAKnownDepthAsksForIt(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("1-1/2 pvc dwv 45 face 1-7/8", "How deep does the pipe go in?")
 	h.say("3/4", "Kept as yours: 45, 1-1/2 PVC DWV, takeoff 1-1/8", "less 3/4 that the pipe goes in (as you said)")
-	h.say("9 set 45s 1-1/2 abs face 1-7/8", "Cut about", "less a depth of 11/16 from memory")
+	h.say("9 set 45s 1-1/2 abs face 1-7/8", "Cut about", "depth from memory")
 }
 
 func TestTwoTakeoffsInOneMessage(t *testing.T) {
@@ -101,7 +101,7 @@ func TestTwoTakeoffsOfOneFitting(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("12 set 45s 2 abs")
 	// For this piece alone: 16.9706 − 1.125 − 1.25 = 14.5956: 14-5/8 light.
-	h.say("takeoff 1-1/8 and 1-1/4", "Cut 14-5/8 in light\n", "as you said")
+	h.say("takeoff 1-1/8 and 1-1/4", "Cut 14-5/8 in light\n", "takeoff 1-1/8, takeoff 1-1/4")
 	h.say("my 2 abs 45s are takeoff 1-1/8 and takeoff 1-1/4", "Two takeoffs for one fitting, the 45: 1-1/8 and 1-1/4")
 	h.say("takeoffs", "None of your own yet")
 }
@@ -117,7 +117,7 @@ func TestTakeoffIsCorrected(t *testing.T) {
 // TestTakeoffOfAnotherPipe: it was taken as DWV, which was not said.
 func TestTakeoffIsMovedToThePipeThatWasMeant(t *testing.T) {
 	h := juniperStreet(t)
-	h.say("takeoff 2 pvc 45 is 1-1/8", "2 PVC DWV", "say so if it is PVC schedule 40")
+	h.say("takeoff 2 pvc 45 is 1-1/8", "2 PVC DWV", "Is it schedule 40 or 80? Say so.")
 	h.say("it's schedule 40", "Kept as yours: 45, 2 PVC schedule 40, takeoff 1-1/8")
 	h.say("takeoffs", "1. 45, 2 PVC schedule 40: 1-1/8")
 	if strings.Contains(h.as("dana", "takeoffs").Text, "DWV") {
@@ -151,7 +151,7 @@ func TestMeasuredPipeIsTaken(t *testing.T) {
 		t.Errorf("unsure of a fitting that was measured: %s", got)
 	}
 	h.say("takeoff 2 pvc dwv 45 is 1-1/4", "2 PVC DWV")
-	h.say("12 set 45s 2 pvc", "Cut about 14-1/2 in\n", "Taken as DWV; PVC schedule 40 would be about 14-3/4")
+	h.say("12 set 45s 2 pvc", "Cut about 14-1/2 in\n", "If schedule 40: about 14-3/4")
 }
 
 func TestLinesOfFittings(t *testing.T) {
@@ -160,7 +160,7 @@ func TestLinesOfFittings(t *testing.T) {
 	h.say("my 2 abs 45s are 1-1/4 takeoff", "Kept as yours")
 	h.say("12 set 45s 2 abs", "Cut 14-1/2 in light\n")
 	h.say("12 set 45s 2 abs the grey ones", "Cut 14-3/4 in light\n", "yours, 3 Nov (the grey ones)")
-	h.say("12 set 45s 2 abs the white ones", "Cut about", "none of the white ones")
+	h.say("12 set 45s 2 abs the white ones", "Cut about", "None measured of the white ones.")
 }
 
 func TestTakeoffsAsATable(t *testing.T) {
@@ -205,7 +205,7 @@ func TestForgetMe(t *testing.T) {
 	h.say("jobs", "No jobs yet")
 	h.say("takeoffs", "None of your own yet")
 	h.say("explain", "nothing to explain")
-	h.say("12 set 45s 2 abs", "Cut about", " in\n")
+	h.say("12 set 45s 2 abs", "Cut about", " in, ")
 }
 
 func TestTakeoffThatLacksThePipeAsksForIt(t *testing.T) {
@@ -265,7 +265,7 @@ func TestWhatTheTableHasIsAskedAbout(t *testing.T) {
 func TestATakeoffForOnePieceIsNotKept(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("takeoff 2 pvc dwv 45 is 1-1/8", "Kept as yours")
-	h.say("around a beam, reach 7-3/4, clearance 1-1/2, 45s, 2 pvc dwv, takeoff 29/32", "First bend's center", "as you said")
+	h.say("around a beam, reach 7-3/4, clearance 1-1/2, 45s, 2 pvc dwv, takeoff 29/32", "First bend's center", "takeoff 29/32")
 	h.say("dodge a footing that's 6-1/2 past center, keep 2 off it, 45s 4 pvc dwv takeoff 2", "First bend's center")
-	h.say("set 12 45s 2 pvc dwv", "Cut 14-3/4 in light", "Takeoff 1-1/8 each, yours")
+	h.say("set 12 45s 2 pvc dwv", "Cut 14-3/4 in light", "Takeoff 1-1/8, yours")
 }

@@ -23,6 +23,8 @@ type talk struct {
 	Job  uint64      `json:",omitzero"` // its number among the jobs; 0 if it could not be figured
 	Name string      `json:",omitzero"` // that it was given
 
+	Offered []parser.Ask `json:",omitzero"` // readings that the last reply offered
+
 	Doubted figure.OwnTakeoff `json:",omitzero"` // a takeoff that was questioned: said once more, it is kept
 	Kept    *kept             `json:",omitzero"` // what the last message had kept, until another asks for something
 
@@ -32,9 +34,14 @@ type talk struct {
 	Handled   []handled   `json:",omitzero"` // what was last done to its pieces
 
 	Shown *parser.Ask `json:",omitzero"` // what was answered last, of any kind
-	Steps string      `json:",omitzero"` // and how it was figured
+	told              // and all that there is to say of it
+	More  string      `json:",omitzero"` // what more gives
 
-	Forgetting bool `json:",omitempty"` // everything: it was asked whether that is meant
+	Forgetting bool   `json:",omitempty"` // everything: it was asked whether that is meant
+	Clearing   string `json:",omitzero"`  // the list as it was when it was asked whether to clear it
+
+	Deeds []deed           `json:",omitzero"` // what was done last, for undo
+	Today []figure.Caution `json:",omitzero"` // the cautions of every day that were told in this conversation
 
 	Practice training `json:",omitzero"` // of the apprentice: the score, and the problem that waits
 }
@@ -50,7 +57,7 @@ func (c *Conversation) begin(m Message, memory Memory) *turn {
 	t.recall(store.State, &t.talk)
 	t.recall(store.Question, &t.waiting)
 	if m.When.Sub(t.talk.Heard) > pause {
-		t.talk.Noticed = false
+		t.talk.Noticed, t.talk.Today = false, nil
 	}
 	for _, number := range m.Replaces {
 		t.takeAway(number)
@@ -105,19 +112,27 @@ func (t *turn) noteIn(memory Memory, n store.Note, value any) {
 // used, or else used before: figures and the names of pipes are of none.
 func (t *turn) options(used parser.Language) wording.Options {
 	return wording.Options{
-		Language: cmp.Or(t.settings.Language, used, t.talk.Language),
+		Language: cmp.Or(t.settings.Language, used, t.talk.Language, t.message.Language),
 		Division: t.settings.Division,
 		Metric:   t.metric(),
 	}
 }
 
-// speaking is options for an answer: the first in a conversation carries the
-// notice.
+// speaking is options for an answer: one of the first in a conversation carries
+// the notice, and each caution of every day is told once.
 func (t *turn) speaking(used parser.Language) wording.Options {
 	o := t.options(used)
-	o.FirstTime = !t.talk.Noticed
-	t.talk.Noticed, t.talk.Language = true, cmp.Or(used, t.talk.Language)
+	o.FirstTime, o.ToldToday = !t.talk.Noticed, t.talk.Today
+	t.talk.Language = cmp.Or(used, t.talk.Language)
 	return o
+}
+
+// brief words an answer and remembers what was told with it.
+func (t *turn) brief(a *figure.Answer, o wording.Options) string {
+	b := wording.NewBrief(a, o)
+	t.talk.Noticed = t.talk.Noticed || b.Noticed
+	t.talk.Today = append(t.talk.Today, b.Told...)
+	return b.Text
 }
 
 // failed remembers an ask that could not be figured, so that it can be changed
@@ -152,7 +167,10 @@ func (t *turn) remember(j job, a *figure.Answer, text, read string, speaking wor
 	if nameless, named := withoutNames(a); named {
 		a, text = nameless, wording.Reply(nameless, speaking)
 	}
-	t.talk.Shown, t.talk.Steps = &shown, wording.Steps(a, t.options(j.ask.Language))
+	o := t.options(j.ask.Language)
+	t.talk.Shown = &shown
+	t.talk.told = told{Whole: wording.Whole(a, o), Sums: wording.Sums(a, o), Steps: wording.Steps(a, o)}
+	t.talk.More = moreWhole
 	if j.glance || !isWork(a.Kind) {
 		return 0
 	}

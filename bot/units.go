@@ -122,8 +122,8 @@ func beyondInches(a parser.Ask) bool {
 		n, _ := m.Number()
 		switch {
 		case longLine(m.Role):
-			if ratio(a) {
-				return true
+			if ratio(a) || m.Role != parser.Long && strings.Contains(m.Text, ".") {
+				return true // a level to a hundredth is one of meters or of feet
 			}
 		case n > mostInches(m.Role), ofMeters(m):
 			return true

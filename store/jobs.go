@@ -18,7 +18,9 @@ type Job struct {
 	Ask     json.RawMessage
 	Figure  string // the one number, as it was said: "Cut 14-3/4 in"
 	Summary string // what was understood, in one line
-	Reply   string // all that was said
+	Reply   string // what was said
+	Whole   string `json:",omitempty"` // all that there is to say of it
+	Sums    string `json:",omitempty"` // how it was figured, in short
 	Steps   string // how it was figured
 }
 

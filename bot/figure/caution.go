@@ -111,6 +111,21 @@ func (a *Answer) Everyday(c Caution) bool {
 	return unsaid || slices.Contains(everyday, c)
 }
 
+// Grave says whether a caution is of what hurts people where it is overlooked,
+// and is no matter of every day: it is given every time, however short an answer
+// is.
+func (a *Answer) Grave(c Caution) bool {
+	standing := c == CastIronWeight && a.Kind == parser.Mark // which comes down when it is cut
+	return standing || !a.Everyday(c) && slices.Contains(grave, c)
+}
+
+// grave are the cautions of what hurts people: what the pipe is or carries, what
+// is cut into.
+var grave = []Caution{
+	AsbestosNamed, LeadNamed, MedicalGas, Gas, AirInPlastic, DrainForWater, Structure, Silica,
+	LiveLine, OldAsbestos, OldLead, BlindCut,
+}
+
 // everyday are the cautions that come with every job of a pipe.
 var everyday = []Caution{
 	HotWork, SolventCement, PrimerAndCement, ABSDry, ABSToPVC, NoAirTest, CastIronWeight,

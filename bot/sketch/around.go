@@ -2,7 +2,9 @@ package sketch
 
 import (
 	"math"
+	"strings"
 
+	"dogleg/bot/wording"
 	"dogleg/geometry"
 	"dogleg/geometry/walk"
 	"dogleg/parser"
@@ -21,7 +23,8 @@ func (s sketcher) around() []View {
 	v := View{Name: "around"}
 	first, second := Point{-start, 0}, Point{run - start, set}
 	long := s.obstacleOn(&v, second)
-	if a, ok := s.assembled(); ok {
+	a, pieced := s.assembled()
+	if pieced {
 		a = a.moved(Point{first.X - a.at(walk.FirstCenter).X, 0})
 		a.beyond = max(0, long-a.last().X)
 		a.drawOn(&v)
@@ -32,25 +35,39 @@ func (s sketcher) around() []View {
 	}
 	s.comesBackOn(&v, second, run)
 	s.clearancesOn(&v, first, second, long)
-	if a, ok := s.assembled(); ok {
-		s.pieceOn(&v, a.moved(Point{first.X - a.at(walk.FirstCenter).X, 0}))
+	if pieced {
+		s.chainOn(&v, a)
+		s.endsOn(&v, a)
+	} else {
+		s.dimension(&v, Dimension{Role: parser.Travel, Axis: Along, From: first, To: second, Through: first.Toward(up, s.outside()), Row: 1})
+	}
+	s.angleOn(&v, first, second, s.outside()*hubSwell/2)
+	for i, d := range v.Dimensions {
+		v.Dimensions[i].Main = d.Role == parser.Start || d.Role == parser.Cut
+	}
+	if s.unsure() {
+		v.Caption = append(v.Caption, s.say(wordUnsure))
 	}
 	return []View{v}
 }
 
-// pieceOn dimensions the cut, and where the standing pipe stops.
-func (s sketcher) pieceOn(v *View, a assembly) {
-	first, half := a.at(walk.FirstCenter), s.outside()/2
+// endsOn dimensions where the standing pipe stops, and how far the two ends are
+// apart.
+func (s sketcher) endsOn(v *View, a assembly) {
+	below := Point{0, s.bottom()}
+	if text, ok := s.label(parser.MarkAt); ok {
+		v.Dimensions = append(v.Dimensions, Dimension{
+			Role: parser.MarkAt, Axis: Level, From: a.at(walk.FirstEnd), To: Point{}, Through: below, Row: -2,
+			Label: s.say(wordStop) + " " + strings.TrimPrefix(text, wording.RoleName(parser.MarkAt, s.options)+" ") + " " + s.say(wordBefore),
+		})
+	}
 	s.dimension(v, Dimension{
-		Role: parser.Cut, Axis: Along, From: a.at(walk.PieceStart), To: a.at(walk.PieceEnd), Through: first.Toward(up, 2*half), Row: 2,
-	})
-	s.dimension(v, Dimension{
-		Role: parser.MarkAt, Axis: Level, From: a.at(walk.FirstEnd), To: Point{}, Through: Point{0, -0.35 * s.reach()}, Row: -2,
-	})
-	s.dimension(v, Dimension{
-		Role: parser.EndGap, Axis: Level, From: a.at(walk.FirstEnd), To: a.at(walk.SecondEnd), Through: Point{0, -0.35 * s.reach()}, Row: -3,
+		Role: parser.EndGap, Axis: Level, From: a.at(walk.FirstEnd), To: a.at(walk.SecondEnd), Through: below, Row: -3,
 	})
 }
+
+// bottom is how far down the obstacle is drawn.
+func (s sketcher) bottom() geometry.Length { return min(-0.35*s.reach(), -s.outside()) }
 
 // pipeOn draws pipe through points, without its fittings.
 func (s sketcher) pipeOn(v *View, points ...Point) {
@@ -65,7 +82,7 @@ func (s sketcher) obstacleOn(v *View, second Point) geometry.Length {
 	if !known {
 		long = max(1.3*s.reach(), second.X+0.5*s.reach())
 	}
-	bottom := -0.35 * s.reach()
+	bottom := s.bottom()
 	middle, width := (s.reach()+bottom)/2, s.reach()-bottom
 	v.Bands = append(v.Bands, Band{Solid, []Point{{0, middle}, {long, middle}}, width, [2]bool{false, !known}})
 	return long
@@ -99,24 +116,12 @@ func (s sketcher) comesBackOn(v *View, second Point, run geometry.Length) {
 // the clearance where nothing but it is between pipe and obstacle.
 func (s sketcher) clearancesOn(v *View, first, second Point, long geometry.Length) {
 	reach, half := s.reach(), s.outside()/2
-	below := Point{0, -0.35 * reach}
-	s.dimension(v, Dimension{Role: parser.Start, Axis: Level, From: first, To: Point{}, Through: below, Row: -1})
-	for i := range v.Dimensions {
-		v.Dimensions[i].Main = v.Dimensions[i].Role == parser.Start
-	}
-	edge := v.rightmost()
-	foot, row := Point{edge, 0}, -1
-	if _, back := s.answer.Length(parser.CenterToCenter); back {
-		foot, row = Point{long * 0.3, 0}, 0 // on the obstacle: it stands alone, under the pipe
-	}
+	s.dimension(v, Dimension{Role: parser.Start, Axis: Level, From: first, To: Point{}, Through: Point{0, s.bottom()}, Row: -1})
+	foot := Point{long * 0.3, 0} // on the obstacle
 	v.Dimensions = append(v.Dimensions, Dimension{
-		Role: parser.Reach, Axis: Plumb, From: foot, To: foot.Toward(up, reach), Through: foot, Row: row, Label: s.given(parser.Reach, reach),
+		Role: parser.Reach, Axis: Plumb, From: foot, To: foot.Toward(up, reach), Through: foot, Row: 0, Label: s.given(parser.Reach, reach),
 	})
-	v.Lines = append(v.Lines, Line{CenterStroke, []Point{first, {edge, 0}}})
-	s.dimension(v, Dimension{
-		Role: parser.Set, Axis: Plumb, From: Point{edge, 0}, To: Point{edge, second.Y}, Through: Point{edge, 0}, Row: 2*row - 1,
-	})
-	s.dimension(v, Dimension{Role: parser.Travel, Axis: Along, From: first, To: second, Through: first.Toward(up, 2*half), Row: 1})
+	s.setOn(v, first, second, v.rightmost(), -1)
 	clear, _ := s.answer.Ask.Length(parser.Clearance)
 	if between := second.Y - half - reach; between-clear < geometry.Hair && clear-between < geometry.Hair {
 		x := long * 0.7

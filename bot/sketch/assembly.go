@@ -138,7 +138,8 @@ func (f fitting) branches() bool { return f.Fitting.Shape != catalog.Bend && f.F
 
 // body is the middle of the fitting's body, between where its pipes come to
 // rest: of a bend a circle that touches both legs there, of what branches a
-// straight run and from its wall the branch.
+// straight run and from its wall the branch. It leaves each face square to its
+// leg, as a fitting is made.
 func (f fitting) body(wall geometry.Length) [][]Point {
 	const parts = 12
 	first, last := f.center.Toward(f.in, f.Takeoff.Length), f.center.Toward(f.out, f.Takeoff.Length)
@@ -146,12 +147,17 @@ func (f fitting) body(wall geometry.Length) [][]Point {
 		run := []Point{first, f.center.Toward(f.in.back(), f.Takeoff.Length)}
 		return [][]Point{run, {f.center.Toward(f.out, min(wall, f.Takeoff.Length)), last}}
 	}
-	var turn []Point
+	turn := []Point{first}
+	begin, end := first.Toward(f.in.back(), f.Takeoff.Length*straightOn), last.Toward(f.out.back(), f.Takeoff.Length*straightOn)
 	for i := range parts + 1 {
-		turn = append(turn, onArc(first, f.center, last, float64(i)/parts))
+		turn = append(turn, onArc(begin, f.center, end, float64(i)/parts))
 	}
-	return [][]Point{turn}
+	return [][]Point{append(turn, last)}
 }
+
+// straightOn is how far a bend goes straight on from its faces before it turns,
+// as a part of its takeoff: a chord of its circle would not leave them square.
+const straightOn = 0.25
 
 // onArc is a point on the circle that touches the legs from a corner at first
 // and last, both as far from it. The circle is the conic with these three as

@@ -8,8 +8,8 @@ import (
 	"dogleg/bot/wording"
 )
 
-// Chart is how an apprentice did, by kind of problem: a bar for each, black as
-// far as the problems were right. Like a [Drawing] it is data first.
+// Chart is how an apprentice did, by kind of problem: a bar for each, as long as
+// there were problems and black as far as they were right. Like a [Drawing] it is data first.
 type Chart struct {
 	Title string
 	Bars  []ChartBar
@@ -49,27 +49,52 @@ func (c *Chart) PNG(w io.Writer) error {
 	r := newRuler()
 	p := page{wide: pageWide, high: margin}
 	p.paragraph(r, c.Title, largeSize, black)
+	most := c.most()
 	for _, b := range c.Bars {
 		p.high += between
 		p.paragraph(r, b.Label, figureSize, black)
-		p.chartBar(b)
+		p.chartBar(b, most)
 	}
 	p.high += margin
 	return p.png(w)
 }
 
-// chartBar adds a bar below what is there: a frame, and black inside it as far
-// as the problems were right.
-func (p *page) chartBar(b ChartBar) {
+// most is how many problems the longest bar stands for.
+func (c *Chart) most() int {
+	most := 1
+	for _, b := range c.Bars {
+		most = max(most, b.Asked)
+	}
+	return most
+}
+
+// widestProblem is how wide one problem is drawn at most, so that one that was
+// right doesn't look like much, and leastProblem at least for lines between them.
+const (
+	widestProblem = 160.0
+	leastProblem  = 24.0
+)
+
+// chartBar adds a bar below what is there, as long as there were problems: a box
+// for each, black where it was right.
+func (p *page) chartBar(b ChartBar, most int) {
 	p.high += barEdge * 2
-	frame := box{margin, p.high, p.wide - margin, p.high + barHigh}
+	one := min(widestProblem, (p.wide-2*margin)/float64(most))
+	frame := box{margin, p.high, margin + one*float64(b.Asked), p.high + barHigh}
 	inside := frame.grown(-barEdge)
 	s := strip{}
 	s.rectangle(frame, black)
 	s.rectangle(inside, white)
-	inside.right = inside.left + inside.wide()*float64(b.Right)/float64(b.Asked)
 	if b.Right > 0 {
-		s.rectangle(inside, black)
+		right := inside
+		right.right = min(inside.right, margin+one*float64(b.Right))
+		s.rectangle(right, black)
+	}
+	for n := 1; n < b.Asked && one >= leastProblem; n++ {
+		line := item{ink: gray, width: barEdge}
+		x := margin + one*float64(n)
+		line.points = []spot{{x, inside.top}, {x, inside.bottom}}
+		s.items = append(s.items, line)
 	}
 	p.items = append(p.items, s.items...)
 	p.high += barHigh

@@ -10,6 +10,23 @@ const (
 	outward   = 44.0 // how far the line goes on where its arrows stand outside
 )
 
+// dimensions draws dimensions, what is cut on top of the others and with the
+// first choice of a place for its words.
+func (l *layout) dimensions(all []Dimension) []placing {
+	var main, others []placing
+	for _, d := range all {
+		if !d.Main {
+			others = append(others, l.dimension(d))
+		}
+	}
+	for _, d := range all {
+		if d.Main {
+			main = append(main, l.dimension(d))
+		}
+	}
+	return append(main, others...)
+}
+
 // dimension draws a dimension, and wants its words on the far side of it.
 func (l *layout) dimension(d Dimension) placing {
 	along := spot{d.direction().X, -d.direction().Y}
@@ -30,12 +47,17 @@ func (l *layout) dimension(d Dimension) placing {
 		if measured.far(ends[i]) > 1 {
 			beyond := ends[i].toward(measured.unit(ends[i]), witness)
 			l.add(item{points: []spot{measured, beyond}, ink: color, width: centerWide})
+			l.inTheWay([]spot{measured, beyond}, centerWide/2, onWitness)
 		}
 	}
 	l.arrows(ends[0], ends[1], color)
-	return placing{
-		text: d.Label, at: middle(ends[0], ends[1]), off: off, gap: 18, along: along, size: size, ink: color,
+	words := placing{
+		text: d.Label, at: middle(ends[0], ends[1]), off: off, gap: 18, along: along, size: size, ink: color, keeps: true,
 	}
+	if d.Axis == Along && !d.Main {
+		words.other = &placing{text: d.Label, at: ends[1], off: off, gap: 18, along: along, ink: color, keeps: true}
+	}
+	return words
 }
 
 func rowOff(row int) float64 {
@@ -60,7 +82,7 @@ func (l *layout) arrows(p, q spot, color ink) {
 		from, to = p.toward(d, -outward), q.toward(d, outward)
 	}
 	l.add(item{points: []spot{from, to}, ink: color, width: thinWide})
-	l.inTheWay([]spot{from, to}, thinWide/2)
+	l.inTheWay([]spot{from, to}, arrowWide/2, onDimension)
 	for _, tip := range []struct {
 		at    spot
 		sense float64

@@ -20,17 +20,25 @@
 //
 //   - To scale, both ways alike, and the centerlines with everything that is
 //     dimensioned between them exactly so. Only a graded line is drawn steeper
-//     than it is, since a quarter inch per foot can't be seen; it says by how
-//     much.
+//     than it is, since a quarter inch per foot can't be seen, and what a dry fit
+//     is off by larger; they say by how much. A box in perspective has run and
+//     rise to scale, and the roll shorter.
+//   - What a fitting takes is dimensioned at both ends, on one line with the cut:
+//     the cut is worth no more than these.
 //   - The piece to cut is black and solid, the pipes that stand are white, the
 //     fittings gray and cut open, so that the ends of the pipe show in the hubs.
 //     Red is for what is cut: the piece's dimension, and the mark on the tape.
-//   - A strip of tape shows the mark as the eye sees it, in the divisions of the
-//     user's own tape. Heavy and light are where the arrow stands.
+//   - A strip of tape shows the mark that the words name, in the divisions of the
+//     user's own tape or in millimeters, with the marks beside it counted. An
+//     arrow head points to the side on which heavy and light lie. The end of the
+//     tape is drawn too, broken off where it is far, with what it is hooked on.
 //   - What rests on a takeoff that nobody has checked is hatched: the fitting,
 //     and on the tape how far the mark may be out.
+//   - No words lie on others, nor on the line of a dimension, which they would
+//     seem to be of; nor past one from their own, where there is room.
 //   - No line is thinner, and no figure smaller, than can be read at 360 points
-//     across, a small phone held upright.
+//     across, a small phone held upright. The paper is white and opaque to its
+//     edge, which nothing touches, so a dark chat shows a card.
 //
 // # Caveats
 //
@@ -40,7 +48,7 @@
 //
 // Which way an offset steps is not known here: the picture steps up and to the
 // right. A rolling offset is seen square onto the step, so that its lengths are
-// true; how far it is turned is a view of its own.
+// true; how it lies, and how far it is turned, are views of their own.
 //
 // Not every answer has a picture: [ErrNothingToDraw] says so.
 package sketch

@@ -28,10 +28,12 @@ func (d *Drawing) View(name string) (View, bool) {
 // lies on top.
 type View struct {
 	Name    string   // "offset", "tape"
+	Over    string   // a line of text above it: how it is seen
 	Caption []string // lines of text under it
 	high    float64  // the most that it takes of the page without its words, in points; 0 is the usual
 
 	Bands      []Band
+	Circles    []Circle
 	Hatches    []Hatch
 	Lines      []Line
 	Arcs       []Arc
@@ -104,6 +106,13 @@ type Band struct {
 	Open   [2]bool
 }
 
+// Circle is a pipe that is seen from its end.
+type Circle struct {
+	Part   Part
+	Center Point
+	Radius geometry.Length
+}
+
 // Hatch is a hatched stretch: what is not sure.
 type Hatch struct {
 	Points []Point // along its middle
@@ -120,6 +129,7 @@ const (
 	ThickStroke  Stroke = "thick"
 	CutStroke    Stroke = "cut" // where the saw or the mark goes
 	DashStroke   Stroke = "dashed"
+	HookStroke   Stroke = "hook" // of a tape, at its end
 )
 
 // Line is a line through points.
@@ -188,6 +198,8 @@ type Label struct {
 	Text string
 	Size Size
 	Main bool // of what is cut
+
+	away float64 // so many points off; then it goes before the words of dimensions. 0 is close by
 }
 
 // Size is how large words are.
@@ -198,4 +210,5 @@ const (
 	Figure Size = "" // as dimensions
 	Large  Size = "large"
 	Small  Size = "small"
+	Tiny   Size = "tiny" // figures that stand close together
 )

@@ -63,6 +63,10 @@ func (s sketcher) bendOn(v *View, c figure.Choice, points []Point, edge geometry
 		label, side = Point{edge, part * points[2].Y}, right
 		points = []Point{points[0], points[1], label}
 	}
+	text := degrees(c.Angle)
+	if c.Run >= geometry.Hair {
+		text += ", " + s.given(parser.Run, c.Run)
+	}
 	v.Lines = append(v.Lines, Line{stroke, points})
-	v.Labels = append(v.Labels, Label{At: label, Side: side, Text: degrees(c.Angle), Size: Small, Main: best})
+	v.Labels = append(v.Labels, Label{At: label, Side: side, Text: text, Size: Small, Main: best})
 }

@@ -10,13 +10,14 @@ import (
 )
 
 // The sizes of words, in points of a page 1080 across. On a phone 360 across
-// the smallest comes out at 12.
+// the smallest comes out at 10, the smallest words at 12.
 const (
 	titleSize  = 84.0
 	figureSize = 46.0
 	mainSize   = 54.0
 	largeSize  = 72.0
 	smallSize  = 36.0
+	tinySize   = 30.0
 )
 
 // lineHigh is how far a line of words stands from the next one, capHigh how high
@@ -59,12 +60,16 @@ func (r ruler) wide(text string, size float64) float64 {
 	return float64(font.MeasureString(r.face, text)) / 64 * size / measured
 }
 
+// together puts something else for the spaces at which no line breaks.
+var together = strings.NewReplacer("' ", "'\x00", " mm", "\x00mm", " heavy", "\x00heavy", " light", "\x00light", "un pelo ", "un\x00pelo\x00")
+
 // wrapped breaks words into lines that are no wider than this, except for a
-// word that is wider by itself. Feet, in their brackets, stay together.
+// word that is wider by itself. Feet, in their brackets, stay together, as do a
+// figure and its unit, and what is heavy or light.
 func (r ruler) wrapped(text string, size, wide float64) []string {
 	var lines []string
 	line := ""
-	for word := range strings.FieldsSeq(strings.ReplaceAll(text, "' ", "'\x00")) {
+	for word := range strings.FieldsSeq(together.Replace(text)) {
 		longer := strings.TrimSpace(line + " " + strings.ReplaceAll(word, "\x00", " "))
 		if line != "" && r.wide(longer, size) > wide {
 			lines = append(lines, line)

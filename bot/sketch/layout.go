@@ -21,6 +21,10 @@ func (d *Drawing) laid() page {
 	p.paragraph(r, d.Understood, smallSize, black)
 	for _, v := range d.Views {
 		p.high += between
+		if v.Over != "" {
+			p.paragraph(r, v.Over, smallSize, black)
+			p.high += between / 2
+		}
 		p.view(r, v)
 		if len(v.Caption) > 0 {
 			p.high += between / 2
@@ -61,23 +65,26 @@ func fitted(r ruler, v View, wide float64) *layout {
 		high = viewHigh
 	}
 	real := v.bounds()
-	scale := min(wide/max(real.wide(), 1e-6), high/max(real.high(), 1e-6))
-	l := laidOut(r, v, scale, 1, wide)
-	narrower := func(letters float64) {
-		if other := laidOut(r, v, scale, letters, wide); other.bounds.wide() < l.bounds.wide() {
+	scale := min((wide-2*hookWide)/max(real.wide(), 1e-6), high/max(real.high(), 1e-6)) // lines stick out
+	l := laidOut(r, v, scale, setting{1, false}, wide)
+	narrower := func(s setting) {
+		if other := laidOut(r, v, scale, s, wide); other.bounds.wide() < l.bounds.wide() {
 			l = other
 		}
 	}
 	for range 10 {
+		if l.bounds.wide() > wide {
+			narrower(setting{1, true})
+		}
 		if l.bounds.wide() <= wide {
 			return l
 		}
 		scale *= 0.88
-		narrower(1)
+		narrower(setting{1, false})
 	}
 	// The words alone are too wide: they have to be smaller, and find other places.
 	for letters := 0.95; letters > 0.5 && l.bounds.wide() > wide; letters -= 0.05 {
-		narrower(letters)
+		narrower(setting{letters, true})
 	}
 	return l
 }
@@ -89,6 +96,12 @@ func (v View) bounds() box {
 	for _, band := range v.Bands {
 		b = b.around(inches.spots(band.Points), band.Width.Inches()/2)
 	}
+	for _, c := range v.Circles {
+		b = b.with(box{
+			c.Center.X.Inches() - c.Radius.Inches(), -c.Center.Y.Inches() - c.Radius.Inches(),
+			c.Center.X.Inches() + c.Radius.Inches(), -c.Center.Y.Inches() + c.Radius.Inches(),
+		})
+	}
 	for _, line := range v.Lines {
 		b = b.around(inches.spots(line.Points), 0)
 	}
@@ -98,9 +111,9 @@ func (v View) bounds() box {
 // layout is a view on its way to a page, at one scale. Its own origin is that of
 // the view.
 type layout struct {
-	ruler  ruler
-	scale  float64 // points to the inch
-	letter float64 // by how much words and rows are smaller than usual
+	ruler ruler
+	scale float64 // points to the inch
+	setting
 	wide   float64 // all there is
 	items  []item
 	bounds box
@@ -108,28 +121,53 @@ type layout struct {
 	words  []box    // and not at all on each other
 }
 
+// setting is how words are set: by how much they and the rows of dimensions are
+// smaller than usual, and whether those beside a thing are rather in narrow lines
+// than in long ones.
+type setting struct {
+	letter float64
+	narrow bool
+}
+
 // stroke is something straight with a width that is in the way of words: its
 // corners, with a little around it.
 type stroke struct {
+	ends    [2]spot
 	along   spot // its direction
 	corners []spot
-	half    float64 // of its width
+	within  box     // that holds them
+	cost    float64 // of words that lie on it
 }
 
 // free is how much words keep off a stroke.
 const free = 4.0
 
-func strokeOf(from, to spot, half float64) stroke {
+func strokeOf(from, to spot, half, cost float64) stroke {
 	along := from.unit(to)
 	ends := []spot{from.toward(along, -free), to.toward(along, free)}
-	return stroke{along, outline(ends, half+free), half}
+	corners := outline(ends, half+free)
+	return stroke{[2]spot{from, to}, along, corners, nothing().around(corners, 0), cost}
 }
+
+// What it costs to lie on the line of a dimension, which would read as if the
+// words were of it, and on a line to the ends of one.
+const (
+	onDimension = 5000.0
+	onWitness   = 70.0
+	pastAnother = 400.0 // to stand beyond the line of another dimension
+)
+
+// hiding is what it costs to lie on anything else that is so wide to either side.
+func hiding(half float64) float64 { return 60 + 6*min(half, 40) }
 
 // meets says whether the stroke comes into a box. Two rectangles are apart where
 // a line along a side of either parts them.
 func (s stroke) meets(b box) bool {
+	if !s.within.meets(b) {
+		return false
+	}
 	sides := [4]spot{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}
-	for _, axis := range [4]spot{{1, 0}, {0, 1}, s.along, {-s.along.y, s.along.x}} {
+	for _, axis := range [2]spot{s.along, {-s.along.y, s.along.x}} {
 		low, high := shadow(s.corners, axis)
 		from, to := shadow(sides[:], axis)
 		if high < from || to < low {
@@ -149,12 +187,15 @@ func shadow(spots []spot, d spot) (low, high float64) {
 	return low, high
 }
 
-// laidOut lays a view out at one scale and one size of words. Words come last:
+// laidOut lays a view out at one scale and one setting of words. Words come last:
 // everything else stays where it is, they move.
-func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
-	l := &layout{ruler: r, scale: scale, letter: letter, wide: wide, bounds: nothing()}
+func laidOut(r ruler, v View, scale float64, s setting, wide float64) *layout {
+	l := &layout{ruler: r, scale: scale, setting: s, wide: wide, bounds: nothing()}
 	for _, b := range v.Bands {
 		l.band(b)
+	}
+	for _, c := range v.Circles {
+		l.circle(c)
 	}
 	for _, h := range v.Hatches {
 		l.hatch(h)
@@ -162,19 +203,22 @@ func laidOut(r ruler, v View, scale, letter, wide float64) *layout {
 	for _, line := range v.Lines {
 		l.line(line)
 	}
-	var wanted []placing
-	for _, a := range v.Arcs {
+	var wanted, others []placing
+	for _, label := range v.Labels {
+		if label.away > 0 {
+			wanted = append(wanted, l.label(label))
+		} else {
+			others = append(others, l.label(label))
+		}
+	}
+	dimensions := l.dimensions(v.Dimensions)
+	for _, a := range v.Arcs { // whose words have the fewest places
 		wanted = append(wanted, l.arc(a))
 	}
-	for _, d := range v.Dimensions {
-		wanted = append(wanted, l.dimension(d))
-	}
-	for _, label := range v.Labels {
-		wanted = append(wanted, l.label(label))
-	}
-	for _, w := range wanted {
+	wanted = append(wanted, dimensions...)
+	for _, w := range append(wanted, others...) {
 		if w.text != "" {
-			w.size *= letter
+			w.size *= s.letter
 			l.place(w)
 		}
 	}
@@ -200,10 +244,11 @@ func (l *layout) add(i item) {
 	l.bounds = l.bounds.around(i.points, i.width/2)
 }
 
-// inTheWay notes that words should keep off a line.
-func (l *layout) inTheWay(points []spot, half float64) {
+// inTheWay notes that words should keep off a line, and what it costs if they
+// don't.
+func (l *layout) inTheWay(points []spot, half, cost float64) {
 	for i := 1; i < len(points); i++ {
-		l.solid = append(l.solid, strokeOf(points[i-1], points[i], half))
+		l.solid = append(l.solid, strokeOf(points[i-1], points[i], half, cost))
 	}
 }
 
@@ -216,6 +261,9 @@ type placing struct {
 	along spot    // a direction in which they may slide
 	size  float64
 	ink   ink
+	close bool     // they mean nothing farther off
+	keeps bool     // they don't stand past the line of another dimension, if there is room
+	other *placing // where else they may stand, at a cost
 }
 
 // broken breaks words into lines where a reading in feet begins.
@@ -235,12 +283,19 @@ func (l *layout) block(lines []string, size float64) block {
 	return b
 }
 
-// shapes are the ways to set words: as they are, and in narrower lines.
+// shapes are the ways to set words, the better first: as they are, and in
+// narrower lines where that saves much.
 func (l *layout) shapes(p placing) []block {
 	whole := l.block(broken(p.text), p.size)
-	narrow := l.block(l.ruler.wrapped(p.text, p.size, 0.62*whole.wide), p.size)
-	if len(narrow.lines) == len(whole.lines) {
+	if whole.wide < 4.5*p.size {
 		return []block{whole}
+	}
+	narrow := l.block(l.ruler.wrapped(p.text, p.size, 0.7*whole.wide), p.size)
+	switch {
+	case len(narrow.lines) == len(whole.lines):
+		return []block{whole}
+	case l.narrow && abs(p.off.x) > 0.3: // else they lie over or under it
+		return []block{narrow, whole}
 	}
 	return []block{whole, narrow}
 }
@@ -252,19 +307,40 @@ func (l *layout) place(p placing) {
 	var where box
 	least := math.Inf(1)
 	shapes := l.shapes(p)
-	for step := 0; step < usualSteps || step < mostSteps && least >= onWords; step++ {
-		for lines, shape := range shapes {
-			for _, slide := range []float64{0, 1, -1, 2, -2, 3, -3} {
-				b := p.box(shape, further(step)*p.size, slide*0.6*p.size)
-				cost := l.cost(b) + 25*float64(lines) + 10*float64(step) + 12*abs(slide)
-				if cost < least {
-					best, where, least = shape, b, cost
+	try := func(p placing, extra float64) {
+		for step := 0; step < usualSteps || step < mostSteps && least >= onDimension; step++ {
+			for lines, shape := range shapes {
+				for _, slide := range []float64{0, 1, -1, 2, -2, 3, -3, 5, -5} {
+					cost := extra + 25*float64(lines) + 10*float64(step) + 2*float64(step*step) + 12*abs(slide)
+					if p.close {
+						cost += 4*float64(step*step) + 12*abs(slide)
+					}
+					if cost >= least {
+						continue
+					}
+					b := p.box(shape, further(step)*p.size, slide*0.6*p.size)
+					if p.keeps && l.past(p, b) {
+						cost += pastAnother
+					}
+					if cost += l.cost(b, least-cost); cost < least {
+						best, where, least = shape, b, cost
+					}
 				}
 			}
 		}
 	}
+	for at, extra := &p, 0.0; at != nil; at, extra = at.other, extra+elsewhere {
+		at.size = p.size
+		try(*at, extra)
+	}
 	l.write(p, best, where)
 }
+
+// patch is how far the white under words reaches past them.
+const patch = 5.0
+
+// elsewhere is what it costs to stand at the second of two spots.
+const elsewhere = 40.0
 
 // How many places off a thing are looked at: the usual, and the most, where all
 // of those lie on other words.
@@ -283,32 +359,68 @@ func (p placing) box(b block, away, slide float64) box {
 	reach := 0.0
 	if p.off != (spot{}) {
 		reach = abs(p.off.x)*b.wide/2 + abs(p.off.y)*b.high/2 + p.gap
+		slide += cornered * (sign(p.off.x)*p.along.x*b.wide + sign(p.off.y)*p.along.y*b.high) / 2
 	}
 	c := p.at.toward(p.off, reach+away).toward(p.along, slide)
 	return box{c.x - b.wide/2, c.y - b.high/2, c.x + b.wide/2, c.y + b.high/2}
 }
 
+// cornered is how far words beside a slanting line are from having their middle
+// square off the spot, where their corner comes near to the ends of the line, to
+// having that corner there.
+const cornered = 0.85
+
+// sign is -1, 0 or 1; what is as good as nothing is 0.
+func sign(x float64) float64 {
+	if abs(x) < 1e-6 {
+		return 0
+	}
+	return math.Copysign(1, x)
+}
+
 func abs(x float64) float64 { return max(x, -x) }
 
+// past says whether the line of a dimension parts words in a box from what they
+// are of.
+func (l *layout) past(p placing, b box) bool {
+	near, far := p.at.toward(p.off, p.gap/2), spot{(b.left + b.right) / 2, (b.top + b.bottom) / 2}
+	for _, s := range l.solid {
+		if s.cost >= onDimension && crossing(near, far, s.ends[0], s.ends[1]) {
+			return true
+		}
+	}
+	return false
+}
+
+// crossing says whether the way from a to b crosses that from c to d.
+func crossing(a, b, c, d spot) bool {
+	left := func(p, q, r spot) bool { return (q.x-p.x)*(r.y-p.y) > (q.y-p.y)*(r.x-p.x) }
+	return left(a, b, c) != left(a, b, d) && left(c, d, a) != left(c, d, b)
+}
+
 // cost is how much is hidden by words in a box, other words being the worst, and
-// how far the box would take the view over its width.
-func (l *layout) cost(b box) float64 {
-	cost := 20 * max(0, l.bounds.with(b).wide()-max(l.wide, l.bounds.wide()))
+// how far the box would take the view over its width. It is not counted past
+// enough.
+func (l *layout) cost(b box, enough float64) float64 {
+	cost := 20 * max(0, l.bounds.with(b.grown(patch)).wide()-max(l.wide, l.bounds.wide()))
 	for _, w := range l.words {
-		if b.grown(16).meets(w) {
+		if b.grown(8).meets(w) {
 			cost += onWords
 		}
 	}
 	for _, s := range l.solid {
+		if cost >= enough {
+			break
+		}
 		if s.meets(b) {
-			cost += 60 + 6*min(s.half, 40)
+			cost += s.cost
 		}
 	}
 	return cost
 }
 
 func (l *layout) write(p placing, words block, b box) {
-	patch := b.grown(5)
+	patch := b.grown(patch)
 	l.words = append(l.words, b)
 	l.add(item{closed: true, ink: white, points: []spot{
 		{patch.left, patch.top}, {patch.right, patch.top}, {patch.right, patch.bottom}, {patch.left, patch.bottom},

@@ -1,6 +1,7 @@
 package sketch
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -68,6 +69,42 @@ func TestWordsDontHideEachOther(t *testing.T) {
 	})
 }
 
+// What the asks drawn at random leave out is tidy too, in both languages and both
+// units.
+func TestEveryKindIsTidy(t *testing.T) {
+	r := newRuler()
+	for _, message := range []string{
+		"set 3 22-1/2s 2 pvc dwv takeoff 3/4",
+		"set 20 90s 2 pvc dwv takeoff 2",
+		"set 12 45s 3 hub cast iron",
+		"set 15 45s travel?",
+		"roll 20 rise 3 22-1/2s 2 pvc dwv",
+		"36 center to center two 90s 3/4 copper",
+		"54 face to face two 90s 2 pvc dwv depth 3/4",
+		"set 6-3/4 45s takeoff 7/8 2 pvc, end reads 40 on the tape, ends 5-1/4 apart now, where do I cut the standing pipe",
+		"fall 27 ft at 1/8",
+		"fall 30 ft at 1/4, upper invert 40, 4 pvc dwv",
+		"trim a 4 in elbow to 37 degrees",
+		"takeoff 45 2 pvc dwv",
+		"multiplier 60",
+		"16-15/16 - 3",
+		"dry fit is 8-5/8, should be 8-1/4, 45s, how much do I trim",
+		"dry fit is 9-3/4, should be 10, 45s, cut was 12, 2 pvc",
+	} {
+		a, err := figure.Solve(*parser.Parse(message)[0].Ask, figure.Settings{})
+		if err != nil {
+			t.Fatalf("%q: %v", message, err)
+		}
+		for _, l := range []parser.Language{parser.English, parser.Spanish} {
+			for _, metric := range []bool{false, true} {
+				t.Run(fmt.Sprint(message, l, metric), func(t *testing.T) {
+					tidy(t, r, a, wording.Options{Language: l, Metric: metric})
+				})
+			}
+		}
+	}
+}
+
 // Words that are wider than the page at the smallest drawing are made smaller; of
 // these the narrowest stand, which need not be those that were tried last.
 func TestWidestWords(t *testing.T) {
@@ -97,7 +134,12 @@ func tidy(t rapid.TB, r ruler, a *figure.Answer, o wording.Options) {
 		for i, one := range l.words {
 			for _, other := range l.words[:i] {
 				if one.meets(other) {
-					t.Errorf("%s: words lie on each other at %v and %v", v.Name, one, other)
+					t.Errorf("%s: words lie on each other at %v and %v: %v %v %v", v.Name, one, other, l.scale, l.letter, v.Labels)
+				}
+			}
+			for _, s := range l.solid {
+				if s.cost >= onDimension && s.meets(one) {
+					t.Errorf("%s: words at %v lie on the line of a dimension", v.Name, one)
 				}
 			}
 		}
@@ -135,7 +177,7 @@ func TestSlanting(t *testing.T) {
 // A wide band takes up no room past its ends: the words beside one do not meet
 // it, and those on its edge do.
 func TestStrokeMeets(t *testing.T) {
-	band := strokeOf(spot{0, 0}, spot{100, 0}, 50)
+	band := strokeOf(spot{0, 0}, spot{100, 0}, 50, 1)
 	for _, c := range []struct {
 		b    box
 		want bool
@@ -149,7 +191,7 @@ func TestStrokeMeets(t *testing.T) {
 			t.Errorf("meets %v: %v, want %v", c.b, got, c.want)
 		}
 	}
-	slant := strokeOf(spot{0, 0}, spot{100, 100}, 2)
+	slant := strokeOf(spot{0, 0}, spot{100, 100}, 2, 1)
 	if slant.meets(box{60, 0, 100, 40}) || !slant.meets(box{40, 40, 60, 60}) {
 		t.Error("a slanting line takes up the corners beside it, or not what lies on it")
 	}

@@ -1,7 +1,6 @@
 package sketch
 
 import (
-	"dogleg/geometry"
 	"dogleg/geometry/walk"
 	"dogleg/parser"
 )
@@ -20,7 +19,7 @@ func (s sketcher) marking() []View {
 // past it lies what comes off, or before it what is lacking. All of it is shown
 // on the first pipe, though it may come off either or be shared.
 func (s sketcher) standing(a assembly) View {
-	v := View{Name: "standing"}
+	v := View{Name: "standing", Over: s.say(wordNow), high: 260}
 	trim, _ := s.answer.Length(parser.TrimOff)
 	now, far := Point{trim, 0}, a.at(walk.SecondEnd)
 	begin := Point{min(0, trim) - a.stub, 0}
@@ -40,6 +39,8 @@ func (s sketcher) standing(a assembly) View {
 	return v
 }
 
+// markOn dimensions what was measured, what the offset needs and what comes off,
+// and says where the mark is.
 func (s sketcher) markOn(v *View, a assembly, now, far Point) {
 	above, below := Point{0, a.half()}, Point{0, -a.half()}
 	s.dimension(v, Dimension{Role: parser.EndGap, Axis: Level, From: Point{}, To: far, Through: below, Row: -1})
@@ -47,11 +48,17 @@ func (s sketcher) markOn(v *View, a assembly, now, far Point) {
 	for i := range v.Dimensions {
 		v.Dimensions[i].Main = v.Dimensions[i].Role == parser.TrimOff
 	}
+	gap := Dimension{Role: parser.GapNow, Axis: Level, From: now, To: far, Through: above, Row: 1}
+	if now.X > far.X {
+		gap.Role, gap.Row = parser.Overlap, 2
+	}
+	gap.Label = s.given(gap.Role, gap.measures())
+	v.Dimensions = append(v.Dimensions, gap)
 	mark, _ := s.answer.Length(parser.MarkAt)
 	trim, _ := s.answer.Length(parser.TrimOff)
 	if mark != trim {
 		text, _ := s.label(parser.MarkAt)
 		v.Labels = append(v.Labels, Label{At: Point{0, a.half()}, Side: Direction{-0.7, 0.7}, Text: text, Main: true})
+		v.Labels = append(v.Labels, Label{At: now, Side: right, Text: s.given(parser.Reading, mark+trim)})
 	}
-	s.setOn(v, Point{max(0, now.X), 0}, far, max(a.last().X, now.X)+geometry.Length(0.1)*a.stub, -1)
 }

@@ -8,7 +8,7 @@ import (
 
 // offset draws an offset with its piece in place; or, where no piece was
 // figured, its centerlines. A rolling one is seen square onto the step, with
-// the turn of its fittings below.
+// what only a rolling one has below.
 func (s sketcher) offset() []View {
 	v := View{Name: "offset"}
 	a, pieced := s.assembled()
@@ -19,28 +19,27 @@ func (s sketcher) offset() []View {
 	case !s.centerlinesOn(&v):
 		return nil
 	}
+	if gap := s.answer.Gap.Length; pieced && gap >= geometry.Hair { // else takeoffs and cut don't add up to the travel
+		v.Caption = append(v.Caption, s.given(parser.JointGap, gap)+" "+s.say(wordEachEnd))
+	}
 	if s.unsure() {
 		v.Caption = append(v.Caption, s.say(wordUnsure))
 	}
 	if !s.answer.Rolling {
 		return []View{v}
 	}
-	v.Caption = append([]string{s.say(wordSquare)}, v.Caption...)
-	return []View{v, s.turn()}
+	v.Over, v.high = s.say(wordSquare), 300
+	return append([]View{v}, s.rolled()...)
 }
 
-// dimensionsOn puts set, run, travel, cut and end gap where they lie.
+// dimensionsOn puts set, run, travel, cut, takeoffs and end gap where they lie.
 func (s sketcher) dimensionsOn(v *View, a assembly) {
 	first, second := a.at(walk.FirstCenter), a.at(walk.SecondCenter)
-	t := a.travels()
 	below := Point{0, -a.half()}
-	s.dimension(v, Dimension{
-		Role: parser.Cut, Axis: Along, Main: true, From: a.at(walk.PieceStart), To: a.at(walk.PieceEnd),
-		Through: first.Toward(t.square().back(), a.half()), Row: -1,
-	})
+	s.chainOn(v, a)
 	s.dimension(v, Dimension{
 		Role: parser.Travel, Axis: Along, From: first, To: second,
-		Through: first.Toward(t.square(), a.half()), Row: 1,
+		Through: first.Toward(a.travels().square().back(), a.half()), Row: -1,
 	})
 	s.dimension(v, Dimension{Role: parser.Run, Axis: Level, From: first, To: second, Through: below, Row: -2})
 	s.dimension(v, Dimension{
@@ -51,8 +50,31 @@ func (s sketcher) dimensionsOn(v *View, a assembly) {
 		row = -4 // straight up: what is said of the cut lies there
 	}
 	s.setOn(v, first, second, a.last().X, row)
-	s.angleOn(v, first, second)
+	s.angleOn(v, first, second, a.half())
 	s.cutsOn(v, a)
+}
+
+// chainOn dimensions what makes up the travel, on one line over the piece: what
+// the first fitting takes, the cut, and what the second takes.
+func (s sketcher) chainOn(v *View, a assembly) {
+	t := a.travels()
+	over := a.at(walk.FirstCenter).Toward(t.square(), a.half())
+	s.dimension(v, Dimension{
+		Role: parser.Cut, Axis: Along, From: a.at(walk.PieceStart), To: a.at(walk.PieceEnd), Through: over, Row: 1,
+	})
+	for i, end := range a.ends {
+		if end.Takeoff.Length <= 0 {
+			continue
+		}
+		from, to := a.at(walk.FirstCenter), a.at(walk.FirstCenter).Toward(t, end.Takeoff.Length)
+		if i == 1 {
+			from, to = a.at(walk.SecondCenter).Toward(t.back(), end.Takeoff.Length), a.at(walk.SecondCenter)
+		}
+		v.Dimensions = append(v.Dimensions, Dimension{
+			Role: parser.TakeoffOf, Axis: Along, From: from, To: to, Through: over, Row: 1,
+			Label: s.known(parser.TakeoffOf, end.Takeoff.Length),
+		})
+	}
 }
 
 // setOn dimensions the set at the right, so many rows off the old line drawn on.
@@ -64,10 +86,15 @@ func (s sketcher) setOn(v *View, first, second Point, edge geometry.Length, row 
 	})
 }
 
-// angleOn shows the angle that the line is turned through, as it was drawn.
-func (s sketcher) angleOn(v *View, first, second Point) {
+// angleOn shows the angle that the line is turned through, as it was drawn, far
+// enough out that the pipe, which reaches half to either side, doesn't hide it.
+func (s sketcher) angleOn(v *View, first, second Point, half geometry.Length) {
 	turn := geometry.Atan2(second.Y-first.Y, second.X-first.X)
-	v.Arcs = append(v.Arcs, Arc{first, 0.24 * apart(first, second), 0, turn, degrees(turn)})
+	radius := 0.24 * apart(first, second)
+	if sin := geometry.Length(turn.Sin()); sin > 0 {
+		radius = max(radius, min(1.5*half/sin, 0.8*apart(first, second)))
+	}
+	v.Arcs = append(v.Arcs, Arc{first, radius, 0, turn, degrees(turn)})
 }
 
 func apart(p, q Point) geometry.Length {
@@ -100,6 +127,6 @@ func (s sketcher) centerlinesOn(v *View) bool {
 	s.dimension(v, Dimension{Role: parser.Travel, Axis: Along, From: first, To: second, Through: first, Row: 1})
 	s.dimension(v, Dimension{Role: parser.Run, Axis: Level, From: first, To: second, Through: first, Row: -1})
 	s.setOn(v, first, second, run+stub, -1)
-	s.angleOn(v, first, second)
+	s.angleOn(v, first, second, 0)
 	return true
 }

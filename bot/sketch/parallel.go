@@ -5,6 +5,7 @@ import (
 
 	"dogleg/bot/figure"
 	"dogleg/geometry"
+	"dogleg/geometry/walk"
 	"dogleg/parser"
 )
 
@@ -31,25 +32,72 @@ func (s sketcher) parallel() []View {
 		lines = lines[:1] // seen from here they hide each other
 	}
 	last := lines[len(lines)-1]
-	stub := max(0.25*max(set, run), 0.1*last.Spacing)
+	stub := max(0.25*max(set, run), 0.1*last.Spacing, 2*s.answer.Ends[0].Takeoff.CenterToFace(), 2*s.answer.Ends[1].Takeoff.CenterToFace())
 	begin, end := -last.Start-stub, run+stub
-	for _, l := range lines {
+	all := numberedAll(lines, set)
+	for i, l := range lines {
 		first := s.bendOf(l)
 		second := first.Plus(Point{run, set})
-		points := []Point{{begin, first.Y}, first, second, {end, second.Y}}
-		v.Bands = append(v.Bands, Band{StandingPipe, points, s.outside(), [2]bool{true, true}})
-		v.Lines = append(v.Lines, Line{CenterStroke, points})
-		v.Labels = append(v.Labels, Label{At: points[3], Side: right, Text: strconv.Itoa(l.Number), Size: Small})
+		if a, ok := s.lineOf(first, second, begin, end); ok {
+			a.drawOn(&v)
+		} else {
+			s.pipeOn(&v, Point{begin, first.Y}, first, second, Point{end, second.Y})
+		}
+		if !all && i > 0 && i < len(lines)-1 {
+			continue
+		}
+		for _, end := range []Label{{At: Point{begin, first.Y}, Side: left, away: pastSpacing}, {At: Point{end, second.Y}, Side: right}} {
+			end.Text = strconv.Itoa(l.Number)
+			v.Labels = append(v.Labels, end)
+		}
 	}
 	s.bankOn(&v, lines, begin, set, run)
 	if len(s.answer.Lines) > mostDrawn {
 		v.Caption = append(v.Caption, strconv.Itoa(mostDrawn)+"/"+strconv.Itoa(len(s.answer.Lines))+" "+s.say(wordTooMany))
 	}
+	if s.unsure() {
+		v.Caption = append(v.Caption, s.say(wordUnsure))
+	}
 	if s.answer.Rolling {
-		v.Caption = append(v.Caption, s.say(wordSquare))
-		return []View{v, s.turn()}
+		v.Over = s.say(wordSquare)
+		return append([]View{v}, s.rolled()...)
 	}
 	return []View{v}
+}
+
+// pastSpacing is how far off the lines their numbers stand, in points, so that
+// the spacing of the first two is dimensioned between.
+const pastSpacing = firstRow + 28
+
+// numberedAll says whether the lines of a bank come out so far apart that each
+// can have its number, and not only the first and the last.
+func numberedAll(lines []figure.Line, set geometry.Length) bool {
+	const apart = 9 // of the height of the picture
+	last := lines[len(lines)-1].Spacing
+	return last*apart >= (set+last)*geometry.Length(len(lines)-1)
+}
+
+// lineOf is one line of a bank with its fittings, from the one end of the picture
+// to the other; false where it is not known what these take.
+func (s sketcher) lineOf(first, second Point, begin, end geometry.Length) (assembly, bool) {
+	takes, gap := [2]geometry.Length{}, s.answer.Gap.Length
+	for i, e := range s.answer.Ends {
+		if takes[i] = e.Takeoff.Length; takes[i] <= 0 {
+			return assembly{}, false
+		}
+	}
+	t := from(first, second)
+	if apart(first, second) <= takes[0]+takes[1]+2*gap {
+		return assembly{}, false
+	}
+	a := assembly{ends: s.answer.Ends, outside: s.outside(), points: []Point{
+		walk.FirstEnd: first.Toward(left, takes[0]+gap), walk.FirstCenter: first,
+		walk.PieceStart: first.Toward(t, takes[0]+gap), walk.PieceEnd: second.Toward(t.back(), takes[1]+gap),
+		walk.SecondCenter: second, walk.SecondEnd: second.Toward(right, takes[1]+gap),
+	}}
+	a.stub = a.at(walk.FirstEnd).X - begin
+	a.beyond = end - a.at(walk.SecondEnd).X - a.stub
+	return a, true
 }
 
 // bendOf is the center of a line's first bend; that of the first line lies at
@@ -58,6 +106,19 @@ func (s sketcher) bendOf(l figure.Line) Point {
 	spacing := l.Spacing
 	spacing *= geometry.Length(s.answer.Bank.Roll.Cos())
 	return Point{-l.Start, spacing}
+}
+
+// farStaggerOn dimensions the stagger of the last two lines where they go on, if
+// it is that of the first two.
+func (s sketcher) farStaggerOn(v *View, lines []figure.Line, second Point) {
+	last, before := lines[len(lines)-1], lines[len(lines)-2]
+	stagger, _ := s.answer.Length(parser.Stagger)
+	if off := last.Start - before.Start - stagger; off > geometry.Hair || off < -geometry.Hair {
+		return
+	}
+	far, near := s.bendOf(last).Plus(second), s.bendOf(before).Plus(second)
+	s.dimension(v, Dimension{Role: parser.Stagger, Axis: Level, From: far, To: near, Through: far.Toward(up, s.outside()/2), Row: 1})
+	v.Dimensions[len(v.Dimensions)-1].Main = false
 }
 
 // bankOn dimensions the spacing and the stagger of the first two lines, and
@@ -78,6 +139,8 @@ func (s sketcher) bankOn(v *View, lines []figure.Line, begin, set, run geometry.
 	for i := range v.Dimensions {
 		v.Dimensions[i].Main = v.Dimensions[i].Role == parser.Stagger
 	}
-	v.Lines = append(v.Lines, Line{DashStroke, []Point{{}, s.bendOf(lines[len(lines)-1])}})
-	s.angleOn(v, first, second)
+	last := s.bendOf(lines[len(lines)-1])
+	v.Lines = append(v.Lines, Line{DashStroke, []Point{{}, last}}, Line{DashStroke, []Point{second, last.Plus(second)}})
+	s.farStaggerOn(v, lines, second)
+	s.angleOn(v, first, second, half)
 }

@@ -97,7 +97,7 @@ func fewColors(m *image.RGBA) *image.Paletted {
 // palette is all that occurs: the grays from black to white, and red on its way
 // to either, where edges are smoothed.
 var palette = sync.OnceValue(func() color.Palette {
-	const steps = 32
+	const steps = 10
 	var p color.Palette
 	mix := func(from, to ink) {
 		for n := range steps + 1 {

@@ -13,6 +13,7 @@ import (
 // data first.
 type Sheet struct {
 	Title  string
+	Under  string // a line below the title
 	Blocks []Block
 	Foot   []string // lines at the end
 }
@@ -23,12 +24,14 @@ type Block struct {
 	Rows    []Row
 }
 
-// Row is a line of words, with a box to check off before it or a bar under it
-// where there is one.
+// Row is a line of words, with what is written large before them, and a box to
+// check off before that or a bar under it, where there is one.
 type Row struct {
-	Text string
-	Box  Box
-	Bar  *Bar
+	Number string
+	Large  string
+	Text   string
+	Box    Box
+	Bar    *Bar
 }
 
 // Box is a box to check off.
@@ -48,10 +51,13 @@ type Bar struct {
 	Cuts  []Cut
 }
 
-// Cut is one piece on a bar, from its left end on.
+// Cut is one piece on a bar, from its left end on, with its length, its number
+// on the list, and what the tape reads at its far end when it is hooked on the
+// left end of the stick.
 type Cut struct {
-	From, Long geometry.Length
-	Label      string
+	From, Long    geometry.Length
+	Label, Number string
+	At            string
 }
 
 // Rest is what is left of the stick behind the last kerf; never less than
@@ -73,22 +79,66 @@ func Sticks(buys []cutlist.Buy, saw wording.Saw, o wording.Options) *Sheet {
 	for _, b := range buys {
 		block := Block{Heading: wording.StickHeading(b, o)}
 		for i, stick := range b.Sticks {
-			block.Rows = append(block.Rows, Row{Text: wording.StickLine(i+1, stick, o), Bar: barOf(b, stick)})
+			block.Rows = append(block.Rows, Row{Text: wording.StickLine(i+1, stick, o), Bar: barOf(b, stick, o)})
 		}
 		for _, line := range wording.OverLong(b, o) {
 			block.Rows = append(block.Rows, Row{Text: line})
 		}
 		s.Blocks = append(s.Blocks, block)
 	}
-	s.Foot = []string{wording.Kerf(saw, o)}
+	if s.bars() <= mostMarked {
+		s.Foot = append(s.Foot, sketcher{options: o}.say(wordMarks))
+	} else {
+		s.unmark()
+	}
+	s.Foot = append(s.Foot, wording.Kerf(saw, o))
 	return s
 }
 
-func barOf(b cutlist.Buy, stick cutlist.Stick) *Bar {
+// mostMarked is how many sticks a plan may have for what the tape reads at each
+// cut to be under them: of more, the picture would get too large.
+const mostMarked = 40
+
+// bars is how many sticks there are.
+func (s *Sheet) bars() int {
+	n := 0
+	for _, b := range s.Blocks {
+		for _, row := range b.Rows {
+			if row.Bar != nil {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// unmark leaves out what the tape reads at each cut.
+func (s *Sheet) unmark() {
+	for _, b := range s.Blocks {
+		for _, row := range b.Rows {
+			for i := range row.Bar.cuts() {
+				row.Bar.Cuts[i].At = ""
+			}
+		}
+	}
+}
+
+func (b *Bar) cuts() []Cut {
+	if b == nil {
+		return nil
+	}
+	return b.Cuts
+}
+
+func numberOf(p cutlist.Piece) string { return "#" + strconv.FormatUint(p.Number, 10) }
+
+func barOf(b cutlist.Buy, stick cutlist.Stick, o wording.Options) *Bar {
 	bar := &Bar{Stock: b.Stock, Kerf: b.Kerf}
 	var at geometry.Length
 	for _, p := range stick.Pieces {
-		bar.Cuts = append(bar.Cuts, Cut{From: at, Long: p.Sawn(), Label: "#" + strconv.FormatUint(p.Number, 10)})
+		bar.Cuts = append(bar.Cuts, Cut{
+			From: at, Long: p.Sawn(), Label: wording.Sawn(p, o), Number: numberOf(p), At: wording.CutAt(at+p.Sawn(), p, o),
+		})
 		at += p.Sawn() + b.Kerf
 	}
 	return bar
@@ -97,12 +147,12 @@ func barOf(b cutlist.Buy, stick cutlist.Stick) *Bar {
 // Truck is the cut list on a sheet of paper: each piece with a box to check
 // off, then the sticks and the fittings to load.
 func Truck(pieces []cutlist.Piece, buys []cutlist.Buy, day string, o wording.Options) *Sheet {
-	title, foot := wording.TruckSheet(pieces, day, o)
-	s := &Sheet{Title: title, Foot: foot}
+	title, foot := wording.TruckSheet(pieces, o)
+	s := &Sheet{Title: title, Under: day, Foot: foot}
 	for _, lot := range cutlist.Lots(pieces) {
 		block := Block{Heading: wording.LotName(lot.Pipe, o)}
 		for _, p := range lot.Pieces {
-			row := Row{Text: wording.PieceOnPaper(p, o), Box: OpenBox}
+			row := Row{Number: numberOf(p), Large: wording.Sawn(p, o), Text: wording.PieceFor(p, o), Box: OpenBox}
 			if p.Done {
 				row.Box = DoneBox
 			}

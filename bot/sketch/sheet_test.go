@@ -42,7 +42,8 @@ func sawList(t testing.TB, n int) ([]cutlist.Piece, []cutlist.Buy) {
 var miter = wording.Saw{Name: "miter saw", Kerf: 0.125}
 
 // On each bar the cuts follow one another with a kerf between, and with the
-// rest they are the stick.
+// rest they are the stick. Each says how long it is and what the tape reads
+// where it ends, hooked on the end of the stick.
 func TestBarsAreToScale(t *testing.T) {
 	_, buys := sawList(t, 40)
 	bars := 0
@@ -50,10 +51,14 @@ func TestBarsAreToScale(t *testing.T) {
 		for _, row := range block.Rows {
 			at := 0.0
 			for _, c := range row.Bar.Cuts {
-				if math.Abs(c.From.Inches()-at) > 1e-9 || !strings.Contains(row.Text, c.Label+" ") {
-					t.Errorf("%s begins at %v, want %v, in %q", c.Label, c.From, at, row.Text)
+				if math.Abs(c.From.Inches()-at) > 1e-9 || !strings.Contains(row.Text, c.Number+" ") {
+					t.Errorf("%s begins at %v, want %v, in %q", c.Number, c.From, at, row.Text)
 				}
-				at += c.Long.Inches() + 0.125
+				at += c.Long.Inches()
+				if want := geometry.Length(at).Tape(16).String(); c.At != want || c.Label != c.Long.Tape(16).String()+`"` {
+					t.Errorf("%s: %q long, to cut at %q; want %v and %q", c.Number, c.Label, c.At, c.Long, want)
+				}
+				at += 0.125
 			}
 			if rest := row.Bar.Rest().Inches(); at > 120.125+1e-9 || math.Abs(max(0, 120-at)-rest) > 1e-9 {
 				t.Errorf("cut up to %v, the rest is %v", at, rest)
@@ -78,8 +83,12 @@ func TestTruckSheetHasABoxForEachPiece(t *testing.T) {
 	if boxes[sketch.OpenBox] != 7 || boxes[sketch.DoneBox] != 2 {
 		t.Errorf("boxes: %v", boxes)
 	}
-	if sheet.Title != "Cut list: 7 open, 2 done, 3 Nov 2026" {
-		t.Errorf("title %q", sheet.Title)
+	if sheet.Title != "Cut list: 7 open, 2 done" || sheet.Under != "3 Nov 2026" {
+		t.Errorf("title %q over %q", sheet.Title, sheet.Under)
+	}
+	first := sheet.Blocks[0].Rows[0]
+	if first.Number != "#1" || first.Large != `10"` || first.Text != "45s, laundry, second floor" {
+		t.Errorf("the first row is %q", []string{first.Number, first.Large, first.Text})
 	}
 }
 

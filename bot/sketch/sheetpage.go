@@ -22,6 +22,8 @@ const (
 	barEdge   = 4.0
 	boxSide   = 34.0
 	boxIndent = 56.0
+	largeRow  = 60.0 // the size of what is large in a row
+	columnGap = 28.0
 )
 
 // PNG writes the sheet as a PNG image, as high as what is on it. The error is
@@ -51,6 +53,7 @@ func (s *Sheet) laid(high func(columns int) float64) page {
 	columns := columnsFor(strips, high)
 	p := page{wide: pageWide * float64(columns), high: margin}
 	p.paragraph(r, s.Title, titleSize, red)
+	p.paragraph(r, s.Under, smallSize, black)
 	p.high += between
 	p.flow(strips, columns)
 	p.high += margin
@@ -63,8 +66,9 @@ func (s *Sheet) strips(r ruler) []strip {
 	var all []strip
 	for _, b := range s.Blocks {
 		heading := words(r, b.Heading, figureSize, 0, between)
+		columns := columnsOf(r, b.Rows)
 		for i, row := range b.Rows {
-			next := row.strip(r)
+			next := row.strip(r, columns)
 			if i == 0 {
 				next = heading.over(next)
 			}
@@ -103,26 +107,55 @@ func words(r ruler, text string, size, indent, above float64) strip {
 	return strip{s.high, s.items}
 }
 
+// columns are where the parts of the rows of a block begin, from the left of
+// their column of the page: what is large, and the words.
+type columns struct{ large, words float64 }
+
+// columnsOf is where the parts begin so that none runs into the next.
+func columnsOf(r ruler, rows []Row) columns {
+	number, large := 0.0, 0.0
+	for _, row := range rows {
+		if row.Large != "" {
+			number, large = max(number, r.wide(row.Number, smallSize)), max(large, r.wide(row.Large, largeRow))
+		}
+	}
+	at := boxIndent + number + columnGap
+	return columns{at, at + large + columnGap}
+}
+
 // strip lays a row out.
-func (row Row) strip(r ruler) strip {
-	indent := 0.0
-	if row.Box != NoBox {
-		indent = boxIndent
+func (row Row) strip(r ruler, at columns) strip {
+	if row.Large != "" {
+		return row.withLarge(r, at)
 	}
-	s := words(r, row.Text, smallSize, indent, between/3)
-	if row.Box != NoBox {
-		s.box(row.Box)
-	}
+	s := words(r, row.Text, smallSize, 0, between/3)
 	if row.Bar != nil {
 		s.bar(r, *row.Bar)
 	}
 	return s
 }
 
-// box draws a box beside the first line of a row: a frame, and filled where the
+// withLarge lays out a row that is read from afar: what is large in it, with its
+// box and its number before it. The words stand beside it where they have room,
+// else below.
+func (row Row) withLarge(r ruler, at columns) strip {
+	s := words(r, row.Large, largeRow, at.large, between/3)
+	base := s.items[0].points[0].y
+	s.items = append(s.items, item{points: []spot{{margin + boxIndent, base}}, text: row.Number, size: smallSize, ink: black})
+	if row.Box != NoBox {
+		s.box(row.Box, base)
+	}
+	if r.wide(row.Text, smallSize) <= pageWide-2*margin-at.words {
+		s.items = append(s.items, item{points: []spot{{margin + at.words, base}}, text: row.Text, size: smallSize, ink: black})
+		return s
+	}
+	return s.over(words(r, row.Text, smallSize, at.large, 0))
+}
+
+// box draws a box on the line that words stand on: a frame, and filled where the
 // piece is done.
-func (s *strip) box(b Box) {
-	top := between/3 + (smallSize*lineHigh-boxSide)/2
+func (s *strip) box(b Box, base float64) {
+	top := base - boxSide
 	s.rectangle(box{margin, top, margin + boxSide, top + boxSide}, black)
 	if b == OpenBox {
 		s.rectangle(box{margin, top, margin + boxSide, top + boxSide}.grown(-barEdge), white)
@@ -130,7 +163,7 @@ func (s *strip) box(b Box) {
 }
 
 // bar draws a stick under a row: the pieces black, what is left white, the kerfs
-// red.
+// red, and under each of them what the tape reads there.
 func (s *strip) bar(r ruler, b Bar) {
 	s.high += between / 4
 	scale := (pageWide - 2*margin) / b.Stock.Inches()
@@ -138,27 +171,60 @@ func (s *strip) bar(r ruler, b Bar) {
 	whole := box{margin, s.high, pageWide - margin, s.high + barHigh}
 	s.rectangle(whole, black)
 	s.rectangle(whole.grown(-barEdge), white)
+	var rows readings
 	for _, c := range b.Cuts {
 		end := c.From + c.Long
 		piece := box{x(c.From.Inches()), whole.top, x(end.Inches()), whole.bottom}
 		s.rectangle(piece, black)
-		s.inside(r, c.Label, piece)
-		s.items = append(s.items, item{
+		s.inside(r, piece, c.Label, c.Number)
+		cut := item{
 			points: []spot{{piece.right, whole.top - barEdge}, {piece.right, whole.bottom + barEdge}},
 			ink:    red, width: max(barEdge, b.Kerf.Inches()*scale),
-		})
+		}
+		if c.At != "" {
+			at, row := rows.place(piece.right, r.wide(c.At, smallSize))
+			base := whole.bottom + (float64(row)+capHigh+0.3)*smallSize*lineHigh
+			s.items = append(s.items, item{points: []spot{{at, base}}, text: c.At, size: smallSize, ink: red})
+			cut.points[1].y = base - capHigh*smallSize - barEdge
+		}
+		s.items = append(s.items, cut)
 	}
 	s.high += barHigh
+	if len(rows) > 0 {
+		s.high += (float64(len(rows)) + 0.3) * smallSize * lineHigh
+	}
 }
 
-// inside writes a label into the middle of a black piece, where it has room.
-func (s *strip) inside(r ruler, text string, b box) {
-	wide := r.wide(text, smallSize)
-	if wide+4*barEdge > b.wide() {
-		return
+// readings are the rows of figures under a bar, by how far to the right each of
+// them reaches.
+type readings []float64
+
+// place finds room for a figure in the middle of a spot, or as near to it as the
+// page goes, in the first row that has any.
+func (r *readings) place(middle, wide float64) (left float64, row int) {
+	left = min(max(margin, middle-wide/2), pageWide-margin-wide)
+	for row < len(*r) && (*r)[row]+columnGap/2 > left {
+		row++
 	}
-	at := spot{(b.left + b.right - wide) / 2, (b.top+b.bottom)/2 + smallSize*capHigh/2}
-	s.items = append(s.items, item{points: []spot{at}, text: text, size: smallSize, ink: white})
+	if row == len(*r) {
+		*r = append(*r, 0)
+	}
+	(*r)[row] = left + wide
+	return left, row
+}
+
+// inside writes the first of some labels that has room into the middle of a black
+// piece.
+func (s *strip) inside(r ruler, b box, labels ...string) {
+	for _, size := range []float64{figureSize, smallSize} {
+		for _, text := range labels {
+			if wide := r.wide(text, size); wide+4*barEdge <= b.wide() {
+				at := spot{(b.left + b.right - wide) / 2, (b.top+b.bottom)/2 + size*capHigh/2}
+				s.items = append(s.items, item{points: []spot{at}, text: text, size: size, ink: white})
+				return
+			}
+		}
+	}
 }
 
 func (s *strip) rectangle(b box, color ink) {
@@ -172,7 +238,7 @@ func (s *strip) rectangle(b box, color ink) {
 // than the page may be.
 func columnsFor(strips []strip, high func(columns int) float64) int {
 	for n := 1; n < mostColumns; n++ {
-		if filled(strips, n) <= high(n)-4*margin-titleSize {
+		if filled(strips, n) <= high(n)-4*margin-titleSize-2*smallSize {
 			return n
 		}
 	}

@@ -29,8 +29,10 @@ func Draw(a *figure.Answer, o wording.Options) (*Drawing, error) {
 // views are the pictures of one kind of answer, without the tape.
 func (s sketcher) views() []View {
 	switch s.answer.Kind {
-	case parser.Unstated, parser.Offset, parser.Check:
+	case parser.Unstated, parser.Offset:
 		return s.offset()
+	case parser.Check:
+		return s.check()
 	case parser.Fit:
 		return s.fit()
 	case parser.Piece:

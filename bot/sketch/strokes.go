@@ -15,6 +15,7 @@ const (
 	centerWide = 3.0
 	thickWide  = 8.0
 	cutWide    = 9.0
+	hookWide   = 14.0
 )
 
 var (
@@ -61,9 +62,30 @@ func (l *layout) band(b Band) {
 	l.add(item{points: points, ink: black, width: wide})
 	inner := shortened(points, trimmed(b.Open[0]), trimmed(b.Open[1]))
 	l.add(item{points: inner, ink: b.Part.ink(), width: wide - 2*edgeWide})
-	if b.Part != Solid { // words may lie on an obstacle, and some are of it
-		l.inTheWay(points, wide/2)
+	if b.Part == Solid { // words may lie on an obstacle, and some are of it, but not on its edge
+		edge := outline(points, wide/2)
+		l.inTheWay(append(edge, edge[0]), edgeWide/2, hiding(edgeWide/2))
+		return
 	}
+	l.inTheWay(points, wide/2, hiding(wide/2))
+}
+
+// circle draws a pipe cut across, no smaller than a band of its part is wide.
+func (l *layout) circle(c Circle) {
+	const parts = 48
+	radius, center := max(c.Radius.Inches()*l.scale, c.Part.leastWide()*0.7), l.spot(c.Center)
+	for _, disk := range []struct {
+		radius float64
+		ink    ink
+	}{{radius, black}, {radius - edgeWide, c.Part.ink()}} {
+		var points []spot
+		for n := range parts {
+			sin, cos := math.Sincos(2 * math.Pi * float64(n) / parts)
+			points = append(points, center.plus(disk.radius*cos, disk.radius*sin))
+		}
+		l.add(item{points: points, closed: true, ink: disk.ink})
+	}
+	l.inTheWay([]spot{center.plus(-radius, 0), center.plus(radius, 0)}, radius, hiding(radius))
 }
 
 // trimmed is how much shorter the inner stroke of a band is at an end; at one
@@ -154,13 +176,24 @@ func (l *layout) line(line Line) {
 		i.width = thickWide
 	case CutStroke:
 		i.width, i.ink = cutWide, red
+	case HookStroke:
+		i.width = hookWide
 	case ThinStroke:
 	}
 	l.add(i)
-	l.inTheWay(i.points, i.width/2)
+	cost := hiding(i.width / 2)
+	switch line.Stroke {
+	case CutStroke:
+		cost *= 4
+	case DashStroke, CenterStroke: // which words may break
+		cost /= 2
+	case ThinStroke, ThickStroke, HookStroke:
+	}
+	l.inTheWay(i.points, i.width/2, cost)
 }
 
-// arc draws an arc, and wants its words outside of the middle of it.
+// arc draws an arc, and wants its words outside of the middle of it, or else
+// beside its beginning, out of the angle.
 func (l *layout) arc(a Arc) placing {
 	const parts = 24
 	center := l.spot(a.Center)
@@ -169,11 +202,16 @@ func (l *layout) arc(a Arc) placing {
 		points = append(points, l.spot(a.Center.Toward(at(a.Start+a.Sweep/parts*geometry.Angle(n)), a.Radius)))
 	}
 	l.add(item{points: points, ink: black, width: thinWide})
-	l.inTheWay(points, thinWide/2)
+	l.inTheWay(points, thinWide/2, hiding(thinWide/2))
 	half := points[parts/2]
-	off := center.unit(half)
+	off, base := center.unit(half), center.unit(points[0])
+	away := spot{-base.y, base.x}
+	if a.Sweep < 0 {
+		away = spot{base.y, -base.x}
+	}
 	return placing{
-		text: a.Label, at: half, off: off, gap: 10, along: spot{-off.y, off.x}, size: figureSize, ink: black,
+		text: a.Label, at: half, off: off, gap: 10, along: spot{-off.y, off.x}, size: figureSize, ink: black, close: true,
+		other: &placing{text: a.Label, at: points[0], off: away, gap: 14, along: base, close: true},
 	}
 }
 
@@ -188,7 +226,12 @@ func (l *layout) label(b Label) placing {
 		p.size = largeSize
 	case Small:
 		p.size = smallSize
+	case Tiny:
+		p.size, p.gap = tinySize, 4
 	case Figure:
+	}
+	if b.away > 0 {
+		p.gap = b.away
 	}
 	if b.Main {
 		p.ink = red

@@ -26,12 +26,14 @@ func (s sketcher) elbow(radius geometry.Length) View {
 	center := Point{0, radius}
 	on := func(a geometry.Angle, r geometry.Length) Point { return center.Toward(at(a-90), r) }
 	arc := func(from, to geometry.Angle) []Point {
-		const parts = 24
-		var points []Point
-		for i := range parts + 1 {
-			points = append(points, on(from+(to-from)*geometry.Angle(i)/parts, radius))
+		// Around it, not in it: its ends are square to the centerline, as a chord's aren't.
+		const parts = 12
+		step := (to - from) / parts
+		points := []Point{on(from, radius)}
+		for i := range parts {
+			points = append(points, on(from+step*(geometry.Angle(i)+0.5), radius/geometry.Length((step/2).Cos())))
 		}
-		return points
+		return append(points, on(to, radius))
 	}
 	cut := s.answer.Angle
 	if cut < geometry.QuarterBend {
@@ -47,7 +49,11 @@ func (s sketcher) elbow(radius geometry.Length) View {
 	throat := radius - outside/2
 	v.Lines = append(v.Lines, Line{DashStroke, []Point{on(0, throat), center, on(cut, throat)}})
 	v.Arcs = append(v.Arcs, Arc{Center: center, Radius: 0.5 * throat, Start: -90, Sweep: cut})
-	v.Labels = append(v.Labels, Label{At: center, Side: up, Text: degrees(cut)})
+	v.Labels = append(
+		v.Labels,
+		Label{At: center, Side: up, Text: degrees(cut)},
+		Label{At: on(cut/2, radius), Text: s.say(wordKeep), Size: Small},
+	)
 	takeoff, _ := s.answer.Length(parser.TakeoffOf)
 	s.dimension(&v, Dimension{
 		Role: parser.TakeoffOf, Axis: Level, From: Point{}, To: Point{takeoff, 0}, Through: Point{0, -outside / 2}, Row: -1,

@@ -59,13 +59,6 @@ func (w *work) movedChat(tx Tx, from, to int64) {
 	w.moves = append(w.moves, move{from, to})
 }
 
-// What is said without asking the conversation.
-const (
-	cantListen = "I can't listen to recordings here. Type it the way you'd say it: 12 set 45s 1-1/2 pvc"
-	cantSee    = "I only read words. Type what the tape says: 12 set 45s 1-1/2 pvc"
-	wentWrong  = "Something went wrong here, and nothing was figured. Try it once more in other words."
-)
-
 func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	words, ours := s.self.heard(m)
 	if !ours {
@@ -75,10 +68,10 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	switch written, _ := m.words(); {
 	case !s.within(r, m):
 		if r.admitted == tooMany {
-			a.Text = tooManySaid(m)
+			a.Text = tooManyMessages.in(m.From.speaks())
 		}
 	case r.mishaps > 1:
-		a.Text = wentWrong
+		a.Text = wentWrong.in(m.From.speaks())
 	case words != "":
 		a, err = s.said(tx, m, words, w)
 	case s.Ear != nil && m.saidIn() != nil:
@@ -86,9 +79,9 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 	case written != "": // nothing but our name
 		a, err = tx.Answer(s.question(m, "help"))
 	case m.spoken != spoken{}:
-		a.Text = cantListen
+		a.Text = cantListen.in(m.From.speaks())
 	case m.shown != shown{} && s.albums.first(m, r.id):
-		a.Text = cantSee
+		a.Text = cantSee.in(m.From.speaks())
 	}
 	w.write(tx, m, a, 0, false, s.Now())
 	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
@@ -138,7 +131,7 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 		return nil // its first words were answered, or the notice was given then
 	}
 	before := tx.Answering(m.Chat.ID, m.sender(), m.ID)
-	a := Answer{Text: wentWrong}
+	a := Answer{Text: wentWrong.in(m.From.speaks())}
 	if r.mishaps < 2 {
 		q := s.question(m, words)
 		q.Edited = true
@@ -191,7 +184,7 @@ func (s *service) metered(r *received, admit func() admission) bool {
 func (s *service) question(m *message, words string) Question {
 	q := Question{
 		Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when(),
-		ID: m.ID,
+		ID: m.ID, Language: m.From.speaks(),
 	}
 	q.About = s.self.about(m)
 	return q

@@ -2,7 +2,6 @@ package telegram
 
 import (
 	"strconv"
-	"strings"
 	"sync"
 	"time"
 )
@@ -160,12 +159,4 @@ func (b *budgets) tidy(now time.Time) {
 			delete(b.all, whose)
 		}
 	}
-}
-
-// tooManySaid is the one notice.
-func tooManySaid(m *message) string {
-	if m.From != nil && strings.HasPrefix(m.From.Language, "es") {
-		return "Son más mensajes de los que puedo contestar. Lo que llegue ahora no lo leo; espera un minuto y manda otra vez lo que falte."
-	}
-	return "That's more than I can answer at once. What comes now I don't read: give it a minute, then send again what's missing."
 }

@@ -60,7 +60,7 @@ func FuzzUpdate(f *testing.F) {
 				t.Error("nobody asks")
 			}
 			m.saidIn()
-			if text := tooManySaid(m); text == "" {
+			if text := tooManyMessages.in(m.From.speaks()); text == "" {
 				t.Error("no notice")
 			}
 		}

@@ -82,6 +82,8 @@ type Question struct {
 	Text string
 	When time.Time
 
+	Language string // that their Telegram speaks, such as es-MX; may be empty
+
 	Pressed string // the data of a button that was pressed by anyone, in place of Text
 
 	ID        int64 // the message that asks, 0 if it is none, such as a button

@@ -43,6 +43,8 @@ type note struct {
 	Name string    `json:"name,omitempty"`
 	When time.Time `json:"when"`
 
+	Language string `json:"language,omitempty"` // that their Telegram speaks
+
 	About  int64  `json:"about,omitempty"` // the message of ours that it replies to
 	Asked  string `json:"asked,omitempty"`
 	Member int64  `json:"member,omitempty"` // who asked
@@ -56,14 +58,6 @@ const (
 	mostSeconds = 60
 	longLine    = 3 // notes that wait for each hearer, from which on it is said that it takes a while
 	mostWaiting = 5 // notes of one user
-)
-
-// What is said of a note without hearing it.
-const (
-	tooLongNote = "That's too long for me: up to a minute, please, one thing at a time."
-	slowNote    = "There are %d notes ahead of yours, so it takes a little. Typing is quicker."
-	manyNotes   = "You have %d notes waiting already. Let me hear those first, then send this one again."
-	lostNote    = "I couldn't get at that recording. Send it once more, or type it."
 )
 
 // saidIn is the recording that a message asks to be heard: its own, or that of
@@ -84,17 +78,17 @@ func (m *message) saidIn() *recording {
 func (s *service) noteDown(tx Tx, m *message, w *work) string {
 	r := m.saidIn()
 	if r.Seconds > mostSeconds || r.Bytes > mostBytes {
-		return tooLongNote
+		return tooLongNote.in(m.From.speaks())
 	}
 	if own := s.notes.of(m.sender()); own+w.notesOf(m.sender()) >= mostWaiting {
-		return fmt.Sprintf(manyNotes, mostWaiting)
+		return fmt.Sprintf(manyNotes.in(m.From.speaks()), mostWaiting)
 	}
 	l := m.answered(s.Now())
-	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when(), About: s.self.about(m)}
+	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when(), About: s.self.about(m), Language: m.From.speaks()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.notes = append(w.notes, l)
 	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine*s.Hearers {
-		return fmt.Sprintf(slowNote, ahead)
+		return fmt.Sprintf(slowNote.in(m.From.speaks()), ahead)
 	}
 	return ""
 }
@@ -226,7 +220,7 @@ func (n *notes) work(ctx context.Context, l letter) {
 // hear fetches and hears one note. Where that can't be done it says so.
 func (n *notes) hear(ctx context.Context, l letter) Heard {
 	if n.Ear == nil { // noted by a run that had one
-		return Heard{Say: cantListen}
+		return Heard{Say: cantListen.in(l.Note.Language)}
 	}
 	ctx, cancel := context.WithTimeout(ctx, n.Timing.Hear)
 	defer cancel()
@@ -238,7 +232,7 @@ func (n *notes) hear(ctx context.Context, l letter) Heard {
 			return heard
 		case verdict == undeliverable || verdict == hopeless || failures == 3 || ctx.Err() != nil:
 			n.Log.Warn("a recording was not heard", "chat", l.Chat, "error", err)
-			return Heard{Say: lostNote}
+			return Heard{Say: lostNote.in(l.Note.Language)}
 		default:
 			n.pause(ctx, n.patience(err, failures))
 		}
@@ -314,12 +308,12 @@ func (n *notes) reply(tx Tx, l letter, heard Heard, w *work) (err error) {
 	case l.Note.mishaps > 2: // not even saying so went well
 		a.Text = ""
 	case l.Note.mishaps > 1:
-		a.Text = wentWrong
+		a.Text = wentWrong.in(l.Note.Language)
 	case heard.Words != "":
 		said := a.Text
 		a, err = tx.Answer(Question{
 			Chat: l.Chat, User: l.Note.User, Name: l.Note.Name, Text: heard.Words, When: l.Note.When, ID: l.Question,
-			Admin: l.Note.admin, About: l.Note.About,
+			Admin: l.Note.admin, About: l.Note.About, Language: l.Note.Language,
 		})
 		if err != nil {
 			return &mishap{what: err.Error()}

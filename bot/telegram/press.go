@@ -42,15 +42,15 @@ func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
 	user, words, ok := b.read()
 	switch {
 	case r.mishaps > 1:
-		says.text = wentWrong
+		says.text = wentWrong.in(b.From.speaks())
 	case b.From == nil || b.Message == nil || b.Data == "":
-		says.text = deadButton
+		says.text = deadButton.in(b.From.speaks())
 	case !s.metered(r, func() admission { return s.budgets.admitPress(b.From.ID, s.Now()) }):
-		says.text = tooManyPresses
+		says.text = tooManyPresses.in(b.From.speaks())
 	case !ok:
 		says.text, err = s.pressForAll(tx, b, w)
 	case user != strconv.FormatInt(b.From.ID, 10):
-		says.text = notTheirs
+		says.text = notTheirs.in(b.From.speaks())
 	default:
 		err = s.pressOwn(tx, b, user, words, w)
 	}
@@ -63,7 +63,7 @@ func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
 func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
 	m := b.Message
 	a, err := tx.Answer(Question{
-		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: plainName(b.From.Name), Pressed: b.Data, When: s.Now(),
+		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: plainName(b.From.Name), Pressed: b.Data, When: s.Now(), Language: b.From.speaks(),
 	})
 	if err != nil {
 		return "", err
@@ -80,7 +80,7 @@ func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
 // answer that it stands under.
 func (s *service) pressOwn(tx Tx, b *button, user, words string, w *work) error {
 	asker := message{From: b.From, Chat: b.Message.Chat, Date: s.Now().Unix()}
-	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.name(), Text: words, When: s.Now()})
+	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.name(), Text: words, When: s.Now(), Language: b.From.speaks()})
 	to := b.Message.answered(s.Now())
 	to.Reply, to.User, to.Pressed = true, user, true
 	if w.boardFor(tx, to, a) {
@@ -89,14 +89,6 @@ func (s *service) pressOwn(tx Tx, b *button, user, words string, w *work) error 
 	w.writeTo(tx, to, a)
 	return err
 }
-
-// What is said to those who press what isn't theirs, what is left over, or too
-// much.
-const (
-	notTheirs      = "Only the one who asked can press this."
-	deadButton     = "That button does nothing any more."
-	tooManyPresses = "Too many at once. Give it a minute."
-)
 
 // toast is what is said to whoever pressed a button, over the chat.
 type toast struct{ query, text string }

@@ -49,9 +49,9 @@ func TestPersonIsGreetedAndPrompted(t *testing.T) {
 	if !ok || rest != "heard jobs\n\n> \n" {
 		t.Errorf("after the greeting: %q, want a prompt, the reply, a prompt and the end of its line", rest)
 	}
-	for _, example := range wording.Examples() {
-		if !strings.Contains(greeting, "\n"+example+"\n") {
-			t.Errorf("the greeting lacks the example %q", example)
+	for _, example := range wording.Examples(wording.Options{}) {
+		if !strings.Contains(greeting, "\n"+example.Ask+": "+example.Gives+"\n") {
+			t.Errorf("the greeting lacks the example %q", example.Ask)
 		}
 	}
 }

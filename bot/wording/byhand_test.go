@@ -193,7 +193,7 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	case a.Kind == parser.Fit && a.Main == parser.AngleOf && slices.ContainsFunc(a.Bends, func(c figure.Choice) bool { return c.Why == figure.TrimmedElbow }):
 		return // an equation of takeoff and angle at once: only the cut is explained
 	}
-	text := wording.Reply(a, wording.Options{})
+	text := wording.Whole(a, wording.Options{})
 	for range a.Doubts {
 		_, text, _ = strings.Cut(text, "\n")
 	}

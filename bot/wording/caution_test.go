@@ -79,10 +79,10 @@ func TestWhatJobHasWhichCaution(t *testing.T) {
 			t.Errorf("%q that carries %q: %v", row.job, row.carries, err)
 			continue
 		}
-		text := wording.Reply(a, wording.Options{})
+		text := wording.Whole(a, wording.Options{})
 		for _, c := range row.has {
 			if !strings.Contains(text, sentenceOf(t, c)) {
-				t.Errorf("%q that carries %q says nothing of %q, but of %q:\n%s", row.job, row.carries, c, wording.Pressing(a, wording.Options{}), text)
+				t.Errorf("%q that carries %q says nothing of %q, but of %q:\n%s", row.job, row.carries, c, wording.Pressing(a), text)
 			}
 		}
 		for _, c := range row.not {
@@ -117,10 +117,10 @@ func TestNoCompressedAirInPlastic(t *testing.T) {
 		ask.Carries = parser.CompressedAir
 		a, err := figure.Solve(ask, figure.Settings{})
 		if err == nil {
-			t.Errorf("%q is answered: %s", job, wording.Reply(a, wording.Options{}))
+			t.Errorf("%q is answered: %s", job, wording.Whole(a, wording.Options{}))
 			continue
 		}
-		text := wording.Refusal(err, wording.Options{})
+		text := wording.WholeRefusal(err, wording.Options{})
 		if !strings.Contains(text, "bursts in shards") || !strings.Contains(text, "OSHA") || strings.Contains(text, "Cut") {
 			t.Errorf("%q is refused with\n%s", job, text)
 		}
@@ -155,7 +155,7 @@ func TestEveryCautionShows(t *testing.T) {
 						if err != nil {
 							continue
 						}
-						for _, c := range wording.Pressing(a, wording.Options{}) {
+						for _, c := range wording.Pressing(a) {
 							shown[c]++
 						}
 						for _, c := range a.Cautions {
@@ -175,7 +175,7 @@ func TestEveryCautionShows(t *testing.T) {
 		c := authority.Caution
 		if c == figure.ABSToPVC { // where the one meets the other, and nobody knows yet which is meant
 			said := parser.Parse("set 12 45s 2 abs to pvc")[0]
-			if said.Misunderstanding != nil && strings.Contains(wording.Refusal(said.Misunderstanding, wording.Options{}), sentenceOf(t, c)) {
+			if said.Misunderstanding != nil && strings.Contains(wording.WholeRefusal(said.Misunderstanding, wording.Options{}), sentenceOf(t, c)) {
 				shown[c]++
 			}
 		}

@@ -1,6 +1,11 @@
 package wording
 
-import "strings"
+import (
+	"strings"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+)
 
 // Phrase is a fixed sentence of the conversation itself. Words in braces are
 // filled in by [Say].
@@ -17,6 +22,36 @@ const (
 	NothingToCancel  Phrase = "nothing to cancel"
 	Canceled         Phrase = "canceled"   // a question that waited
 	NoDrawing        Phrase = "no drawing" // of an answer that has none
+
+	SetBack           Phrase = "set back"            // what: the setting as it is again
+	LanguageAsWritten Phrase = "language as written" // each answer in the language of its ask
+	KeptAgain         Phrase = "kept again"          // what: the row of the takeoff
+	AsItWas           Phrase = "as it was"
+	ListBack          Phrase = "list back"
+	ClearMine         Phrase = "clear mine" // open and done: how many pieces
+	ListStays         Phrase = "list stays"
+	NothingDeleted    Phrase = "nothing deleted"
+
+	SettingsAre    Phrase = "settings are"
+	WhichDone      Phrase = "which done"
+	NothingToShare Phrase = "nothing to share"
+	ShareThis      Phrase = "share this" // ask: as it is typed
+	NothingWaits   Phrase = "nothing waits"
+	WhatIsWrong    Phrase = "what is wrong"
+	NoHints        Phrase = "no hints"
+	WhatNumber     Phrase = "what number"     // number: that was sent alone
+	WhatNumberNow  Phrase = "what number now" // the same, after an answer
+
+	BendExample  Phrase = "bend example"  // bend: what is asked with such bends
+	PieceExample Phrase = "piece example" // number: what is asked of such a piece
+
+	MoreWord       Phrase = "more word" // as it is said
+	SettingsWord   Phrase = "settings word"
+	HelpWord       Phrase = "help word"
+	HelpButton     Phrase = "help button"
+	SettingsButton Phrase = "settings button"
+	WhyButton      Phrase = "why button"
+	StepsAllButton Phrase = "steps all button"
 
 	StepsButton Phrase = "steps button" // what stands on a button
 	DrawButton  Phrase = "draw button"
@@ -100,19 +135,54 @@ func Say(p Phrase, o Options, pairs ...string) string {
 // Term is a word of the trade that was kept, such as how a takeoff was measured.
 func Term(word string, o Options) string { return o.term(word) }
 
-// Examples are three asks to begin with, each of which can be tapped or typed
-// as it stands.
-func Examples() []string {
-	return []string{"12 set 45s 2 pvc", "roll 8 rise 14 45s 3 abs", "fall 27 ft at 1/8"}
+// Example is an ask to begin with, as it is typed, and what it gives.
+type Example struct{ Ask, Gives string }
+
+// Examples are three asks, each of which can be tapped or typed as it stands.
+func Examples(o Options) []Example {
+	return []Example{
+		{o.say("example offset"), o.say("example offset gives")},
+		{o.say("example rolling"), o.say("example rolling gives")},
+		{o.say("example fall"), o.say("example fall gives")},
+	}
 }
 
-// Greeting is what a newcomer reads first: what this is for and three examples.
+// Greeting is what a newcomer reads first: what this is for, three examples with
+// what each gives, and how to say one aloud.
 func Greeting(o Options) string {
-	return strings.Join([]string{
-		o.say("greeting"), strings.Join(Examples(), "\n"), o.say("help is there"),
-	}, "\n\n")
+	lines := []string{o.say("greeting")}
+	for _, e := range Examples(o) {
+		lines = append(lines, e.Ask+": "+e.Gives)
+	}
+	return strings.Join(append(lines, o.say("greeting voice"), o.say("greeting more"), o.say("notice briefly")), "\n")
 }
 
-// Help shows on one phone screen what can be asked, by example: at most 20
-// lines of 40 characters.
+// Help shows what can be asked, by example and with what each gives, in groups.
 func Help(o Options) string { return o.say("help") }
+
+// Set is what a person set.
+type Set struct {
+	Metric, ThirtySeconds, Draw, Talk, Learn bool
+
+	Language parser.Language
+	Handbook figure.HandbookSet
+}
+
+// SettingRow is one setting as it is, and what to say to have it otherwise.
+type SettingRow struct{ Is, Says string }
+
+// Settings are the rows of all settings.
+func Settings(s Set, o Options) []SettingRow {
+	row := func(name string, on bool) SettingRow {
+		if on {
+			name += " on"
+		}
+		is, _ := o.said("setting " + name)
+		says, _ := o.said("setting " + name + " says")
+		return SettingRow{is, says}
+	}
+	return []SettingRow{
+		row("metric", s.Metric), row("division", s.ThirtySeconds), row("language", s.Language == parser.Spanish),
+		row("handbook", s.Handbook != figure.ExactFigures), row("draw", s.Draw), row("talk", s.Talk), row("learn", s.Learn),
+	}
+}

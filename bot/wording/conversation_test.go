@@ -10,7 +10,7 @@ import (
 	"dogleg/parser"
 )
 
-// Help fits one phone screen.
+// Help fits one phone screen, and no line of it is broken.
 func TestHelpFitsAScreen(t *testing.T) {
 	for _, l := range []parser.Language{parser.English, parser.Spanish} {
 		lines := strings.Split(wording.Help(wording.Options{Language: l}), "\n")
@@ -18,31 +18,43 @@ func TestHelpFitsAScreen(t *testing.T) {
 			t.Errorf("%s: %d lines", l, len(lines))
 		}
 		for _, line := range lines {
-			if n := utf8.RuneCountInString(line); n > 40 {
+			if n := utf8.RuneCountInString(line); n > wording.Columns {
 				t.Errorf("%s: %d characters: %q", l, n, line)
 			}
 		}
 	}
 }
 
+// The greeting is what it does, three examples with what each gives, and how to
+// say one: no line that a phone breaks more than once.
 func TestGreetingShowsTheExamples(t *testing.T) {
 	for _, l := range []parser.Language{parser.English, parser.Spanish} {
 		greeting := wording.Greeting(wording.Options{Language: l})
-		for _, example := range wording.Examples() {
-			if !strings.Contains(greeting, "\n"+example+"\n") {
-				t.Errorf("%s: %q does not stand alone in\n%s", l, example, greeting)
+		for _, example := range wording.Examples(wording.Options{Language: l}) {
+			if line := "\n" + example.Ask + ": " + example.Gives + "\n"; !strings.Contains(greeting, line) {
+				t.Errorf("%s: %q does not stand alone in\n%s", l, line, greeting)
 			}
+		}
+		if rows := wording.Wrapped(greeting); rows > 10 {
+			t.Errorf("%s: the greeting takes %d rows", l, rows)
 		}
 	}
 }
 
 // What help and the greeting show can be sent as it stands, down to the blank
-// line after which come the changes to an answer.
+// line after which come the changes to an answer. Help says before each what it
+// gives.
 func TestExamplesAreAnswered(t *testing.T) {
-	asks := wording.Examples()
+	var asks []string
 	for _, l := range []parser.Language{parser.English, parser.Spanish} {
+		for _, e := range wording.Examples(wording.Options{Language: l}) {
+			asks = append(asks, e.Ask)
+		}
 		whole, _, _ := strings.Cut(wording.Help(wording.Options{Language: l}), "\n\n")
-		asks = append(asks, strings.Split(whole, "\n")...)
+		for line := range strings.Lines(whole) {
+			_, ask, _ := strings.Cut(strings.TrimSpace(line), ": ")
+			asks = append(asks, ask)
+		}
 	}
 	for _, text := range asks {
 		statements := parser.Parse(text)

@@ -72,9 +72,6 @@ func (o Options) pieceLine(p cutlist.Piece, pipe string) string {
 	return mark + " " + o.numbered(p, pipe)
 }
 
-// PieceOnPaper is a piece without a mark, where a box is drawn before it.
-func PieceOnPaper(p cutlist.Piece, o Options) string { return o.numbered(p, "") }
-
 func (o Options) numbered(p cutlist.Piece, pipe string) string {
 	parts := []string{PieceLength(p, o), o.pieceEnds(p), pipe, p.Name, p.Floor}
 	return strconv.FormatUint(p.Number, 10) + ". " + strings.Join(spoken(parts), ", ")
@@ -276,6 +273,14 @@ func (o Options) fittingCount(c cutlist.Count) string {
 	return strconv.Itoa(c.Number) + " × " + o.fitting(c.Fitting)
 }
 
+// sawn is the width of a saw as a tape has it, in sixty-fourths.
+func (o Options) sawn(l geometry.Length) string {
+	if o.Metric {
+		return o.stated(l, "")
+	}
+	return l.Tape(64).String()
+}
+
 // Kerf says what was reckoned for the saw.
 func Kerf(s Saw, o Options) string {
 	name, known := o.said("saw " + s.Name)
@@ -285,7 +290,7 @@ func Kerf(s Saw, o Options) string {
 	case s.Kerf == 0:
 		return o.say("no kerf", "saw", name)
 	}
-	return o.say("kerf of saw", "kerf", o.stated(s.Kerf, ""), "saw", name)
+	return o.say("kerf of saw", "kerf", o.sawn(s.Kerf), "saw", name)
 }
 
 // leftLong says that pieces which are only about so were reckoned longer.
@@ -309,16 +314,21 @@ func (o Options) stock(l geometry.Length) string {
 	return o.withUnit(l, exactly)
 }
 
-// SticksTitle stands over the picture of a plan: how many sticks in all.
+// SticksTitle stands over the picture of a plan: how many sticks in all, and of
+// what where they are of one pipe.
 func SticksTitle(buys []cutlist.Buy, o Options) string {
 	all := 0
 	for _, b := range buys {
 		all += len(b.Sticks)
 	}
+	title := o.say("sticks in all", "number", strconv.Itoa(all))
 	if all == 1 {
-		return o.say("one stick in all")
+		title = o.say("one stick in all")
 	}
-	return o.say("sticks in all", "number", strconv.Itoa(all))
+	if len(buys) == 1 {
+		title += ", " + LotName(buys[0].Pipe, o)
+	}
+	return title
 }
 
 // LoadTitle stands over what the list needs of sticks and fittings.
@@ -326,6 +336,6 @@ func LoadTitle(o Options) string { return o.say("to load") }
 
 // TruckSheet words what stands over and under the list on paper: its heading,
 // and what belongs under any list that is sawn from.
-func TruckSheet(pieces []cutlist.Piece, day string, o Options) (heading string, foot []string) {
-	return CutListHeading(pieces, o) + ", " + day, append(o.aboutPieces(pieces), o.say("notice"))
+func TruckSheet(pieces []cutlist.Piece, o Options) (heading string, foot []string) {
+	return CutListHeading(pieces, o), append(o.aboutPieces(pieces), o.say("notice"))
 }

@@ -8,18 +8,20 @@
 // A plumber reads this at arm's length, in the sun, with one glove off; or
 // doesn't read it at all and hears it. So:
 //
+//   - An answer is at most five lines of 38 letters ([Reply]). What else there
+//     is, [Whole] says where it is asked for.
 //   - The first line is the one number and stands alone. Only a warning that
-//     two measurements contradict each other comes before it, for then the
-//     number is worth nothing.
-//   - The second line says what was understood, since a misheard eighth is a
-//     wasted fitting. What was read otherwise than written, and which of two
-//     readings was taken, follows it.
-//   - Then the other figures, the takeoff and where it comes from, how the
-//     ends can be built, what was assumed. Each is one line.
-//   - At most two cautions, the most pressing; the rest are given on request.
-//     That lengths are figured, and that the local code, the inspector and the
-//     license decide, is said once a conversation.
-//   - A refusal says what was read, what is wrong and what would work. Where
+//     two measurements contradict each other, or that the pipe itself hurts,
+//     comes before it.
+//   - Then where the standing pipes end, what was understood, since a misheard
+//     eighth is a wasted fitting, the takeoff and how sure it is, and what else
+//     the pipe may be where that makes another cut.
+//   - One caution, in few words; two where both are grave, which are never left
+//     out. One of every day is told once a day, and in full on request. That the
+//     local code, the inspector and the license decide is said once a
+//     conversation.
+//   - A refusal says what is wrong, what would work and, where there is room,
+//     what was read. Where
 //     one fact is missing it asks that one question.
 //   - Terse and warm, in the words of the trade. No exclamation marks, no
 //     apologies, no filler.

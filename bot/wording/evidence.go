@@ -19,10 +19,6 @@ func mannerOf(a *figure.Answer, l figure.Length) manner {
 	return m
 }
 
-// LeftLong is how much longer than figured a length is printed, so that what is
-// sawn by it is not too short; less than nothing where it is printed shorter.
-func LeftLong(a *figure.Answer, l figure.Length) geometry.Length { return mannerOf(a, l).left }
-
 // leftLong is what a figure is left long by, so that no edge is sawn short:
 // less than nothing where a shorter figure leaves more pipe.
 func leftLong(a *figure.Answer, r parser.Role, band geometry.Length) geometry.Length {

@@ -32,7 +32,7 @@ func TestAnUnsureCutIsLeftLong(t *testing.T) {
 		{"set 19-3/16 45s 4 butt weld", 19.1875, 45, 0.125, 0.0625, 0.0625},
 	} {
 		a := solved(t, test.ask)
-		text := wording.Reply(a, wording.Options{})
+		text := wording.Whole(a, wording.Options{})
 		cut, most := printedCut.FindStringSubmatch(text), off.FindStringSubmatch(text)
 		if cut == nil || most == nil {
 			t.Errorf("%q is answered with\n%s", test.ask, text)
@@ -61,7 +61,7 @@ func TestNoCutByARoughRule(t *testing.T) {
 		"around a beam, reach 6, clearance 1, 45s, 1 copper",
 	} {
 		a := solved(t, ask)
-		text := wording.Reply(a, wording.Options{})
+		text := wording.Whole(a, wording.Options{})
 		if _, cut := a.Length(parser.Cut); cut || strings.Contains(text, "Cut ") || strings.Contains(text, ", cut ") {
 			t.Errorf("%q is answered with a cut:\n%s", ask, text)
 		}
@@ -85,7 +85,7 @@ func TestTheHintNeverPrintsTheGuess(t *testing.T) {
 			if err != nil || a.Ends[0].Takeoff.Evidence.Sure() {
 				continue
 			}
-			text, t0 := wording.Reply(a, wording.Options{}), a.Ends[0].Takeoff
+			text, t0 := wording.Whole(a, wording.Options{}), a.Ends[0].Takeoff
 			for _, l := range []geometry.Length{t0.Length, t0.CenterToFace()} {
 				for _, word := range []string{"takeoff", "face"} {
 					if mark := `"` + word + " " + l.Tape(geometry.Sixteenths).String() + `"`; strings.Contains(text, mark) {
@@ -166,7 +166,7 @@ func TestNoDefiniteCutRestsOnLess(t *testing.T) {
 						sure = sure && (e.Takeoff.Length == 0 || e.Takeoff.Evidence.Sure())
 					}
 					_, cut := a.Length(parser.Cut)
-					text := wording.Reply(a, wording.Options{})
+					text := wording.Whole(a, wording.Options{})
 					switch {
 					case !cut:
 						none++

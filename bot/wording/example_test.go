@@ -11,7 +11,7 @@ import (
 // The stack in the Juniper Street house steps over 9-3/8, in 45s whose takeoff
 // the plumber measured as 1-1/16.
 func ExampleReply() {
-	fmt.Println(wording.Reply(simple(), wording.Options{}))
+	fmt.Println(wording.Whole(simple(), wording.Options{}))
 	// Output:
 	// Cut 11-1/8 in
 	// Set 9-3/8, two 45s, takeoff 1-1/16
@@ -30,6 +30,6 @@ func ExampleSpoken() {
 
 // Nobody on Juniper Street has said yet what pipe it is.
 func ExampleRefusal() {
-	fmt.Println(wording.Refusal(&figure.Missing{Wanted: parser.PipeOf}, wording.Options{}))
+	fmt.Println(wording.WholeRefusal(&figure.Missing{Wanted: parser.PipeOf}, wording.Options{}))
 	// Output: What pipe? Say "2 pvc".
 }

@@ -24,7 +24,7 @@ func TestLevelsAsTheyWereSaid(t *testing.T) {
 			t.Errorf("%q: %v", text, err)
 			continue
 		}
-		reply := wording.Reply(a, wording.Options{})
+		reply := wording.Whole(a, wording.Options{})
 		for _, line := range want {
 			if !strings.Contains(reply, line) {
 				t.Errorf("%q is answered with\n%s\nwithout %q", text, reply, line)
@@ -39,7 +39,7 @@ func TestRecalledMinimum(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if reply := wording.Reply(a, wording.Options{}); !strings.Contains(reply, "Under 1 in 60, the least by AS/NZS 3500.2 as I recall it; check with the inspector.") {
+	if reply := wording.Whole(a, wording.Options{}); !strings.Contains(reply, "Under 1 in 60, the least by AS/NZS 3500.2 as I recall it; check with the inspector.") {
 		t.Error(reply)
 	}
 }

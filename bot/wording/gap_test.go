@@ -50,7 +50,7 @@ func TestAGapThatWasSaid(t *testing.T) {
 	if cut, _ := none.Length(parser.Cut); math.Abs(cut.Inches()-11.97056) > 1e-4 {
 		t.Errorf("without a gap the cut is %v, want 11.97056", cut)
 	}
-	if text := wording.Reply(none, wording.Options{}); !strings.Contains(text, "No gap at the joints, as you said.") {
+	if text := wording.Whole(none, wording.Options{}); !strings.Contains(text, "No gap at the joints, as you said.") {
 		t.Errorf("no gap was said:\n%s", text)
 	}
 }

@@ -21,7 +21,7 @@ func solved(t *testing.T, text string) *figure.Answer {
 	}
 	a, err := figure.Solve(*said[0].Ask, figure.Settings{})
 	if err != nil {
-		t.Fatalf("%q: %v: %s", text, err, wording.Refusal(err, wording.Options{}))
+		t.Fatalf("%q: %v: %s", text, err, wording.WholeRefusal(err, wording.Options{}))
 	}
 	return a
 }
@@ -35,9 +35,9 @@ func told(t *testing.T, text string) string {
 	}
 	a, err := figure.Solve(*said[0].Ask, figure.Settings{})
 	if err != nil {
-		return wording.Refusal(err, wording.Options{})
+		return wording.WholeRefusal(err, wording.Options{})
 	}
-	return wording.Reply(a, wording.Options{})
+	return wording.Whole(a, wording.Options{})
 }
 
 // onTape reads a mark as it is printed: 14-3/4.
@@ -80,7 +80,7 @@ func TestThePrintedTakeoffMakesTheCut(t *testing.T) {
 		{"set 11 60s 3 pvc dwv", 11, 60, 0},
 	} {
 		a := solved(t, test.ask)
-		printed := printedTakeoff.FindStringSubmatch(wording.Reply(a, wording.Options{}))
+		printed := printedTakeoff.FindStringSubmatch(wording.Whole(a, wording.Options{}))
 		if printed == nil {
 			t.Errorf("%q prints no takeoff", test.ask)
 			continue
@@ -119,7 +119,7 @@ func TestABankSaysHowItLies(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := wording.Reply(a, wording.Options{})
+	text := wording.Whole(a, wording.Options{})
 	if !strings.Contains(text, "Stagger 1-7/8 in heavy") || !strings.Contains(text, "one above the other") || strings.Contains(text, "Taken as") {
 		t.Errorf("a stack is answered with\n%s", text)
 	}
@@ -151,7 +151,7 @@ func TestAnElbowIsMarkedFromItsFace(t *testing.T) {
 	if want := "From one face mark 3-11/16 at the throat, 5-13/16 at both sides and 7-15/16 at the back"; !strings.Contains(steps, want) {
 		t.Errorf("nothing says %q:\n%s", want, steps)
 	}
-	for _, text := range []string{steps, wording.Reply(a, wording.Options{})} {
+	for _, text := range []string{steps, wording.Whole(a, wording.Options{})} {
 		if !strings.Contains(text, "Keep the piece with that face.") || strings.Contains(text, "from its center") {
 			t.Errorf("which piece is kept isn't said, or a mark from the center:\n%s", text)
 		}
@@ -191,7 +191,7 @@ func TestAroundSaysWhereThePipeStops(t *testing.T) {
 // the hub. What is printed first is what is longer by the depth of the hub.
 func TestTheHeadlineIsTheLengthAtTheSaw(t *testing.T) {
 	a := solved(t, "set 12 45s 3 hub cast iron")
-	lines := strings.Split(wording.Reply(a, wording.Options{}), "\n")
+	lines := strings.Split(wording.Whole(a, wording.Options{}), "\n")
 	cut, _ := a.Length(parser.Cut)
 	long, _ := a.Length(parser.PipeLength)
 	first := printedCut.FindStringSubmatch(lines[0])
@@ -210,7 +210,7 @@ func TestTheHeadlineIsTheLengthAtTheSaw(t *testing.T) {
 // was read on.
 func TestAMarkSaysFromWhere(t *testing.T) {
 	a := solved(t, "set 12 45s 2 pvc dwv, ends are 9 apart now")
-	if text := wording.Reply(a, wording.Options{}); !strings.Contains(text, "Back from the end of either standing pipe, or shared.") {
+	if text := wording.Whole(a, wording.Options{}); !strings.Contains(text, "Back from the end of either standing pipe, or shared.") {
 		t.Errorf("from where is the mark:\n%s", text)
 	}
 	a.Ask.Measures = append(a.Ask.Measures[:1:1], given(parser.Reading, 40), given(parser.Reading, 50))
@@ -218,7 +218,7 @@ func TestAMarkSaysFromWhere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if text := wording.Reply(read, wording.Options{}); !strings.Contains(text, "On the tape that the standing pipe's end was read on.") {
+	if text := wording.Whole(read, wording.Options{}); !strings.Contains(text, "On the tape that the standing pipe's end was read on.") {
 		t.Errorf("on which tape is the mark:\n%s", text)
 	}
 }
@@ -244,7 +244,7 @@ func TestAStreetFittingLeavesTheEndOpen(t *testing.T) {
 		ask.Ends[i].Takeoff = 0
 	}
 	_, err = figure.Solve(ask, figure.Settings{})
-	if text := wording.Refusal(err, wording.Options{}); !strings.Contains(text, "center to the end of its spigot") {
+	if text := wording.WholeRefusal(err, wording.Options{}); !strings.Contains(text, "center to the end of its spigot") {
 		t.Errorf("nothing says what to measure:\n%s", text)
 	}
 	wye := told(t, "roll 7 rise 9 from wye to 45 4 no hub takeoff 5 and 3")
@@ -262,7 +262,7 @@ func TestOnePieceSitsInOneSize(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if text := wording.Reply(a, wording.Options{}); !strings.Contains(text, "One piece can't sit in a 3 and a 2: a reducer goes in") || !strings.Contains(text, "Cut about") {
+	if text := wording.Whole(a, wording.Options{}); !strings.Contains(text, "One piece can't sit in a 3 and a 2: a reducer goes in") || !strings.Contains(text, "Cut about") {
 		t.Errorf("a piece for two sizes:\n%s", text)
 	}
 }

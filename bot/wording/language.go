@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"dogleg/bot/figure"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -16,7 +17,8 @@ type Options struct {
 	Metric    bool              // millimeters instead of inches
 	Inches    bool              // inches, whatever was asked in
 	FirstTime bool              // add the notice that is given once a conversation
-	Told      bool              // the cautions of every day were told of this job
+	terse     bool              // read back in as few words as can be
+	ToldToday []figure.Caution  // those of every day that were told today, of whatever job
 }
 
 // For are the options to speak of an ask with: who asks in millimeters is

@@ -36,7 +36,7 @@ func TestManners(t *testing.T) {
 		all = append(all, s)
 	}
 	for _, s := range cautionSentences() {
-		all = append(all, s)
+		all = append(all, s.full, s.brief)
 	}
 	for _, s := range all {
 		for _, text := range []string{s.english, s.spanish} {
@@ -67,7 +67,7 @@ func TestSentencesNamedInCodeExist(t *testing.T) {
 
 // byValue are the beginnings of keys that are put together with a value.
 var byValue = []string{
-	"role ", "name ", "method ", "material ", "term ", "rule ", "ask ", "one ", "many ", "talk ", "parts of ", "step ", "problem ", "kind ", "slip ", "saw ", "behind ", "doubt ", "not measured ",
+	"role ", "name ", "method ", "material ", "term ", "rule ", "ask ", "one ", "many ", "talk ", "parts of ", "step ", "problem ", "kind ", "slip ", "saw ", "behind ", "doubt ", "setting ", "said ", "not measured ",
 }
 
 // No sentence is left over that nothing says.

@@ -1,9 +1,12 @@
 package wording
 
 import (
+	"math"
 	"strings"
 
+	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -23,3 +26,61 @@ func Turn(a *figure.Answer, o Options) string { return strings.Join(o.roll(a), "
 
 // RoleName is what a figure is called: "end gap".
 func RoleName(r parser.Role, o Options) string { return o.name(r) }
+
+// Reading is the mark of the tape that [Label] names, and on which side of it a
+// length lies that is said to be heavy or light.
+func Reading(a *figure.Answer, l figure.Length, o Options) (mark geometry.Length, lean geometry.Lean) {
+	m := mannerOf(a, l)
+	d := geometry.Length(o.division())
+	if o.Metric {
+		d = geometry.Inch / geometry.Millimeter
+	}
+	up := func(l geometry.Length) geometry.Length { return geometry.Length(math.Ceil(float64(l*d)-1e-9)) / d }
+	down := func(l geometry.Length) geometry.Length { return geometry.Length(math.Floor(float64(l*d)+1e-9)) / d }
+	switch {
+	case m.up:
+		return up(l.Length), geometry.OnMark
+	case m.left > 0:
+		return up(l.Length + m.left), geometry.OnMark
+	case m.left < 0:
+		return down(max(0, l.Length+m.left)), geometry.OnMark
+	case o.Metric:
+		return geometry.Length(math.Floor(float64(l.Length*d)+0.5)) / d, geometry.OnMark
+	}
+	t := l.Length.Tape(o.division())
+	if m.about {
+		t.Lean = geometry.OnMark
+	}
+	return t.Length(), t.Lean
+}
+
+// Within words how far out a figure may be, either way: "±1/8".
+func Within(l geometry.Length, o Options) string { return o.band(l) }
+
+// Sawn is how long a piece is cut, as it is written large: with its unit, without
+// its feet, 14-3/4" light.
+func Sawn(p cutlist.Piece, o Options) string {
+	text, _, _ := strings.Cut(PieceLength(p, o), " (")
+	words := strings.Fields(text)
+	for i, w := range words {
+		if strings.ContainsAny(w[:1], "0123456789") && !strings.Contains(text, "mm") {
+			words[i] += `"`
+			break
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// PieceFor is what a piece is for, beside its number and its length: "45s,
+// laundry, second floor".
+func PieceFor(p cutlist.Piece, o Options) string {
+	return strings.Join(spoken([]string{o.pieceEnds(p), p.Name, p.Floor}), ", ")
+}
+
+// CutAt is where on the tape the cut goes that ends a piece on a stick, at so far
+// from the stick's end.
+func CutAt(l geometry.Length, of cutlist.Piece, o Options) string {
+	of.Length, of.About, of.Band = l, false, 0
+	text, _, _ := strings.Cut(PieceLength(of, o), " (")
+	return text
+}

@@ -117,7 +117,7 @@ func TestMemoryAlwaysSaysAbout(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := anyAnswer(catalog.SecondHand, catalog.Memory, catalog.Derived).Draw(t, "answer")
 		o := options().Draw(t, "options")
-		for _, text := range []string{wording.Reply(a, o), wording.Steps(a, o)} {
+		for _, text := range []string{wording.Whole(a, o), wording.Steps(a, o)} {
 			for line := range strings.Lines(text) {
 				if found := bareCut.FindString(strings.TrimSpace(line)); found != "" {
 					t.Fatalf("%q has no about in\n%s", found, text)
@@ -136,7 +136,7 @@ func TestSureCutsAreBare(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := anyAnswer(catalog.Own, catalog.Said, catalog.Published, catalog.OpenData).Draw(t, "answer")
 		a.Provisional, a.Main, a.Kind = false, parser.Cut, parser.Offset
-		text := wording.Reply(a, wording.Options{})
+		text := wording.Whole(a, wording.Options{})
 		if !regexp.MustCompile(`^Cut \d`).MatchString(text) {
 			t.Fatalf("not bare: %s", text)
 		}
@@ -152,7 +152,7 @@ func TestReplyShape(t *testing.T) {
 		for range rapid.IntRange(0, 400).Draw(t, "lines") {
 			a.Lines = append(a.Lines, figure.Line{Number: len(a.Lines) + 1, Start: 2.5})
 		}
-		text := wording.Reply(a, o)
+		text := wording.Whole(a, o)
 		first, rest, _ := strings.Cut(text, "\n")
 		if strings.ContainsAny(first, "·;") || utf8.RuneCountInString(first) > 80 || rest == "" {
 			t.Fatalf("the first line does not stand alone: %q", first)
@@ -172,7 +172,7 @@ func TestReplyShape(t *testing.T) {
 func TestReplyCautions(t *testing.T) {
 	a := simple()
 	a.Cautions = []figure.Caution{figure.Gas, figure.LiveLine, figure.OldLead}
-	reply := wording.Reply(a, wording.Options{})
+	reply := wording.Whole(a, wording.Options{})
 	if strings.Contains(reply, "leaded solder") || !strings.Contains(reply, "drained, vented, tagged") {
 		t.Errorf("got\n%s", reply)
 	}
@@ -186,7 +186,7 @@ func TestRecordRoundTrip(t *testing.T) {
 	any := []catalog.Evidence{catalog.Own, catalog.Said, catalog.Published, catalog.Memory}
 	rapid.Check(t, func(t *rapid.T) {
 		a := anyAnswer(any...).Draw(t, "answer")
-		first, err := json.Marshal(wording.NewRecord(parser.Statement{Ask: &a.Ask}, a, nil, wording.Reply(a, wording.Options{})))
+		first, err := json.Marshal(wording.NewRecord(parser.Statement{Ask: &a.Ask}, a, nil, wording.Whole(a, wording.Options{})))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -14,11 +14,85 @@ import (
 	"dogleg/parser"
 )
 
-// Refusal words why there is no answer: what was read, what is wrong, what
-// would work. It knows *parser.Misunderstanding, *figure.Missing and
+// Refusal words in short why there is no answer: what is wrong, what would work,
+// what was read. It knows *parser.Misunderstanding, *figure.Missing and
 // *figure.Impossible; for anything else, which is our fault and not the
-// user's, it is one plain sentence.
+// user's, it is one plain sentence. [WholeRefusal] says all of it.
 func Refusal(err error, o Options) string {
+	var unread *parser.Misunderstanding
+	var missing *figure.Missing
+	var impossible *figure.Impossible
+	var rows []row
+	switch {
+	case errors.As(err, &unread):
+		o = o.For(unread.Read)
+		rows = slices.Concat(ranked(2, o.soFar(unread.Read)...), always(o.trouble(unread)), ranked(1, o.wayOut(unread)...))
+	case errors.As(err, &missing):
+		rows = o.ofPartly(missing.Partly).missingBriefly(missing)
+	case errors.As(err, &impossible):
+		rows = o.ofPartly(impossible.Partly).impossibleBriefly(impossible)
+	default:
+		return o.say("went wrong")
+	}
+	kept := fitting(rows)
+	lines := make([]string, len(kept))
+	for i, r := range kept {
+		lines[i] = r.text
+	}
+	return whole(lines)
+}
+
+// missingBriefly asks the one question, with what was read and what needs no more
+// where there is room.
+func (o Options) missingBriefly(m *figure.Missing) []row {
+	question := always(o.questionOf(m))
+	if m.Partly == nil {
+		return question
+	}
+	rows := append(always(o.short(namedOf(m.Partly.Ask))...), ranked(1, capital(o.readFor(m)))...)
+	rows = append(rows, ranked(1, o.misread(m.Partly.Ask)...)...)
+	return slices.Concat(rows, ranked(2, o.figuredPartly(m)), question)
+}
+
+// impossibleBriefly says why something can't be built and the first thing that
+// would work.
+func (o Options) impossibleBriefly(i *figure.Impossible) []row {
+	var rows []row
+	if i.Partly != nil {
+		rows = append(always(o.short(namedOf(i.Partly.Ask))...),
+			ranked(2, capital(o.read(i.Partly.Ask, i.Partly.System, i.Partly.Size)))...)
+	}
+	if i.Cause == figure.Collide {
+		rows = append(rows, always(o.collideBriefly(i)...)...)
+	} else {
+		rows = append(rows, always(o.cause(i))...)
+	}
+	if len(i.Bends) > 0 {
+		rows = append(rows, ranked(1, o.otherBends(i))...)
+	}
+	if i.Takeoff > 0 {
+		rows = append(rows, ranked(3, o.say("takeoff would do briefly", "length", o.roundedDown(i.Takeoff, "")))...)
+	}
+	return rows
+}
+
+// collideBriefly says which fittings collide and where they touch.
+func (o Options) collideBriefly(i *figure.Impossible) []string {
+	what, at := o.colliding(i)
+	collide := "collide"
+	if o.guessed(i) != "" {
+		collide = "may collide"
+	}
+	verb, _ := o.said(collide)
+	lines := []string{what + " " + verb + at + "."}
+	if i.Smallest > 0 {
+		lines = append(lines, o.say("touch briefly", "length", o.bare(i.Smallest, manner{up: true})))
+	}
+	return lines
+}
+
+// WholeRefusal says all that there is to say of why there is no answer.
+func WholeRefusal(err error, o Options) string {
 	var unread *parser.Misunderstanding
 	var missing *figure.Missing
 	var impossible *figure.Impossible
@@ -74,7 +148,10 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 	case parser.Unclaimed:
 		return o.say("unclaimed", "subject", subject)
 	case parser.TwoReadings:
-		if subject == "" {
+		switch {
+		case len(o.readings(m)) == 1:
+			return o.say("one reading")
+		case subject == "":
 			return o.say("two readings of it")
 		}
 		return o.say("two readings", "subject", subject)
@@ -103,16 +180,10 @@ func inShort(word string) string {
 func (o Options) wayOut(m *parser.Misunderstanding) []string {
 	switch m.Trouble {
 	case parser.TwoReadings:
-		var lines []string
-		for _, reading := range m.Readings {
-			if line := Typed(reading); !slices.Contains(lines, line) {
-				lines = append(lines, line)
-			}
-		}
-		return lines
+		return o.readings(m)
 	case parser.UnknownWord, parser.NoSuchAngle, parser.BadNumber:
-		if len(m.Near) > 0 {
-			return []string{o.say("did you mean", "near", o.or(m.Near))}
+		if near := Near(m); len(near) > 0 {
+			return []string{o.say("did you mean", "near", o.or(near))}
 		}
 		return []string{o.say("try")}
 	case parser.OneSide:
@@ -131,6 +202,25 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 	}
 	return nil
 }
+
+// readings are what a message may mean, each as one types it, and once.
+func (o Options) readings(m *parser.Misunderstanding) []string {
+	var lines []string
+	for _, reading := range m.Readings {
+		if line := TypedIn(reading, o); !slices.Contains(lines, line) {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+// Near are what a word may have been, without the word itself.
+func Near(m *parser.Misunderstanding) []string {
+	return slices.DeleteFunc(slices.Clone(m.Near), func(near string) bool { return strings.EqualFold(near, m.Subject) })
+}
+
+// Readings are what a message may mean, to be tapped.
+func Readings(m *parser.Misunderstanding, o Options) []string { return o.readings(m) }
 
 func (o Options) contradiction(m *parser.Misunderstanding) string {
 	if len(m.Near) > 0 {
@@ -155,29 +245,46 @@ func (o Options) noSize(size, pipe string, around []string) string {
 
 // missing gives the figures that need no more, then asks the one question.
 func (o Options) missing(m *figure.Missing) []string {
-	question := o.question(m.Wanted, m.Options)
-	if m.Of != parser.Bare {
-		question, _ = o.said("ask " + string(m.Wanted) + " of " + string(m.Of))
-	}
+	question := o.questionOf(m)
 	if m.Partly == nil {
 		return []string{question}
 	}
+	lines := append(o.named(m.Partly.Ask), capital(o.readFor(m)))
+	lines = append(lines, o.misread(m.Partly.Ask)...)
+	return spoken(append(lines, o.figuredPartly(m), question))
+}
+
+// questionOf is the one question that a missing fact is asked by.
+func (o Options) questionOf(m *figure.Missing) string {
+	if m.Of != parser.Bare {
+		question, _ := o.said("ask " + string(m.Wanted) + " of " + string(m.Of))
+		return question
+	}
+	return o.question(m.Wanted, m.Options)
+}
+
+// readFor reads back what a fact is missing of. Where the unit is, a long length has
+// no feet behind it, which would take the answer for granted.
+func (o Options) readFor(m *figure.Missing) string {
+	read := o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)
+	if m.Wanted == parser.UnitOf {
+		return inFeet.ReplaceAllString(read, "")
+	}
+	return read
+}
+
+// figuredPartly are the figures that need no more.
+func (o Options) figuredPartly(m *figure.Missing) string {
 	var figured []string
 	for _, l := range m.Partly.Lengths {
 		if onlyGeometry(l.Role) && !given(&m.Partly.Ask, l) {
 			figured = append(figured, o.figure(m.Partly, l, o.bare))
 		}
 	}
-	read := o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)
-	if m.Wanted == parser.UnitOf {
-		read = inFeet.ReplaceAllString(read, "") // which takes the answer for granted
+	if len(figured) == 0 {
+		return ""
 	}
-	lines := append(o.named(m.Partly.Ask), capital(read))
-	lines = append(lines, o.misread(m.Partly.Ask)...)
-	if len(figured) > 0 {
-		lines = append(lines, capital(strings.Join(figured, ", "))+".")
-	}
-	return append(lines, question)
+	return capital(strings.Join(figured, ", ")) + "."
 }
 
 // inFeet is what is added to a long length: the same in feet.
@@ -222,16 +329,18 @@ func (o Options) impossible(i *figure.Impossible) []string {
 
 // named are the cautions of what a pipe is or carries that go with a refusal and
 // a question too.
-func (o Options) named(ask parser.Ask) []string {
+func (o Options) named(ask parser.Ask) []string { return o.cautions(namedOf(ask)) }
+
+func namedOf(ask parser.Ask) []figure.Caution {
 	switch ask.Carries {
 	case parser.AsbestosCement:
-		return o.cautions([]figure.Caution{figure.AsbestosNamed})
+		return []figure.Caution{figure.AsbestosNamed}
 	case parser.LeadPipe:
-		return o.cautions([]figure.Caution{figure.LeadNamed})
+		return []figure.Caution{figure.LeadNamed}
 	case parser.FuelGas:
-		return o.cautions([]figure.Caution{figure.Gas})
+		return []figure.Caution{figure.Gas}
 	case parser.MedicalGas:
-		return o.cautions([]figure.Caution{figure.MedicalGas})
+		return []figure.Caution{figure.MedicalGas}
 	case parser.CompressedAir, parser.Water, parser.Vent, parser.DrainWater:
 	}
 	return nil
@@ -321,17 +430,7 @@ func (o Options) notMeasured(i *figure.Impossible) string {
 // collide says which fittings collide, at which set, and where they touch:
 // rounded up, to the safe side.
 func (o Options) collide(i *figure.Impossible) string {
-	what, at := o.say("these fittings"), ""
-	if i.Partly != nil {
-		if f := i.Partly.Ends[0].Fitting; f.Shape != "" && f == i.Partly.Ends[1].Fitting {
-			what = o.say("these", "fittings", o.fittings(f))
-		} else if tradeBend(i.Partly.Angle) {
-			what = o.say("these", "fittings", o.fittings(catalog.BendOf(i.Partly.Angle)))
-		}
-		if set, ok := i.Partly.Length(parser.Set); ok {
-			at = " " + o.say("at a set", "length", o.bare(set, exactly))
-		}
-	}
+	what, at := o.colliding(i)
 	guess, collide := o.guessed(i), o.say("collide")
 	if guess != "" {
 		collide = o.say("may collide")
@@ -345,6 +444,22 @@ func (o Options) collide(i *figure.Impossible) string {
 		touch = o.say("ends touch at", "length", o.bare(i.Smallest, manner{up: true}))
 	}
 	return line + ": " + guess + touch
+}
+
+// colliding names the fittings that collide, and the set.
+func (o Options) colliding(i *figure.Impossible) (what, at string) {
+	what = o.say("these fittings")
+	if i.Partly != nil {
+		if f := i.Partly.Ends[0].Fitting; f.Shape != "" && f == i.Partly.Ends[1].Fitting {
+			what = o.say("these", "fittings", o.fittings(f))
+		} else if tradeBend(i.Partly.Angle) {
+			what = o.say("these", "fittings", o.fittings(catalog.BendOf(i.Partly.Angle)))
+		}
+		if set, ok := i.Partly.Length(parser.Set); ok {
+			at = " " + o.say("at a set", "length", o.bare(set, exactly))
+		}
+	}
+	return what, at
 }
 
 // guessed says by which takeoff fittings collide where nobody has checked it:
@@ -454,4 +569,49 @@ func (o Options) badGeometry(i *figure.Impossible) string {
 		return o.say("too tight")
 	}
 	return o.say("went wrong")
+}
+
+// GoodAnswers are answers to a question that can be tapped: those that are known
+// to be good, else usual ones.
+func GoodAnswers(wanted parser.Role, options []string, o Options) []string {
+	if len(options) > 0 && wanted != parser.PipeOf {
+		return options
+	}
+	switch wanted {
+	case parser.PipeOf:
+		return []string{o.say("usual pvc"), o.say("usual abs"), o.say("usual copper"), o.say("usual iron")}
+	case parser.AngleOf, parser.FittingOf:
+		return []string{"45", "22-1/2", "60", "90"}
+	case parser.SizeOf:
+		return []string{"1-1/2", "2", "3", "4"}
+	case parser.Grade:
+		return []string{o.say("usual grade"), "2%"}
+	case parser.LineCount:
+		return []string{o.say("usual lines", "number", "2"), o.say("usual lines", "number", "3"), o.say("usual lines", "number", "4")}
+	case parser.TakeoffOf, parser.Face, parser.Depth:
+		return []string{o.say("how to measure it")}
+	default:
+	}
+	return nil
+}
+
+// Instead are changes that can be tapped where something can't be built.
+func Instead(i *figure.Impossible, o Options) []string {
+	var ways []string
+	for _, bend := range i.Bends {
+		ways = append(ways, o.say("with bends", "bends", o.fittings(catalog.BendOf(bend))))
+	}
+	switch i.Cause {
+	case figure.NoSuchSize:
+		ways = append(ways, i.Near...)
+	case figure.NoSuchFitting:
+		for _, near := range i.Near {
+			ways = append(ways, o.say("with bends", "bends", near+"s"))
+		}
+	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:
+		ways = append(ways, o.say("how to measure it"))
+	case figure.Collide, figure.BadGeometry, figure.NotLanding, figure.NoFit, figure.TooShort, figure.AirPlastic,
+		figure.Overgiven, figure.AnglesDiffer:
+	}
+	return ways
 }

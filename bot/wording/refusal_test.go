@@ -21,12 +21,12 @@ func TestRefusalMissing(t *testing.T) {
 			Lengths: []figure.Length{inches(parser.Travel, 16.970562748477143), inches(parser.Run, 12), inches(parser.Cut, 14)},
 		},
 	}
-	same(t, wording.Refusal(missing, wording.Options{}),
+	same(t, wording.WholeRefusal(missing, wording.Options{}),
 		"Set 12, two 45s",
 		"Travel 17 light, run 12.",
 		`What pipe? Say "2 pvc".`,
 	)
-	same(t, wording.Refusal(missing, wording.Options{Language: parser.Spanish}),
+	same(t, wording.WholeRefusal(missing, wording.Options{Language: parser.Spanish}),
 		"Desvío 12, dos codos de 45",
 		"Diagonal 17 un pelo menos, avance 12.",
 		`¿Qué tubo? Di "2 pvc".`,
@@ -34,7 +34,7 @@ func TestRefusalMissing(t *testing.T) {
 }
 
 func TestRefusalNamesAFewOptions(t *testing.T) {
-	same(t, wording.Refusal(&figure.Missing{Wanted: parser.JointOf, Options: []string{"threaded", "butt-weld"}}, wording.Options{}),
+	same(t, wording.WholeRefusal(&figure.Missing{Wanted: parser.JointOf, Options: []string{"threaded", "butt-weld"}}, wording.Options{}),
 		"Which joint: threaded or butt-weld?")
 }
 
@@ -43,7 +43,7 @@ func TestRefusalNoSuchSize(t *testing.T) {
 		Trouble: parser.NoSuchSize, Subject: "1-3/8", Near: []string{"1-1/4", "1-1/2"},
 		Read: parser.Ask{Angle: 45, Measures: []parser.Measure{given(parser.Set, 12)}, Pipe: catalog.Pipe{Material: catalog.PVC}},
 	}
-	same(t, wording.Refusal(m, wording.Options{}),
+	same(t, wording.WholeRefusal(m, wording.Options{}),
 		"I read: set 12, two 45s, PVC.",
 		"There is no 1-3/8 PVC pipe; 1-1/4 or 1-1/2?",
 	)
@@ -57,8 +57,8 @@ func TestRefusalTwoReadings(t *testing.T) {
 			{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7)}, Pipe: catalog.Pipe{Material: catalog.PVC, Size: "1/2"}},
 		},
 	}
-	same(t, wording.Refusal(m, wording.Options{}),
-		`"7 1/2" can be read two ways. Which one? Send it back:`,
+	same(t, wording.WholeRefusal(m, wording.Options{}),
+		`"7 1/2" can be read two ways. Which?`,
 		"set 7-1/2, 45s, pvc",
 		"set 7, 45s, 1/2 pvc",
 	)
@@ -75,7 +75,7 @@ func TestRefusalCollide(t *testing.T) {
 			Ends:    ends(45, 1, catalog.Own),
 		},
 	}
-	same(t, wording.Refusal(i, wording.Options{}),
+	same(t, wording.WholeRefusal(i, wording.Options{}),
 		"Set 2, two 45s",
 		"These 45s collide at a set of 2: hubs touch at 3-1/16 (rounded up).",
 		"22-1/2s clear at this set. A takeoff of 1/4 or less would work (rounded down). A street fitting straight into the other makes this set if it is 2-1/8 from its center to the end of its spigot.",
@@ -84,7 +84,7 @@ func TestRefusalCollide(t *testing.T) {
 
 func TestRefusalNoBendTurns(t *testing.T) {
 	i := &figure.Impossible{Cause: figure.NoFit, Subject: "35.217592968192434", Bends: []geometry.Angle{45, 22.5}}
-	same(t, wording.Refusal(i, wording.Options{}),
+	same(t, wording.WholeRefusal(i, wording.Options{}),
 		"No stock bend turns 35.22°.",
 		"45s and 22-1/2s come nearest.",
 	)
@@ -92,7 +92,7 @@ func TestRefusalNoBendTurns(t *testing.T) {
 
 // A fault of ours is one plain sentence that gives nothing away.
 func TestRefusalOfAnyOtherError(t *testing.T) {
-	got := wording.Refusal(errors.New("bolt: page 7 of /home/juniper/dogleg.db"), wording.Options{})
+	got := wording.WholeRefusal(errors.New("bolt: page 7 of /home/juniper/dogleg.db"), wording.Options{})
 	same(t, got, "Something went wrong here, and it was not you. Try it once more.")
 }
 
@@ -111,10 +111,10 @@ func TestEveryRefusalIsWorded(t *testing.T) {
 		errs = append(errs, &figure.Impossible{Cause: figure.BadGeometry, Problem: &geometry.Problem{Reason: reason, What: "set"}})
 	}
 	for _, o := range []wording.Options{{}, {Language: parser.Spanish}} {
-		fault := wording.Refusal(errors.New("any"), o)
+		fault := wording.WholeRefusal(errors.New("any"), o)
 		words := map[string]error{}
 		for _, err := range errs {
-			text := wording.Refusal(err, o)
+			text := wording.WholeRefusal(err, o)
 			if text == "" || text == fault {
 				t.Errorf("%v: not worded: %q", err, text)
 			}
@@ -131,7 +131,7 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 	roles := constants(t, "../../parser/ask", "Role")
 	for _, o := range []wording.Options{{}, {Language: parser.Spanish}} {
 		for _, role := range roles {
-			text := wording.Refusal(&figure.Missing{Wanted: parser.Role(role)}, o)
+			text := wording.WholeRefusal(&figure.Missing{Wanted: parser.Role(role)}, o)
 			if !strings.Contains(text, "?") || strings.ContainsAny(text, "_{}") {
 				t.Errorf("%s: %q is no question", role, text)
 			}

@@ -20,10 +20,10 @@ const longest = 4000
 // request.
 const shownCautions = 2
 
-// Reply words an answer for the chat: the one number first and alone on its
-// line, then what was understood, then all that hangs on it. See the package
-// comment for the rules.
-func Reply(a *figure.Answer, o Options) string {
+// Whole words all that there is to say of an answer: the one number first and
+// alone on its line, then what was understood, then all that hangs on it, with
+// sources and second figures. It is what "why" gives; [Reply] is the short one.
+func Whole(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
@@ -401,15 +401,17 @@ func (o Options) limit(a *figure.Answer) []string {
 }
 
 // namedFirst are the cautions that stand before any cut.
-func (o Options) namedFirst(a *figure.Answer) []string {
-	return o.cautions(slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool { return !c.NamedFirst() }))
+func namedFirst(a *figure.Answer) []figure.Caution {
+	return slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool { return !c.NamedFirst() })
 }
 
+func (o Options) namedFirst(a *figure.Answer) []string { return o.cautions(namedFirst(a)) }
+
 // Pressing are the cautions that go with an answer, behind it: the rarest and
-// gravest, and where there is room those of every day that were not told of
-// this job before. What is only looked up, and a fall, has none of these.
-func Pressing(a *figure.Answer, o Options) []figure.Caution {
-	told := o.Told || a.Kind == parser.Takeoff || a.Kind == parser.Fall
+// gravest, and where there is room those of every day. What is only looked up,
+// and a fall, has none of these.
+func Pressing(a *figure.Answer) []figure.Caution {
+	lookedUp := a.Kind == parser.Takeoff || a.Kind == parser.Fall
 	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
 		switch {
 		case c == figure.CheckTakeoff, c == figure.BelowMinimum && len(a.Minimums) > 0:
@@ -417,13 +419,13 @@ func Pressing(a *figure.Answer, o Options) []figure.Caution {
 		case c.NamedFirst():
 			return true
 		}
-		return a.Everyday(c) && told
+		return a.Everyday(c) && lookedUp
 	})
 	return said[:min(len(said), shownCautions)]
 }
 
 // pressing words them.
-func (o Options) pressing(a *figure.Answer) []string { return o.cautions(Pressing(a, o)) }
+func (o Options) pressing(a *figure.Answer) []string { return o.cautions(Pressing(a)) }
 
 func (o Options) notice() []string {
 	if !o.FirstTime {

@@ -52,7 +52,7 @@ func simple() *figure.Answer {
 }
 
 func TestReplySimpleOffset(t *testing.T) {
-	same(t, wording.Reply(simple(), wording.Options{}),
+	same(t, wording.Whole(simple(), wording.Options{}),
 		"Cut 11-1/8 in",
 		"Set 9-3/8, two 45s, takeoff 1-1/16",
 		"Ends 11-1/2 apart · travel 13-1/4 · run 9-3/8",
@@ -61,7 +61,7 @@ func TestReplySimpleOffset(t *testing.T) {
 }
 
 func TestReplyInSpanish(t *testing.T) {
-	same(t, wording.Reply(simple(), wording.Options{Language: parser.Spanish, FirstTime: true}),
+	same(t, wording.Whole(simple(), wording.Options{Language: parser.Spanish, FirstTime: true}),
 		"Corte 11-1/8 pulg",
 		"Desvío 9-3/8, dos codos de 45, descuento 1-1/16",
 		"Puntas a 11-1/2 · diagonal 13-1/4 · avance 9-3/8",
@@ -71,7 +71,7 @@ func TestReplyInSpanish(t *testing.T) {
 }
 
 func TestReplyInMillimeters(t *testing.T) {
-	same(t, wording.Reply(simple(), wording.Options{Metric: true}),
+	same(t, wording.Whole(simple(), wording.Options{Metric: true}),
 		"Cut 283 mm",
 		"Set 238.1 mm, two 45s, takeoff 27 mm",
 		"Ends 292 mm apart · travel 337 mm · run 238 mm",
@@ -94,7 +94,7 @@ func TestReplyProvisional(t *testing.T) {
 		{Name: "PVC schedule 40", Cut: 11.6}, {Name: "PVC schedule 80", Cut: 11.6}, {Name: "PVC sewer"},
 	}}}
 	a.Cautions = []figure.Caution{figure.CheckTakeoff, figure.SolventCement, figure.NoAirTest}
-	same(t, wording.Reply(a, wording.Options{FirstTime: true}),
+	same(t, wording.Whole(a, wording.Options{FirstTime: true}),
 		"Cut about 11-7/16 in", // 11.1333 + 1/4 = 11.3833, rounded up
 		"Set 9-3/8, two 45s, 1-1/2 PVC DWV",
 		"Ends about 11-1/4 apart · travel 13-1/4 · run 9-3/8",
@@ -123,7 +123,7 @@ func TestReplyUnlikeEnds(t *testing.T) {
 			{Fitting: street, Takeoff: catalog.Takeoff{Length: 1.25, Evidence: catalog.Published, Source: "ASME B16.9, center to face"}},
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Cut 12-13/16 in",
 		"Set 5-11/16, 22-1/2 and street 22-1/2",
 		"Ends 15-13/16 light apart · travel 14-7/8 · run 13-3/4 light",
@@ -142,7 +142,7 @@ func TestReplyRollingOffset(t *testing.T) {
 		},
 		Ends: ends(60, 0.9375, catalog.Said),
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Cut 12-7/8 in light",
 		"Roll 7-1/4, rise 10-1/2, two 60s",
 		"Ends 9-1/4 apart · travel 14-3/4 light · run 7-3/8",
@@ -160,7 +160,7 @@ func TestReplyRollingNearLevel(t *testing.T) {
 			inches(parser.Travel, 22.09814754679677), inches(parser.Run, 15.625749982000864), inches(parser.Set, 15.625749982000864),
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Travel 22-1/8 in light",
 		"Roll 14-1/16, rise 6-13/16, two 45s",
 		"Run 15-5/8",
@@ -177,7 +177,7 @@ func TestReplyDisagreement(t *testing.T) {
 		Second: parser.Measure{Role: parser.Set, Length: 11.25, Method: parser.OutsideToOutside, Text: "11-1/4"},
 		Apart:  0.375,
 	}}
-	lines := strings.Split(wording.Reply(a, wording.Options{}), "\n")
+	lines := strings.Split(wording.Whole(a, wording.Options{}), "\n")
 	if want := "Set 9-3/8 and 11-1/4 outside to outside are 3/8 apart: measure again"; lines[0] != want {
 		t.Errorf("got %q, want %q", lines[0], want)
 	}
@@ -200,7 +200,7 @@ func TestReplyFit(t *testing.T) {
 		},
 		Ends: ends(30, 1, catalog.Own),
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Cut 15-1/2 in with two 30s",
 		"Set 8-3/4, room 21-1/4",
 		"Ends 17-1/8 heavy apart",
@@ -222,7 +222,7 @@ func TestReplyParallel(t *testing.T) {
 		Unstaggered: 4.59619407771256,
 		Lines:       []figure.Line{{Number: 1}, {Number: 2, Start: 2.692388155425118}, {Number: 3, Start: -5.384776310850236}},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Stagger 2-11/16 in",
 		"Spacing 6-1/2, set 15-1/4, 3 lines, two 45s",
 		"Travel 21-9/16 · run 15-1/4",
@@ -245,10 +245,10 @@ func TestReplyAround(t *testing.T) {
 			inches(parser.Travel, 10.518213370149896), inches(parser.Run, 7.4375),
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"First bend's center 8-3/8 in before it",
 		"Rounded up.",
-		"Reach 5-1/4, clearance 1, two 45s",
+		"Sticks out 5-1/4, clear 1, two 45s",
 		"Set 7-7/16 · travel 10-1/2 heavy · run 7-7/16",
 	)
 }
@@ -263,7 +263,7 @@ func TestReplyFall(t *testing.T) {
 			{Behind: "UPC 708", Grade: geometry.InchPerFoot / 4},
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Fall 3-7/16 in light",
 		`Length 328 (27' 4"), 1/8 per foot`,
 		"Grade 1/8 per foot, 1.04%, 1 in 96",
@@ -278,7 +278,7 @@ func TestReplyGrade(t *testing.T) {
 		Ask:  parser.Ask{Kind: parser.Fall, Measures: []parser.Measure{given(parser.Drop, 4.75), given(parser.Long, 378)}},
 		Kind: parser.Fall, Main: parser.Grade, Grade: geometry.Slope(4.75 / 378),
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Grade 0.151 per foot, 1.26%, 1 in 79.6",
 		`Fall 4-3/4, length 378 (31' 6")`,
 	)
@@ -290,7 +290,7 @@ func TestReplySum(t *testing.T) {
 		Operators: []parser.Operator{parser.Plus},
 	}}
 	a := &figure.Answer{Ask: ask, Kind: parser.Sum, Main: parser.Total, Sum: figure.SumResult{Length: 62.95866141732284}}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		`62-15/16 in heavy (5' 2-15/16")`,
 		`5' 2-1/4" + 18 mm`,
 		"1599.2 mm", // 62.95866 × 25.4 = 1599.15
@@ -305,7 +305,7 @@ func TestReplyMultiplier(t *testing.T) {
 			{From: parser.Set, To: parser.Run, Exact: 2.414213562373, Printed: "2.414"},
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Set to travel: × 2.613",
 		"22-1/2°",
 		"Set to run: × 2.414",
@@ -317,7 +317,7 @@ func TestReplySaysHowItRead(t *testing.T) {
 	a := simple()
 	a.Ask.Repairs = []parser.Repair{{Wrote: "sett", Read: "set"}}
 	a.Ask.Taken = []parser.Taken{{Text: "9 3/8", Read: "set 9-3/8", Not: "set 9, 3/8 pipe"}}
-	reply := wording.Reply(a, wording.Options{})
+	reply := wording.Whole(a, wording.Options{})
 	for _, want := range []string{`Read "sett" as set.`, `Took "9 3/8" as set 9-3/8, not set 9, 3/8 pipe.`} {
 		if !strings.Contains(reply, "\n"+want+"\n") {
 			t.Errorf("%q is not a line of\n%s", want, reply)
@@ -329,15 +329,15 @@ func TestReplySaysHowItRead(t *testing.T) {
 func TestReplyLimitOnlyWhenNear(t *testing.T) {
 	a := simple()
 	a.Limit = &figure.Limit{Touching: 3.680607966083864, Cut: 2.25}
-	if reply := wording.Reply(a, wording.Options{}); strings.Contains(reply, "Hubs") {
+	if reply := wording.Whole(a, wording.Options{}); strings.Contains(reply, "Hubs") {
 		t.Errorf("a limit that is far off is said:\n%s", reply)
 	}
 	a.Lengths[0].Length = 3.26
-	if reply := wording.Reply(a, wording.Options{}); strings.Contains(reply, "Hubs") {
+	if reply := wording.Whole(a, wording.Options{}); strings.Contains(reply, "Hubs") {
 		t.Errorf("a limit more than an inch off is said:\n%s", reply)
 	}
 	a.Lengths[0].Length = 3.25
-	if reply := wording.Reply(a, wording.Options{}); !strings.Contains(reply, "\nHubs touch at a set of 3-11/16.") {
+	if reply := wording.Whole(a, wording.Options{}); !strings.Contains(reply, "\nHubs touch at a set of 3-11/16.") {
 		t.Errorf("the limit is not said:\n%s", reply)
 	}
 }
@@ -361,7 +361,7 @@ func TestReplyTriangleIsSureUnlessFromAPiece(t *testing.T) {
 			Lengths: []figure.Length{inches(parser.Travel, 15)}, Ends: ends(45, 1, catalog.Memory),
 		}
 		want := map[bool]string{false: "Travel 15 in", true: "Travel about 15 in"}[c.about]
-		if got := wording.Reply(a, wording.Options{}); !strings.HasPrefix(got, want+"\n") {
+		if got := wording.Whole(a, wording.Options{}); !strings.HasPrefix(got, want+"\n") {
 			t.Errorf("%s: got %q, want %q", c.name, got, want)
 		}
 	}
@@ -377,7 +377,7 @@ func TestReplyTooShort(t *testing.T) {
 			{What: parser.Set, By: -0.25}, {What: parser.TakeoffOf, By: -0.1767766952966369}, {What: parser.AngleOf, Turn: -1.72},
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Too short by 3/8 in light",
 		"Set 8-1/4, dry fit 8, two 45s",
 		"Any one of these would explain it:",
@@ -401,7 +401,7 @@ func TestReplyTrim(t *testing.T) {
 			{Eighth: 6, Arc: 10.602875205865552, Back: 5.497787143782139},
 		},
 	}
-	same(t, wording.Reply(a, wording.Options{}),
+	same(t, wording.Whole(a, wording.Options{}),
 		"Takeoff 2-15/16 in heavy",
 		"52.5°, 4 pipe",
 		"Radius 6",
@@ -415,7 +415,7 @@ func TestReplyTrim(t *testing.T) {
 
 func TestReplyOfNothing(t *testing.T) {
 	for _, said := range []string{
-		wording.Reply(nil, wording.Options{}), wording.Steps(nil, wording.Options{}), wording.Spoken(nil, wording.Options{}),
+		wording.Whole(nil, wording.Options{}), wording.Steps(nil, wording.Options{}), wording.Spoken(nil, wording.Options{}),
 	} {
 		if said == "" || strings.Contains(said, "Cut") {
 			t.Errorf("got %q", said)

@@ -44,27 +44,105 @@ func (o Options) bookAndWhy(a *figure.Answer) []string {
 }
 
 func (o Options) step(a *figure.Answer, s figure.Step) string {
+	if sum, ok := o.arithmeticOf(s); ok {
+		return o.worked(a, s, sum)
+	}
 	switch s.Name {
 	case figure.StepMeasure:
 		return o.heading(a, s) + ": " + o.stated(s.Result.Length, "")
-	case figure.StepConvert, figure.StepAdd:
-		return o.worked(a, s, o.addition(s.Terms))
-	case figure.StepRoot:
-		return o.worked(a, s, o.root(s.Terms))
-	case figure.StepTangent:
-		return o.worked(a, s, "tan = "+o.joined(s.Terms, " ÷ "))
-	case figure.StepMultiply:
-		return o.worked(a, s, o.joined(s.Terms, " × ")+" × "+decimals(s.Factor, 4))
-	case figure.StepDivide:
-		return o.worked(a, s, o.joined(s.Terms, " × ")+" ÷ "+decimals(s.Factor, 4))
 	case figure.StepMark:
 		return o.markStep(a, s)
 	case figure.StepChoose:
 		return o.siteStep(s, "bends", o.fittings(catalog.BendOf(s.Result.Angle)))
 	case figure.StepCheck, figure.StepDryFit, figure.StepJoin:
 		return o.siteStep(s)
+	case figure.StepConvert, figure.StepRoot, figure.StepTangent, figure.StepMultiply, figure.StepDivide, figure.StepAdd:
 	}
 	return string(s.Name)
+}
+
+// arithmeticOf is what is worked out in a step; ok is false where nothing is.
+func (o Options) arithmeticOf(s figure.Step) (sum string, ok bool) {
+	switch s.Name {
+	case figure.StepConvert, figure.StepAdd:
+		return o.addition(s.Terms), true
+	case figure.StepRoot:
+		return o.root(s.Terms), true
+	case figure.StepTangent:
+		return "tan = " + o.joined(s.Terms, " ÷ "), true
+	case figure.StepMultiply:
+		return o.joined(s.Terms, " × ") + " × " + decimals(s.Factor, 4), true
+	case figure.StepDivide:
+		return o.joined(s.Terms, " × ") + " ÷ " + decimals(s.Factor, 4), true
+	case figure.StepMeasure, figure.StepCheck, figure.StepChoose, figure.StepMark, figure.StepDryFit, figure.StepJoin:
+	}
+	return "", false
+}
+
+// mostSums is how many sums are shown at first.
+const mostSums = 4
+
+// Sums are the sums of an answer alone, a line each, the last ones where there are
+// many: what an apprentice does on paper. [Steps] has them among all that is done,
+// by the same numbers.
+func Sums(a *figure.Answer, o Options) string {
+	if a == nil {
+		return o.say("went wrong")
+	}
+	var lines, beside []string
+	for i, s := range a.Steps {
+		sum, ok := o.arithmeticOf(s)
+		if !ok {
+			continue
+		}
+		line := strconv.Itoa(i+1) + ". " + o.sumLine(a, s, sum)
+		if r := s.Result.Role; r == parser.RollAngle || r == parser.Run && a.Rolling {
+			beside = append(beside, line) // a side track
+			continue
+		}
+		lines = append(lines, line)
+	}
+	if len(lines) == 0 {
+		lines = beside
+	}
+	return whole(append([]string{capital(o.read(a.Ask, a.System, a.Size))}, lines[max(0, len(lines)-mostSums):]...))
+}
+
+// sumLine is one sum; of what is sawn or marked the tape is read too.
+func (o Options) sumLine(a *figure.Answer, s figure.Step, sum string) string {
+	r := s.Result
+	line := capital(o.resultName(a, s)) + ": " + sum
+	switch m := stepManner(a, s); {
+	case r.Length == 0 && r.Angle != 0:
+		return line + " = " + degrees(r.Angle)
+	case r.Role == parser.Grade:
+		return line + " = " + o.say("per foot", "inches", decimals(r.Length.Inches(), 4))
+	case r.Role == parser.Travel, r.Role == parser.Run, r.Role == parser.Set:
+		return line + " = " + o.exact(r.Length)
+	case m.left != 0:
+		m.about = false
+		return line + " = " + o.exact(r.Length) + ", " + o.say("sum left long", "length", o.bare(r.Length, m))
+	default:
+		line += " = " + o.exact(r.Length)
+		if tape := o.bare(r.Length, m); tape != o.exact(r.Length) && !o.Metric {
+			line += ", " + tape
+		}
+	}
+	return line
+}
+
+// Hint names what is worked out of a problem, in its order, without a figure.
+func Hint(a *figure.Answer, o Options) string {
+	var names []string
+	for _, s := range a.Steps {
+		if _, ok := o.arithmeticOf(s); ok && leadsTo(a.Main, s.Result.Role) {
+			names = append(names, o.heading(a, s))
+		}
+		if s.Result.Role == a.Main {
+			break
+		}
+	}
+	return strings.Join(names, "\n")
 }
 
 // siteStep is a step done with the hands, in the words for this kind of ask
@@ -97,19 +175,36 @@ func (o Options) fromFace(a *figure.Answer, eighth int) string {
 	return o.bare(a.Ordinates[eighth].Back, exactly)
 }
 
+// leadsTo says whether a figure is on the way to what is wanted, and not only one
+// that is told beside it.
+func leadsTo(wanted, r parser.Role) bool {
+	switch {
+	case wanted == parser.Cut:
+		return r != parser.Run && r != parser.EndGap
+	case wanted == parser.EndGap:
+		return r != parser.Travel && r != parser.Cut
+	}
+	return true
+}
+
 // heading names what a step makes, with the rule behind it: "Travel (set to
 // travel)".
 func (o Options) heading(a *figure.Answer, s figure.Step) string {
-	name := o.name(s.Result.Role)
-	if s.Result.Role == parser.Set && a.Rolling {
-		name = o.say("name true set")
-	}
+	name := o.resultName(a, s)
 	for _, key := range []string{"rule " + s.Rule + withGap(s), "rule " + s.Rule} {
 		if rule, ok := o.said(key); ok {
 			return capital(name + " (" + rule + ")")
 		}
 	}
 	return capital(name)
+}
+
+// resultName is what a step makes.
+func (o Options) resultName(a *figure.Answer, s figure.Step) string {
+	if s.Result.Role == parser.Set && a.Rolling {
+		return o.say("name true set")
+	}
+	return o.name(s.Result.Role)
 }
 
 // withGap is what a rule's name has behind it where a gap is in the step.

@@ -2,7 +2,6 @@ package wording
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -11,48 +10,76 @@ import (
 )
 
 // Typed writes an ask as one would text it, so that it can be sent back as it
-// stands: "set 7-5/8, 45s, 1-1/2 pvc". It is English and in full even where the
-// conversation is not, since every user's parser reads it.
-func Typed(ask parser.Ask) string {
-	o := Options{}
-	var words []string
-	for _, m := range ask.Measures {
-		words = append(words, typedMeasure(m))
+// stands: "set 7-5/8, 45s, 1-1/2 pvc". It is English, which every user's parser
+// reads.
+func Typed(ask parser.Ask) string { return Options{}.typed(ask) }
+
+// TypedIn is Typed in the language of the conversation, where that reads back as
+// the same ask.
+func TypedIn(ask parser.Ask, o Options) string {
+	if o.Language == parser.Spanish {
+		if text := (Options{Language: o.Language}).typed(ask); readsBack(text, ask) {
+			return text
+		}
 	}
-	if ask.Lines > 0 {
-		words = append(words, strconv.Itoa(ask.Lines)+" lines")
-	}
-	words = append(words, typedTurn(ask))
-	if ask.Grade != 0 {
-		words = append(words, "at "+o.grade(ask.Grade))
-	}
-	if !slices.ContainsFunc(ask.Measures, func(m parser.Measure) bool { return ofTheFitting(m.Role) }) { // else it is said already
-		words = append(words, o.endsGiven(ask.Ends)...)
-	}
-	return strings.Join(spoken(append(words, typedPipe(ask.Pipe))), ", ")
+	return Options{}.typed(ask)
 }
 
-func typedPipe(p catalog.Pipe) string {
+// readsBack says whether a text is read as an ask: the same figures of the same
+// pipe.
+func readsBack(text string, ask parser.Ask) bool {
+	statements := parser.Parse(text)
+	if len(statements) != 1 || statements[0].Ask == nil {
+		return false
+	}
+	got := statements[0].Ask
+	same := Options{}.typed(*got) == Options{}.typed(ask)
+	return same && got.Pipe.Size == ask.Pipe.Size && got.Pipe.Material == ask.Pipe.Material
+}
+
+func (o Options) typed(ask parser.Ask) string {
+	var words []string
+	for _, m := range ask.Measures {
+		if !ofTheFitting(m.Role) || ask.Ends == ([2]parser.End{}) {
+			words = append(words, o.typedMeasure(m))
+		}
+	}
+	if ask.Lines > 0 {
+		words = append(words, o.say("lines", "number", strconv.Itoa(ask.Lines)))
+	}
+	words = append(words, o.typedTurn(ask))
+	if ask.Grade != 0 {
+		words = append(words, o.say("at grade", "grade", o.grade(ask.Grade)))
+	}
+	words = append(words, o.For(ask).endsGiven(ask.Ends)...)
+	return strings.Join(spoken(append(words, o.typedPipe(ask.Pipe))), ", ")
+}
+
+func (o Options) typedPipe(p catalog.Pipe) string {
+	if p == (catalog.Pipe{Size: p.Size}) && p.Size != "" {
+		return o.say("pipe of size", "size", string(p.Size))
+	}
 	return strings.Join(spoken([]string{
-		string(p.Size), strings.ReplaceAll(string(p.Material), "-", " "), strings.ToLower(string(p.Use)), string(p.Joint),
+		string(p.Size), o.typedMaterial(p.Material), strings.ToLower(string(p.Use)), o.typedJoint(p),
 	}), " ")
 }
 
-func typedMeasure(m parser.Measure) string {
-	o := Options{}
+func (o Options) typedMeasure(m parser.Measure) string {
 	length, _, feet := strings.Cut(o.stated(m.Length, m.Text), " (") // one length, written once
 	if whole := m.Length.Feet(); feet && whole == math.Trunc(whole) {
-		length = strconv.Itoa(int(whole)) + " ft"
+		length = o.say("feet", "number", strconv.Itoa(int(whole)))
 	}
 	text := o.role(m.Role, length)
+	if m.Role == parser.GapNow {
+		text = o.say("typed gap now", "length", length)
+	}
 	if m.Method != "" && m.Method != parser.Centers {
 		text += " " + o.method(m.Method)
 	}
 	return text
 }
 
-func typedTurn(ask parser.Ask) string {
-	o := Options{}
+func (o Options) typedTurn(ask parser.Ask) string {
 	first, second := ask.Ends[0].Fitting, ask.Ends[1].Fitting
 	switch {
 	case first.Shape == "" && ask.Angle == 0:
@@ -60,9 +87,26 @@ func typedTurn(ask parser.Ask) string {
 	case first.Shape == "" && tradeBend(ask.Angle):
 		return o.fittings(catalog.BendOf(ask.Angle))
 	case first.Shape == "":
-		return bendName(ask.Angle) + " degrees"
+		return bendName(ask.Angle) + " " + o.say("ear degrees")
 	case first == second:
 		return o.fittings(first)
 	}
 	return o.turn(ask)
+}
+
+// typedJoint is how a pipe is joined, as one types it; plastic is glued and copper
+// soldered without a word.
+func (o Options) typedJoint(p catalog.Pipe) string {
+	if p.Material != "" && (p.Joint == catalog.Solvent || p.Joint == catalog.Solder) {
+		return ""
+	}
+	return o.term(string(p.Joint))
+}
+
+// typedMaterial is a material as one types it.
+func (o Options) typedMaterial(m catalog.Material) string {
+	if o.Language == parser.Spanish {
+		return strings.ToLower(o.material(m))
+	}
+	return strings.ReplaceAll(string(m), "-", " ")
 }

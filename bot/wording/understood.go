@@ -54,7 +54,16 @@ func spoken(parts []string) []string {
 
 // measure reads one measure back: "13-7/8 outside to outside" with its role.
 func (o Options) measure(m parser.Measure) string {
-	text := o.role(m.Role, o.statedOf(m))
+	if feet := m.Length.Feet(); m.Role == parser.Long && feet >= 3 && feet == math.Trunc(feet) && !o.Metric && !m.Unit().Metric() && !decimalFeet.MatchString(m.Text) {
+		return o.role(m.Role, o.say("feet", "number", decimals(feet, 0)))
+	}
+	text, plainer := o.said("said "+string(m.Role), "length", o.statedOf(m))
+	if !plainer {
+		text = o.role(m.Role, o.statedOf(m))
+	}
+	if o.terse && m.Role == parser.GapNow {
+		text = o.say("now apart", "length", o.statedOf(m))
+	}
 	if m.Apart {
 		text += " (" + strings.Replace(m.Text, " - ", " − ", 1) + ")"
 	}
@@ -104,7 +113,7 @@ func (o Options) turn(ask parser.Ask) string {
 	case first == none:
 		return o.fitting(second)
 	case first == second:
-		return o.say("two", "fittings", o.fittings(first))
+		return o.two(first)
 	}
 	return o.and([]string{o.fitting(first), o.fitting(second)})
 }
@@ -122,7 +131,15 @@ func (o Options) anglesOf(ask parser.Ask) string {
 	if ask.Kind == parser.Takeoff {
 		return o.fitting(catalog.BendOf(ask.Angle))
 	}
-	return o.say("two", "fittings", o.fittings(catalog.BendOf(ask.Angle)))
+	return o.two(catalog.BendOf(ask.Angle))
+}
+
+// two are two alike fittings.
+func (o Options) two(f catalog.Fitting) string {
+	if o.terse {
+		return o.fittings(f)
+	}
+	return o.say("two", "fittings", o.fittings(f))
 }
 
 // tradeBend tells whether an angle is sold as a bend.

@@ -74,7 +74,7 @@ func valuesOf(spec *ast.ValueSpec, typeName string) []string {
 
 // secondLine is the line of a reply that says what was understood.
 func secondLine(a *figure.Answer, l parser.Language) string {
-	lines := strings.Split(wording.Reply(a, wording.Options{Language: l}), "\n")
+	lines := strings.Split(wording.Whole(a, wording.Options{Language: l}), "\n")
 	return lines[min(1, len(lines)-1)]
 }
 

@@ -55,7 +55,7 @@ func TestRepliesAreAboutWhatTheyReplyTo(t *testing.T) {
 			c.ask(1, "9 set 22s 3 abs takeoff 1")
 			to := message(c, figures)
 			c.restart()
-			if got := c.replyTo(1, to, "same but 14"); !strings.HasPrefix(got, "Cut 17-9/16 in\nSet 14, two 45s,") {
+			if got := c.replyTo(1, to, "same but 14"); !strings.HasPrefix(got, "Cut 17-9/16 in\nEnds 16-1/4 apart\nSet 14, 45s,") {
 				t.Errorf("a change of Dana's pipe says %q", got)
 			}
 		})

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 	"time"
@@ -32,6 +33,9 @@ func (c askCommand) Run(ctx context.Context, world streams) error {
 	if err := c.sketchable(); err != nil {
 		return err
 	}
+	if err := c.readIn(world); err != nil {
+		return err
+	}
 	echo, err := c.listen(ctx, world)
 	if err != nil {
 		return err
@@ -50,6 +54,27 @@ func (c askCommand) Run(ctx context.Context, world streams) error {
 	}
 	if c.Sketch != "" {
 		return c.draw()
+	}
+	return nil
+}
+
+// mostPiped is how much of a message is read that is piped in.
+const mostPiped = 1 << 20
+
+// readIn takes the message from the standard input where no argument holds one,
+// unless a person sits there; or where a lone dash asks for that.
+func (c *askCommand) readIn(world streams) error {
+	dash := len(c.Message) == 1 && c.Message[0] == "-"
+	if !dash && (len(c.Message) > 0 || c.Voice != "" || isTerminal(world.in)) {
+		return nil
+	}
+	text, err := io.ReadAll(io.LimitReader(world.in, mostPiped))
+	if err != nil {
+		return err
+	}
+	c.Message = nil
+	if words := strings.TrimSpace(string(text)); words != "" {
+		c.Message = []string{words}
 	}
 	return nil
 }

@@ -98,7 +98,7 @@ func runCommand(ctx context.Context, args []string, world streams) error {
 	if err != nil {
 		return err
 	}
-	command, err := parser.Parse(args)
+	command, err := parser.Parse(asHelp(args))
 	switch {
 	case helped:
 		return nil

@@ -9,6 +9,7 @@ import (
 
 	"dogleg/bot"
 	"dogleg/bot/telegram"
+	"dogleg/parser"
 	"dogleg/store"
 )
 
@@ -54,7 +55,7 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	person := t.Person(chatOf(q.Chat).Person(q.User))
 	m := bot.Message{
 		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, User: q.User, Group: t.group(q.Chat),
-		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited,
+		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited, Language: languageOf(q.Language),
 	}
 	m.About, m.Theirs = t.about(q)
 	m.Unknown = q.About != 0 && m.About == nil
@@ -71,6 +72,14 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 		person.SetExchange(exchange)
 	}
 	return answerOf(reply), nil
+}
+
+// languageOf is the language of ours that a code such as es-MX is of.
+func languageOf(code string) parser.Language {
+	if strings.HasPrefix(code, "es") {
+		return parser.Spanish
+	}
+	return ""
 }
 
 // forgets says whether a person keeps nothing now: they asked to be forgotten,

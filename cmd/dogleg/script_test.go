@@ -2,13 +2,18 @@ package main
 
 import (
 	"errors"
+	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
+	"dogleg/bot/wording"
 	"dogleg/store"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
@@ -26,6 +31,7 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status": status,
 			"lock":   lock,
+			"talk":   talk,
 		},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("XDG_DATA_HOME", filepath.Join(env.WorkDir, "data"))
@@ -53,6 +59,34 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if got != want {
 		ts.Fatalf("exit status %d, want %d", got, want)
+	}
+}
+
+// anyDay is a day as it is cited.
+var anyDay = regexp.MustCompile(`\b\d{1,2} (?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b`)
+
+// talk has a conversation with dogleg chat, and compares it with a file. A line
+// after > is what somebody writes; what stands below it is the reply, as it is
+// broken on a phone of 38 columns. The day that a takeoff was measured on is
+// today.
+func talk(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: talk FILE")
+	}
+	want := ts.ReadFile(args[0])
+	var got strings.Builder
+	for line := range strings.Lines(want) {
+		typed, ok := strings.CutPrefix(line, "> ")
+		if !ok {
+			continue
+		}
+		ts.Check(os.WriteFile(ts.MkAbs("typed"), []byte(typed), 0o600))
+		ts.Check(ts.Exec("sh", "-c", "dogleg chat --seed 3 <typed"))
+		reply := anyDay.ReplaceAllString(strings.TrimRight(ts.ReadFile("stdout"), "\n"), "today")
+		got.WriteString(line + strings.Join(wording.Wrap(reply), "\n") + "\n\n")
+	}
+	if diff := cmp.Diff(strings.TrimRight(want, "\n"), strings.TrimRight(got.String(), "\n")); diff != "" {
+		ts.Fatalf("%s (-) and dogleg (+) differ:\n%s", args[0], diff)
 	}
 }
 

@@ -124,8 +124,7 @@ func ExampleRun() {
 	// Output:
 	// 13-15/16 in
 	// 16-15/16 - 3
-	// 354.0 mm
-	// dogleg figures lengths. The local code, the inspector and the license decide.
+	// Code, inspector and license decide.
 	// exit status 0
 }
 

@@ -290,7 +290,7 @@ type Statement struct {
 func (a *Ask) SaysAs(other *Ask) bool {
 	same := func(m, n Measure) bool { return m.Role == n.Role && m.Length == n.Length && m.Method == n.Method }
 	return a.Kind == other.Kind && slices.EqualFunc(a.Measures, other.Measures, same) && a.Angle == other.Angle && a.Pipe == other.Pipe &&
-		a.Ends == other.Ends && a.Grade == other.Grade && a.Lines == other.Lines
+		a.Ends == other.Ends && math.Abs(float64(a.Grade-other.Grade)) < 1e-9 && a.Lines == other.Lines
 }
 
 // UnlikeBends says whether an offset is to be made of two bends that would not

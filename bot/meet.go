@@ -1,0 +1,226 @@
+package bot
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+)
+
+// meets is what is done for each phrase; a number may stand behind some.
+var meets = map[phrase]func(t *turn, s parser.Statement, o order, number int) part{
+	greet:        func(t *turn, s parser.Statement, _ order, _ int) part { return t.greet(s) },
+	firstHelp:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.greet(s) },
+	howLong:      func(t *turn, s parser.Statement, _ order, _ int) part { return t.howLong(s) },
+	tellWhy:      func(t *turn, s parser.Statement, _ order, number int) part { return t.whyIt(s, number) },
+	tellMore:     func(t *turn, s parser.Statement, _ order, number int) part { return t.more(s, number) },
+	showSettings: func(t *turn, s parser.Statement, _ order, _ int) part { return t.showSettings(s) },
+	doneWhich:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.doneWhich(s) },
+	shareIt:      func(t *turn, s parser.Statement, _ order, _ int) part { return t.share(s) },
+	sayNo:        func(t *turn, s parser.Statement, _ order, _ int) part { return t.no(s) },
+	giveHint:     func(t *turn, s parser.Statement, _ order, _ int) part { return t.hint(s) },
+	giveCommand: func(t *turn, s parser.Statement, o order, _ int) part {
+		words := append(strings.Fields(o.words), "", "")
+		s.Command = &parser.Command{Verb: parser.Verb(words[0]), Object: words[1], Value: words[2], Language: o.language}
+		return t.command(s)
+	},
+	forgetTheirs: func(t *turn, s parser.Statement, o order, number int) part {
+		s.Command = &parser.Command{Verb: parser.Forget, Object: "takeoff " + strconv.Itoa(number), Language: o.language}
+		return t.command(s)
+	},
+}
+
+// meet does what a phrase means where the talk stands.
+func (t *turn) meet(s parser.Statement, o order) part {
+	number := 0
+	if len(o.numbers) > 0 {
+		number = int(o.numbers[0])
+	}
+	meets, ok := meets[o.phrase]
+	if !ok {
+		return t.refuse(s, errFault)
+	}
+	return meets(t, s, o, number)
+}
+
+// greet is said to those who come new, or ask what there is: what this does, with
+// examples to tap, and how to send a voice note. More tells the rest.
+func (t *turn) greet(s parser.Statement) part {
+	o := t.options(t.talk.Language)
+	t.talk.More, t.talk.Noticed = moreHelp, true
+	p := said(s, true, wording.Greeting(o))
+	p.buttons = append(examples(o), []Button{
+		{Label: t.say(wording.HelpButton), Says: t.say(wording.MoreWord)},
+		{Label: t.say(wording.SettingsButton), Says: t.say(wording.SettingsWord)},
+	})
+	return p
+}
+
+// help is all that can be asked.
+func (t *turn) help(s parser.Statement) part {
+	t.talk.More = ""
+	return said(s, true, wording.Help(t.options(t.talk.Language)))
+}
+
+// howLong says the cut again to who asks how long to cut; who has none yet is
+// shown how to ask for one.
+func (t *turn) howLong(s parser.Statement) part {
+	if j, ok := t.job(int(t.talk.Job)); ok && t.talk.Job != 0 && !t.talk.Unfigured {
+		p := said(s, true, j.Reply)
+		p.about = j.Number
+		return p
+	}
+	return t.greet(s)
+}
+
+// showSettings lists what is set and how each is changed, with a button for each.
+func (t *turn) showSettings(s parser.Statement) part {
+	o := t.options(t.talk.Language)
+	rows := wording.Settings(wording.Set{
+		Metric: t.settings.Metric, ThirtySeconds: o.Division > 16, Language: t.settings.Language,
+		Handbook: t.settings.Handbook, Draw: t.settings.Draw, Talk: t.settings.Talk, Learn: t.settings.Learn,
+	}, o)
+	var lines, says []string
+	for _, r := range rows {
+		lines = append(lines, r.Is+": "+r.Says)
+		says = append(says, r.Says)
+	}
+	p := said(s, true, t.say(wording.SettingsAre)+"\n"+strings.Join(lines, "\n"))
+	for pair := range slices.Chunk(says, 2) {
+		p.buttons = append(p.buttons, slices.Concat(each(pair)...))
+	}
+	return p
+}
+
+// doneWhich checks off the only open piece; of several it asks which.
+func (t *turn) doneWhich(s parser.Statement) part {
+	open := cutlist.Open(t.pieces())
+	switch len(open) {
+	case 0:
+		return t.tell(s, false, wording.NoneOpen)
+	case 1:
+		return t.eachPiece(s, order{act: donePiece, numbers: []uint64{open[0].Number}}, t.strikeOff)
+	}
+	o := t.options(t.talk.Language)
+	p := t.tell(s, false, wording.WhichDone)
+	for _, piece := range open[:min(len(open), mostButtons)] {
+		p.buttons = append(p.buttons, []Button{{
+			Label: wording.CheckLabel(piece, o), Says: "done " + strconv.FormatUint(piece.Number, 10),
+		}})
+	}
+	return p
+}
+
+// share gives the last ask as one types it, for another chat.
+func (t *turn) share(s parser.Statement) part {
+	if t.talk.Ask == nil {
+		return t.tell(s, false, wording.NothingToShare)
+	}
+	typed := wording.TypedIn(*t.talk.Ask, t.options(t.talk.Language))
+	p := t.tell(s, true, wording.ShareThis, "ask", typed)
+	p.buttons = [][]Button{{{Label: t.say(wording.ShareButton), Share: typed}}}
+	p.about = t.talk.Job
+	return p
+}
+
+// no drops the question that waits. Where nothing does, nothing is dropped.
+func (t *turn) no(s parser.Statement) part {
+	if len(t.waiting) > 0 {
+		t.waiting, t.asked = nil, nil
+		return t.tell(s, true, wording.Canceled)
+	}
+	if t.talk.Job == 0 {
+		return t.tell(s, true, wording.NothingWaits)
+	}
+	p := t.tell(s, true, wording.WhatIsWrong)
+	p.buttons = [][]Button{{
+		{Label: t.say(wording.UndoButton), Says: "undo"},
+		{Label: t.say(wording.WhyButton), Says: "why"},
+	}}
+	return p
+}
+
+// hint names the next step of the problem that waits; else it shows how to ask.
+func (t *turn) hint(s parser.Statement) part {
+	if p, ok := t.hintOfProblem(s); ok {
+		return p
+	}
+	return t.greet(s)
+}
+
+// hintOfProblem names what is to be worked out of the problem that waits, without
+// its figures. There are none in an exam.
+func (t *turn) hintOfProblem(s parser.Statement) (part, bool) {
+	posed := t.talk.Practice.Posed
+	if g := t.group(); g != nil {
+		posed = g.Posed
+	}
+	switch {
+	case posed == nil:
+		return part{}, false
+	case t.talk.Practice.Exam != nil:
+		return t.tell(s, false, wording.NoHints), true
+	}
+	answer, err := figure.Solve(posed.Ask(), t.figuring())
+	if err != nil {
+		return part{}, false
+	}
+	return said(s, true, wording.Hint(answer, t.options(t.talk.Language))), true
+}
+
+// sumsButtons leads from the sums to every step.
+func (t *turn) sumsButtons(p part, number int) part {
+	says := t.say(wording.MoreWord)
+	if number != 0 {
+		says += " " + strconv.Itoa(number)
+	}
+	p.buttons = [][]Button{{{Label: t.say(wording.StepsAllButton), Says: says}}}
+	if ask := t.askOf(number); ask != nil {
+		if answer, err := figure.Solve(*ask, t.figuring()); err == nil {
+			p.buttons = append(t.ruleButtons(wording.Figured(answer), number), p.buttons...)
+		}
+	}
+	return p
+}
+
+// numberAlone is a number as a tape gives it, with nothing beside it: 12, 12-5/8,
+// 45s.
+var numberAlone = regexp.MustCompile(`^\d+(?:[.,]\d+|[ -]\d+/\d+|/\d+)?(?:"|''|s)?$`)
+
+// bareNumber is the number that a statement consists of, without a unit.
+func bareNumber(s parser.Statement) (string, bool) {
+	text := strings.TrimRight(strings.TrimSpace(s.Text), ".?")
+	if s.Command != nil || s.Ask != nil && s.Ask.FollowUp || !numberAlone.MatchString(text) {
+		return "", false
+	}
+	return strings.Trim(text, `"'s`), true
+}
+
+// whatNumber asks what a number is that comes alone.
+func (t *turn) whatNumber(s parser.Statement, number string) part {
+	set, same := "set "+number+" 45s", "same but "+number
+	if t.options(t.talk.Language).Language == parser.Spanish {
+		set, same = "desvío "+number+" codos de 45", "igual pero "+number
+	}
+	if isBend(number) {
+		set = t.say(wording.BendExample, "bend", number)
+	}
+	if t.talk.Ask == nil {
+		p := t.tell(s, false, wording.WhatNumber, "number", number)
+		p.buttons = each([]string{set, t.say(wording.PieceExample, "number", number)})
+		return p
+	}
+	p := t.tell(s, false, wording.WhatNumberNow, "number", number)
+	p.buttons = each([]string{same, set})
+	return p
+}
+
+// isBend says whether a number is what a bend is called by.
+func isBend(number string) bool {
+	return slices.Contains([]string{"90", "60", "45", "22", "22-1/2", "22.5", "30", "72"}, number)
+}
