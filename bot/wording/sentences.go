@@ -58,7 +58,7 @@ var sentences = map[string]sentence{
 	"talk no code button":                                 {"None of these", "Ninguno"},
 	"talk code set":                                       {"Drains by {code} from now on.", "Desde ahora, desagües según {code}."},
 	"talk code none":                                      {"No code's least fall from now on.", "Desde ahora, sin mínimos de ningún código."},
-	"talk code which":                                     {"Least fall by which code? I have IPC, UPC, BS EN 12056 and AS/NZS 3500. Say code and its name, or code none.", "¿Mínimos de qué código? Tengo IPC, UPC, BS EN 12056 y AS/NZS 3500. Di código y su nombre, o código ninguno."},
+	"talk code which":                                     {"Least fall by which code? IPC, UPC, BS EN 12056, AS/NZS 3500, or code none.", "¿Mínimos de qué código? IPC, UPC, BS EN 12056, AS/NZS 3500, o code none."},
 
 	// Words between other words.
 	"in":    {"in", "pulg"},
