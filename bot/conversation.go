@@ -140,8 +140,8 @@ func (t *turn) hear(text string) []part {
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
-	if p, ok := t.takeOffered(text); ok {
-		return []part{p}
+	if parts := t.takeOffered(text); len(parts) > 0 {
+		return parts
 	}
 	rules := readByRules(text)
 	if t.message.About == nil && !t.message.Theirs { // else the reply is no answer to what was asked of this person
@@ -255,8 +255,8 @@ func (t *turn) misunderstood(s parser.Statement) part {
 	}
 	m = t.inUnits(m)
 	s.Misunderstanding = m
-	if len(m.Readings) == 1 && t.says(s.Text, m.Readings[0]) {
-		return t.takeReading(s, m.Readings[0]) // there is nothing to ask about
+	if len(m.Readings) == 1 && len(m.Readings[0]) == 1 && t.says(s.Text, m.Readings[0]) {
+		return t.takeReading(s, m.Readings[0][0]) // there is nothing to ask about
 	}
 	t.talk.Offered = append(t.talk.Offered, m.Readings...)
 	if m.Read.Language != "" {
@@ -271,16 +271,20 @@ func (t *turn) misunderstood(s parser.Statement) part {
 
 // takeOffered takes a message that is one of the readings that were offered: it
 // was asked about, and is asked no more.
-func (t *turn) takeOffered(text string) (part, bool) {
+func (t *turn) takeOffered(text string) (parts []part) {
 	offered := t.talk.Offered
 	t.talk.Offered = nil
-	for _, ask := range offered {
-		if t.says(text, ask) {
-			s := parser.Statement{Text: text}
-			return t.safely(s, func(s parser.Statement) part { return t.takeReading(s, ask) }), true
+	for _, asks := range offered {
+		if !t.says(text, asks) {
+			continue
 		}
+		for _, ask := range asks {
+			s := parser.Statement{Text: wording.TypedIn(ask, t.options(t.talk.Language))}
+			parts = append(parts, t.safely(s, func(s parser.Statement) part { return t.takeReading(s, ask) }))
+		}
+		return parts
 	}
-	return part{}, false
+	return nil
 }
 
 func (t *turn) takeReading(s parser.Statement, ask parser.Ask) part {
@@ -288,14 +292,14 @@ func (t *turn) takeReading(s parser.Statement, ask parser.Ask) part {
 	return t.respond(s)
 }
 
-// says says whether a text is an ask as it is offered, but for commas and
+// says says whether a text is a reading as it is offered, but for commas and
 // capitals.
-func (t *turn) says(text string, ask parser.Ask) bool {
+func (t *turn) says(text string, reading []parser.Ask) bool {
 	bare := func(s string) string {
-		return strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' || r == '.' }), " ")
+		return strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ',' || r == ' ' || r == '.' || r == ';' }), " ")
 	}
 	words := bare(text)
-	return words == bare(wording.Typed(ask)) || words == bare(wording.TypedIn(ask, t.options(t.talk.Language)))
+	return words == bare(wording.TypedAll(reading, wording.Options{})) || words == bare(wording.TypedAll(reading, t.options(t.talk.Language)))
 }
 
 // errFault is an error that is ours, worded as such.

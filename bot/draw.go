@@ -38,7 +38,8 @@ func (t *turn) draw(s parser.Statement) part {
 	return p
 }
 
-// picture is of an answer; there is none of some kinds.
+// picture is of an answer; there is none of some kinds. What is wrapped around a
+// pipe comes as a sheet to print too.
 func (t *turn) picture(a *figure.Answer, job uint64) []File {
 	o, ask, settings := t.options(a.Ask.Language), a.Ask, t.figuring()
 	for i := range settings.Takeoffs {
@@ -50,6 +51,11 @@ func (t *turn) picture(a *figure.Answer, job uint64) []File {
 		}
 		return nil
 	}
-	r := recipe{Of: anAnswer, Options: o, Ask: &ask, Settings: &settings}
-	return t.toBePainted(r, fmt.Sprintf("job-%d.png", job), true)
+	r := recipe{Of: anAnswer, Options: o, Ask: &ask, Settings: &settings, When: t.message.When}
+	files := t.toBePainted(r, fmt.Sprintf("job-%d.png", job), true)
+	if _, err := sketch.TemplateOf(a, o); err == nil {
+		r.Of = aTemplate
+		files = append(files, t.toBePainted(r, fmt.Sprintf("wrap-%d.pdf", job), false)...)
+	}
+	return files
 }

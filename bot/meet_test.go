@@ -109,7 +109,7 @@ func TestShortWords(t *testing.T) {
 
 // One reading that is offered is asked about as one.
 func TestOneReadingIsNotTwo(t *testing.T) {
-	m := &parser.Misunderstanding{Trouble: parser.TwoReadings, Readings: []parser.Ask{{Angle: 45, Measures: []parser.Measure{{Role: parser.Set, Length: 12}}}}}
+	m := &parser.Misunderstanding{Trouble: parser.TwoReadings, Readings: [][]parser.Ask{{{Angle: 45, Measures: []parser.Measure{{Role: parser.Set, Length: 12}}}}}}
 	if got, want := wording.Refusal(m, wording.Options{}), "Do you mean this?\nset 12, 45s"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

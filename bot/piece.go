@@ -17,13 +17,17 @@ import (
 )
 
 // cutsOf are the pieces that an answer has to be cut: one for each line of
-// parallel ones, one of any other that has a cut, none of the rest.
+// parallel ones, each where there are more of them, one of any other that has a
+// cut, none of the rest.
 func (t *turn) cutsOf(a *figure.Answer) []store.Cut {
 	var cuts []store.Cut
 	for _, line := range a.Lines {
 		if line.HasCut && line.Cut > 0 {
 			cuts = append(cuts, cutOf(a, line.Cut))
 		}
+	}
+	for _, piece := range a.Pieces {
+		cuts = append(cuts, cutOf(a, piece))
 	}
 	if len(cuts) > 0 {
 		return cuts

@@ -51,6 +51,7 @@ type dish string
 
 const (
 	anAnswer  dish = "answer"
+	aTemplate dish = "template"
 	theSticks dish = "sticks"
 	theTruck  dish = "truck"
 	aTriangle dish = "triangle"
@@ -113,7 +114,7 @@ func (r recipe) make() ([]byte, error) {
 		return pngOf(sketch.Draw(answer, r.Options))
 	case theSticks:
 		return pngOf(r.sticks())
-	case theTruck:
+	case theTruck, aTemplate:
 		return r.onPaper()
 	case aTriangle:
 		return pngOf(sketch.Triangle(r.Angle, r.Title, r.Options))
@@ -136,11 +137,19 @@ func (r recipe) make() ([]byte, error) {
 // errIncomplete says that a recipe lacks what its kind needs, or is of none.
 var errIncomplete = errors.New("bot: an incomplete recipe")
 
-// onPaper makes a sheet of paper of the cut list, or of its sticks.
+// paper is what is written on sheets of paper.
+type paper interface {
+	PDF(w io.Writer, when time.Time) error
+}
+
+// onPaper makes a sheet of paper of the cut list, or of its sticks, or one to be
+// wrapped around a pipe.
 func (r recipe) onPaper() ([]byte, error) {
-	var sheet *sketch.Sheet
+	var sheet paper
 	var err error
 	switch r.Of {
+	case aTemplate:
+		sheet, err = r.template()
 	case theSticks:
 		sheet, err = r.sticks()
 	case theTruck:
@@ -151,11 +160,23 @@ func (r recipe) onPaper() ([]byte, error) {
 	if sheet == nil && err == nil {
 		err = errIncomplete
 	}
-	var paper bytes.Buffer
+	var printed bytes.Buffer
 	if err == nil {
-		err = sheet.PDF(&paper, r.When)
+		err = sheet.PDF(&printed, r.When)
 	}
-	return paper.Bytes(), err
+	return printed.Bytes(), err
+}
+
+// template is the strip of an answer that is printed and wrapped around a pipe.
+func (r recipe) template() (paper, error) {
+	if r.Ask == nil || r.Settings == nil {
+		return nil, errIncomplete
+	}
+	answer, err := figure.Solve(*r.Ask, *r.Settings)
+	if err != nil {
+		return nil, err
+	}
+	return sketch.TemplateOf(answer, r.Options)
 }
 
 func (r recipe) sticks() (*sketch.Sheet, error) {

@@ -60,6 +60,9 @@ func TestEachSystem(t *testing.T) {
 			if want.pipe == "" {
 				return
 			}
+			if strings.HasPrefix(s.ID, "steel-en-") {
+				return // a DN beside a bend and nothing else is asked back; see TestMetricSystemsByTheirOwnMeasure
+			}
 			looked := askWhy(new(bot.Forgetful), "takeoff for "+want.pipe+" 45")
 			message, travel := "30 set 45s ", "Travel 42-7/16"
 			if s.Metric {

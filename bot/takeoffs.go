@@ -19,7 +19,7 @@ import (
 func setsTakeoff(a parser.Ask) bool {
 	gives := false
 	for _, end := range a.Ends {
-		gives = gives || end.Takeoff > 0 || end.Face > 0
+		gives = gives || end.Takeoff > 0 || end.Face > 0 || end.Spigot > 0 || end.Inlet > 0 || end.Outlet > 0
 	}
 	switch a.Kind {
 	case parser.Takeoff:
@@ -29,7 +29,8 @@ func setsTakeoff(a parser.Ask) bool {
 	case parser.Check, parser.Piece:
 		return showsTakeoff(a)
 	case parser.Offset, parser.Fit, parser.Mark, parser.Parallel, parser.Around,
-		parser.Fall, parser.Trim, parser.Sum, parser.Multiplier:
+		parser.Fall, parser.Trim, parser.Sum, parser.Multiplier,
+		parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs:
 	}
 	return false
 }

@@ -23,7 +23,7 @@ type talk struct {
 	Job  uint64      `json:",omitzero"` // its number among the jobs; 0 if it could not be figured
 	Name string      `json:",omitzero"` // that it was given
 
-	Offered []parser.Ask `json:",omitzero"` // readings that the last reply offered
+	Offered [][]parser.Ask `json:",omitzero"` // readings that the last reply offered
 
 	Doubted figure.OwnTakeoff `json:",omitzero"` // a takeoff that was questioned: said once more, it is kept
 	Kept    *kept             `json:",omitzero"` // what the last message had kept, until another asks for something
@@ -153,9 +153,10 @@ func (t *turn) failed(j job, err error) {
 func isWork(k parser.Kind) bool {
 	switch k {
 	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel,
-		parser.Around, parser.Fall, parser.Trim:
+		parser.Around, parser.Fall, parser.Trim,
+		parser.Corner, parser.Miter, parser.Saddle, parser.Riser, parser.Doglegs:
 		return true
-	case parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
+	case parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check, parser.Wrap:
 	}
 	return false
 }

@@ -347,9 +347,15 @@ func (t *turn) oneReading(m *parser.Misunderstanding) (parser.Ask, bool) {
 	if m.Trouble != parser.TwoReadings || len(m.Readings) < 2 {
 		return parser.Ask{}, false
 	}
-	readings := slices.DeleteFunc(slices.Clone(m.Readings), func(a parser.Ask) bool {
-		return a.Pipe.Size != "" && !catalog.Sold(a.Pipe.Material, a.Pipe.Size)
-	})
+	var readings []parser.Ask
+	for _, asks := range m.Readings {
+		if len(asks) != 1 {
+			return parser.Ask{}, false
+		}
+		if p := asks[0].Pipe; p.Size == "" || catalog.Sold(p.Material, p.Size) {
+			readings = append(readings, asks[0])
+		}
+	}
 	if len(readings) == 0 {
 		return parser.Ask{}, false
 	}
@@ -372,16 +378,22 @@ func (t *turn) oneReading(m *parser.Misunderstanding) (parser.Ask, bool) {
 func (t *turn) inUnits(m *parser.Misunderstanding) *parser.Misunderstanding {
 	told := *m
 	told.Readings = nil
-	for _, r := range m.Readings {
-		if a, err := t.settled(r); err == nil {
-			r = a
+	for _, asks := range m.Readings {
+		asks = slices.Clone(asks)
+		for i := range asks {
+			if a, err := t.settled(asks[i]); err == nil {
+				asks[i] = a
+			}
 		}
-		if !slices.ContainsFunc(told.Readings, func(o parser.Ask) bool { return o.SaysAs(&r) }) {
-			told.Readings = append(told.Readings, r)
+		same := func(o []parser.Ask) bool {
+			return slices.EqualFunc(o, asks, func(a, b parser.Ask) bool { return a.SaysAs(&b) })
+		}
+		if !slices.ContainsFunc(told.Readings, same) {
+			told.Readings = append(told.Readings, asks)
 		}
 	}
-	if len(told.Readings) > 0 {
-		told.Read = told.Readings[0]
+	if len(told.Readings) > 0 && len(told.Readings[0]) == 1 {
+		told.Read = told.Readings[0][0]
 	}
 	return &told
 }

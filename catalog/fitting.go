@@ -21,6 +21,10 @@ const (
 	Coupling    Shape = "coupling"
 	Union       Shape = "union"
 	Cap         Shape = "cap"
+	Valve       Shape = "valve"
+	Reducer     Shape = "reducer"
+	Flange      Shape = "flange"
+	CleanoutTee Shape = "cleanout tee"
 )
 
 // Sweep is how wide a bend turns.
@@ -40,13 +44,43 @@ type Fitting struct {
 	Angle  geometry.Angle // what a bend or a wye turns the line through
 	Street bool           // one end goes straight into the next hub
 	Sweep  Sweep
+	Side   Side // which of its ends is measured, where one number doesn't do for all
+}
+
+// Side is one end of a fitting whose ends are unlike. Empty is the end that takes
+// the piece: the hub of a street fitting, the branch of a wye or a tee.
+type Side string
+
+// The sides.
+const (
+	Spigot Side = "spigot" // of a street fitting: from its center to the end of its spigot
+	Inlet  Side = "inlet"  // the end of a branch fitting's run where the flow comes in
+	Outlet Side = "outlet" // and the one where it goes out
+)
+
+// At is the fitting, measured at one of its ends.
+func (f Fitting) At(s Side) Fitting {
+	f.Side = s
+	return f
+}
+
+// BranchShape says whether a fitting of this shape sits in a run and lets a
+// branch into it.
+func (s Shape) BranchShape() bool {
+	switch s {
+	case Tee, SanitaryTee, Wye, Combination:
+		return true
+	case Bend, Coupling, Union, Cap, Valve, Reducer, Flange, CleanoutTee:
+	}
+	return false
 }
 
 // BendOf is the regular bend that turns the line through a.
 func BendOf(a geometry.Angle) Fitting { return Fitting{Shape: Bend, Angle: a} }
 
 // Key is the fitting's name in records, the store and catalog files: "45",
-// "street 45", "22-1/2", "long 90", "wye".
+// "street 45", "22-1/2", "long 90", "wye"; of one of its ends "street 45 spigot",
+// "wye inlet".
 func (f Fitting) Key() string {
 	name := string(f.Shape)
 	if f.Shape == Bend {
@@ -58,6 +92,9 @@ func (f Fitting) Key() string {
 	if f.Street {
 		name = "street " + name
 	}
+	if f.Side != "" {
+		name += " " + string(f.Side)
+	}
 	return name
 }
 
@@ -67,13 +104,19 @@ func (f Fitting) Key() string {
 func FittingByKey(key string) (Fitting, bool) {
 	var f Fitting
 	key, f.Street = strings.CutPrefix(key, "street ")
+	for _, side := range []Side{Spigot, Inlet, Outlet} {
+		if rest, found := strings.CutSuffix(key, " "+string(side)); found {
+			key, f.Side = rest, side
+			break
+		}
+	}
 	for _, sweep := range []Sweep{Short, Long} {
 		if rest, found := strings.CutPrefix(key, string(sweep)+" "); found {
 			key, f.Sweep = rest, sweep
 			break
 		}
 	}
-	if slices.Contains([]Shape{Tee, SanitaryTee, Wye, Combination, Coupling, Union, Cap}, Shape(key)) {
+	if slices.Contains([]Shape{Tee, SanitaryTee, Wye, Combination, Coupling, Union, Cap, Valve, Reducer, Flange, CleanoutTee}, Shape(key)) {
 		f.Shape = Shape(key)
 		return f, true
 	}

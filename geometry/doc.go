@@ -26,7 +26,8 @@
 //
 // [Rolling] has the set that is neither level nor plumb, [Bank] parallel
 // lines, [Obstacle] what stands in the way, [Graded] the fall of a drain,
-// [Elbow] and [Miter] the marks for odd angles, [TrimElbows] the elbows cut to
+// [Elbow], [Miter] and [Saddle] the marks for odd angles, [Corner] a turn made of
+// two bends, [TrimElbows] the elbows cut to
 // suit a room. [TouchingSet] says when fittings collide, [DryFit] what a trial
 // showed, [Throw] what a sloppy tape costs.
 //
@@ -49,7 +50,8 @@
 // still pipe in both sockets, so the limit is [TouchingSet], not [ZeroPipeSet].
 //
 // The two bends of an offset are taken to be alike and to turn in one plane.
-// Two unlike angles leave the far line out of parallel, and are not figured.
+// Two unlike angles leave the far line out of parallel by as much as they differ;
+// what is figured of such an offset is the triangle of the first.
 //
 // A bend is a corner here, where the centerlines meet. A long sweep rounds
 // that corner off and can come nearer to an obstacle than the corner does:

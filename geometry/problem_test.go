@@ -83,6 +83,14 @@ func (g given) miter() geometry.Miter {
 	return geometry.Miter{Outside: g.lengths[0], Turn: g.angles[0], Welds: g.welds}
 }
 
+func (g given) saddle() geometry.Saddle {
+	return geometry.Saddle{Branch: g.lengths[0], Header: g.lengths[1], Angle: g.angles[0]}
+}
+
+func cornered(c geometry.Corner, err error) ([]geometry.Length, error) {
+	return []geometry.Length{c.Legs[0], c.Legs[1], c.Travel, c.Square}, err
+}
+
 func (g given) dryFit() geometry.DryFit {
 	return geometry.DryFit{Cut: g.lengths[0], Set: g.lengths[1], Angle: g.angles[0], Gap: g.lengths[3]}
 }
@@ -155,6 +163,26 @@ var figures = map[string]figured{
 	"StreetSet": func(g given) ([]geometry.Length, error) {
 		return one(geometry.StreetSet(g.lengths[0], g.lengths[1], g.angles[0]))
 	},
+	"CornerLeg": func(g given) ([]geometry.Length, error) {
+		return cornered(geometry.CornerLeg(g.lengths[0], 1, g.angles))
+	},
+	"CornerTravel": func(g given) ([]geometry.Length, error) {
+		return cornered(geometry.CornerTravel(g.lengths[0], g.angles))
+	},
+	"Saddle.Shortest":  func(g given) ([]geometry.Length, error) { return one(g.saddle().Shortest()) },
+	"Saddle.At":        func(g given) ([]geometry.Length, error) { return one(g.saddle().At(g.angles[1])) },
+	"Saddle.Ordinates": func(g given) ([]geometry.Length, error) { return marked(g.saddle().Ordinates()) },
+	"Saddle.Longest": func(g given) ([]geometry.Length, error) {
+		l, _, err := g.saddle().Longest()
+		return one(l, err)
+	},
+	"Miter.At": func(g given) ([]geometry.Length, error) { return one(g.miter().At(g.angles[1])) },
+	"Miter.Pieces": func(g given) ([]geometry.Length, error) {
+		end, middle, err := g.miter().Pieces(g.lengths[1])
+		return []geometry.Length{end, middle}, err
+	},
+	"WrapArc":        func(g given) ([]geometry.Length, error) { return one(geometry.WrapArc(g.lengths[0], g.angles[0])) },
+	"Girth":          func(g given) ([]geometry.Length, error) { return one(geometry.Girth(g.lengths[0])) },
 	"LargestTakeoff": func(g given) ([]geometry.Length, error) { return one(geometry.LargestTakeoff(g.lengths[0], g.pair())) },
 	"OutsideToOutside": func(g given) ([]geometry.Length, error) {
 		return one(geometry.OutsideToOutside(g.lengths[0], g.lengths[1], g.lengths[2]))

@@ -28,6 +28,8 @@ type (
 	Arithmetic       = ask.Arithmetic
 	Term             = ask.Term
 	Unit             = ask.Unit
+	Inline           = ask.Inline
+	Station          = ask.Station
 )
 
 // Their values.
@@ -45,6 +47,12 @@ const (
 	Multiplier       = ask.Multiplier
 	Takeoff          = ask.Takeoff
 	Check            = ask.Check
+	Corner           = ask.Corner
+	Miter            = ask.Miter
+	Saddle           = ask.Saddle
+	Wrap             = ask.Wrap
+	Riser            = ask.Riser
+	Doglegs          = ask.Doglegs
 	Bare             = ask.Bare
 	Set              = ask.Set
 	Roll             = ask.Roll
@@ -79,6 +87,29 @@ const (
 	JointGap         = ask.JointGap
 	DryFit           = ask.DryFit
 	Obstacle         = ask.Obstacle
+	Least            = ask.Least
+	Spigot           = ask.Spigot
+	Inlet            = ask.Inlet
+	Outlet           = ask.Outlet
+	CutOut           = ask.CutOut
+	FarEnd           = ask.FarEnd
+	FarSet           = ask.FarSet
+	Leg              = ask.Leg
+	OtherLeg         = ask.OtherLeg
+	StopAt           = ask.StopAt
+	OtherStopAt      = ask.OtherStopAt
+	Diagonal         = ask.Diagonal
+	Place            = ask.Place
+	Laying           = ask.Laying
+	FirstPiece       = ask.FirstPiece
+	SecondPiece      = ask.SecondPiece
+	Straight         = ask.Straight
+	Arc              = ask.Arc
+	Girth            = ask.Girth
+	Cutback          = ask.Cutback
+	EndPiece         = ask.EndPiece
+	MiddlePiece      = ask.MiddlePiece
+	Fishmouth        = ask.Fishmouth
 	AngleOf          = ask.AngleOf
 	RollAngle        = ask.RollAngle
 	Grade            = ask.Grade

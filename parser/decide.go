@@ -1,7 +1,6 @@
 package parser
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"unicode"
@@ -40,36 +39,50 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 		return notFigured(text)
 	case rulesKnow(rules, best):
 		return rules
-	case asksNothing(best.Statements):
-		switch {
-		case asksNothing(rules):
-			return rules // which say what is wrong with it
-		case best.Probability > sureAlone:
-			return best.Statements
-		}
-	case rulesHold(said, rules, readings):
+	case asksNothing(best.Statements) && asksNothing(rules):
+		return rules // which say what is wrong with it
+	case best.Probability > sureBoth && agree(said, rules, best.Statements):
 		return rules
-	case best.Probability > sureAlone:
+	case best.Probability > sure(best.Statements) && !doable(best.Statements):
+		return notFigured(text)
+	case best.Probability > sure(best.Statements):
 		return named(rules, best.Statements)
-	}
-	if rulesRemain(said, rules, best) {
+	case rulesRemain(said, rules, best):
 		return rules
 	}
 	return offered(text, said, rules, readings)
 }
 
-// The probabilities from which a reading is taken.
+// The probabilities from which a reading is taken, chosen on the tune part so that
+// about one message in fifty is figured from a wrong reading.
 const (
-	sureAlone   = 0.85 // of one that the rules don't agree with
-	sureBoth    = 0.45 // of one that they agree with
-	sureChange  = 0.25 // of a change that they agree with
+	sureAsk     = 0.85 // of one ask
+	sureSeveral = 0.7  // of several asks
+	sureChange  = 0.6  // of a change
+	sureWithout = 0.6  // of several asks that pass over numbers which the rules use in one
+	sureCommand = 0.4  // of a command: it figures nothing
+	sureNothing = 0.5  // that nothing is asked
+	sureBoth    = 0.3  // of what the rules agree with
 	sureOfWords = 0.9  // of words that make a sum to the rules
-	sureWithout = 0.6  // of a reading that passes over a number which the rules use
-	sureFuller  = 0.1  // where the rules agree, and use a number that the likeliest reading passes over
 	sureEither  = 0.3  // that two readings are as good
 	dim         = 0.45 // below this a message that the rules refuse is refused
 	faint       = 0.08 // below this a reading is not offered
 )
+
+// sure is the probability from which a reading is taken that the rules don't share.
+func sure(s []Statement) float64 {
+	switch {
+	case len(s) > 1:
+		return sureSeveral
+	case onlyChange(s):
+		return sureChange
+	case slices.ContainsFunc(s, isCommand):
+		return sureCommand
+	case asksNothing(s):
+		return sureNothing
+	}
+	return sureAsk
+}
 
 // likeliest are the learned reader's readings, and how probable it is that two of
 // them are as good.
@@ -80,9 +93,26 @@ func likeliest(text string, said Said) (readings []learned.Reading, either float
 			continue
 		}
 		toldToDo(r.Statements)
+		r.Statements = onceEach(r.Statements)
 		readings = append(readings, r)
 	}
 	return learned.Gather(readings, Same), either
+}
+
+// onceEach leaves out an ask that says what the one before it says: for another of its
+// figures, which one answer gives too.
+func onceEach(in []Statement) []Statement {
+	out := in[:0:0]
+	for _, s := range in {
+		if n := len(out); n > 0 && s.Ask != nil && out[n-1].Ask != nil && !s.Ask.FollowUp && same(s.Ask, out[n-1].Ask) {
+			if out[n-1].Ask.Want == Bare {
+				out[n-1].Ask.Want = s.Ask.Want
+			}
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
 }
 
 // onlyForRules says whether a message is nothing for the learned reader: a command,
@@ -103,32 +133,17 @@ func rulesKnow(rules []Statement, best learned.Reading) bool {
 	switch {
 	case onlySum(rules):
 		return best.Probability < sureOfWords || onlySum(best.Statements)
-	case slices.ContainsFunc(best.Statements, isCommand) && !doable(best.Statements):
+	case setTakeoff(rules, best.Statements), cutsUp(rules, best), changesNothing(best.Statements) && onlyChange(rules):
 		return true
 	}
 	return noSuchSize(rules, best.Statements)
-}
-
-// rulesHold says whether the rules' reading is taken, beside a likeliest one that
-// asks something.
-func rulesHold(said Said, rules []Statement, readings []learned.Reading) bool {
-	best := readings[0]
-	switch {
-	case said.Last == nil && refusesWords(rules) && onlyLengths(best.Statements),
-		changesNothing(best.Statements) && onlyChange(rules),
-		cutsUp(rules, best), setTakeoff(rules, best.Statements), fuller(said, rules, readings):
-		return true
-	case onlyChange(rules):
-		return best.Probability > sureChange && agree(said, rules, best.Statements)
-	}
-	return best.Probability > sureBoth && agree(said, rules, best.Statements)
 }
 
 // rulesRemain says whether a message of which no reading is sure is left to the
 // rules, instead of being asked about.
 func rulesRemain(said Said, rules []Statement, best learned.Reading) bool {
 	switch {
-	case onlyNumber(rules) && !(best.Probability > sureBoth && onlyChange(best.Statements)):
+	case onlyNumber(rules):
 		return true
 	case said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp:
 		return true
@@ -142,15 +157,10 @@ const mostOffered = 3
 // offered asks which of the likeliest readings is meant. It is the rules' own where
 // there is no other.
 func offered(text string, said Said, rules []Statement, readings []learned.Reading) []Statement {
-	var asks []Ask
+	var offers [][]Ask
 	offer := func(s []Statement) {
-		a := one(s)
-		if a == nil || len(asks) == mostOffered {
-			return
-		}
-		w := whole(said, *a)
-		if w.Kind != Unstated && !slices.ContainsFunc(asks, func(o Ask) bool { return o.SaysAs(&w) }) {
-			asks = append(asks, w)
+		if asks := wholeAsks(said, s); len(asks) > 0 && len(offers) < mostOffered && !slices.ContainsFunc(offers, func(o []Ask) bool { return alike(o, asks) }) {
+			offers = append(offers, asks)
 		}
 	}
 	for _, r := range readings {
@@ -160,17 +170,45 @@ func offered(text string, said Said, rules []Statement, readings []learned.Readi
 	}
 	offer(rules)
 	switch a := one(rules); {
-	case len(asks) == 0 && asksNothing(rules):
+	case len(offers) == 0 && asksNothing(rules):
 		return rules
-	case len(asks) == 0:
+	case len(offers) == 0:
 		return notFigured(text)
 	case a != nil && len(a.Measures) > 1:
 		w := whole(said, *a)
-		if !slices.ContainsFunc(asks, func(o Ask) bool { return !same(&o, &w) }) {
+		if !slices.ContainsFunc(offers, func(o []Ask) bool { return len(o) != 1 || !same(&o[0], &w) }) {
 			return rules
 		}
 	}
-	return []Statement{refused(text, &Misunderstanding{Trouble: TwoReadings, Text: text, Read: asks[0], Readings: asks})}
+	return []Statement{refused(text, &Misunderstanding{Trouble: TwoReadings, Text: text, Read: offers[0][0], Readings: offers})}
+}
+
+// mostTogether is how many asks one offer holds.
+const mostTogether = 4
+
+// wholeAsks are the asks of a reading, each whole, so that they can be offered; none
+// where it says anything else, or too much for a button.
+func wholeAsks(said Said, s []Statement) (asks []Ask) {
+	if len(s) > mostTogether {
+		return nil
+	}
+	for _, x := range s {
+		if x.Ask == nil {
+			return nil
+		}
+		w := whole(said, *x.Ask)
+		if w.Kind == Unstated {
+			return nil
+		}
+		said.Last = &w
+		asks = append(asks, w)
+	}
+	return asks
+}
+
+// alike says whether two offers read the same.
+func alike(a, b []Ask) bool {
+	return slices.EqualFunc(a, b, func(x, y Ask) bool { return x.SaysAs(&y) })
 }
 
 // one is the ask of a message that says one thing; nil where it is none.
@@ -220,22 +258,12 @@ func onlyChange(s []Statement) bool {
 	return a != nil && a.FollowUp
 }
 
-// changesNothing says whether a message is read as a change, and of nothing.
-func changesNothing(s []Statement) bool {
-	return onlyChange(s) && len(s[0].Ask.Measures) == 0 && onlyLengths(s) && !s[0].Ask.ComeBack && !s[0].Ask.Store && s[0].Ask.Lines == 0
-}
-
 // onlyLengths says whether all that is read is lengths: no bend, no pipe, no fitting.
 func onlyLengths(s []Statement) bool {
 	return !slices.ContainsFunc(s, func(s Statement) bool {
 		a := s.Ask
 		return a == nil || a.Angle != 0 || a.Pipe != (catalog.Pipe{}) || a.Ends != [2]End{} || a.Grade != 0
 	})
-}
-
-// refusesWords says whether the rules refuse a message for its words.
-func refusesWords(s []Statement) bool {
-	return len(s) == 1 && hasTrouble(s[0], UnknownWord, NotFiguring, NothingRead)
 }
 
 // noSuchSize says whether the rules refuse the very size that was read.
@@ -245,54 +273,6 @@ func noSuchSize(rules, best []Statement) bool {
 	}
 	size := rules[0].Misunderstanding.Read.Pipe.Size
 	return slices.ContainsFunc(best, func(s Statement) bool { return s.Ask != nil && s.Ask.Pipe.Size == size })
-}
-
-// setTakeoff says whether both readers take a message to tell a takeoff and nothing
-// else: the rules know best what is to be kept of it.
-func setTakeoff(rules, best []Statement) bool {
-	tells := func(a *Ask) bool {
-		return a != nil && len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
-			!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
-	}
-	return tells(one(rules)) && tells(one(best))
-}
-
-// cutsUp says whether the likeliest reading cuts what the rules read as one ask into
-// several, is not sure of it, and passes over numbers that the rules use.
-func cutsUp(rules []Statement, best learned.Reading) bool {
-	a := one(rules)
-	if a == nil || len(best.Statements) < 2 || best.Probability > sureWithout {
-		return false
-	}
-	used := 1
-	for _, s := range best.Statements {
-		if s.Ask != nil {
-			used = max(used, len(s.Ask.Measures))
-		}
-	}
-	return len(a.Measures) > used
-}
-
-// fuller says whether the rules agree with a reading that uses all the numbers of
-// the likeliest one, and one that this passes over.
-func fuller(said Said, rules []Statement, readings []learned.Reading) bool {
-	a, b := one(rules), one(readings[0].Statements)
-	if a == nil || b == nil || len(a.Measures) <= len(b.Measures) {
-		return false
-	}
-	unused := func(m Measure) bool {
-		return !slices.ContainsFunc(a.Measures, func(n Measure) bool { return n.Role == m.Role && math.Abs((n.Length-m.Length).Inches()) < 1e-6 })
-	}
-	more := !slices.ContainsFunc(b.Measures, unused)
-	if more && a.Kind == b.Kind && readings[0].Probability < sureWithout {
-		return true
-	}
-	if !more && (a.Kind != Offset || a.Angle == 0) {
-		return false
-	}
-	return slices.ContainsFunc(readings[1:], func(r learned.Reading) bool {
-		return r.Probability > sureFuller && agree(said, rules, r.Statements)
-	})
 }
 
 // toldToDo puts an ask in the place of a command to mark the standing pipe.
@@ -323,4 +303,35 @@ func named(rules, best []Statement) []Statement {
 		}
 	}
 	return best
+}
+
+// setTakeoff says whether both readers take a message to tell a takeoff and nothing
+// else: the rules know best what is to be kept of it.
+func setTakeoff(rules, best []Statement) bool {
+	tells := func(a *Ask) bool {
+		return a != nil && len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
+			!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
+	}
+	return tells(one(rules)) && tells(one(best))
+}
+
+// cutsUp says whether the likeliest reading cuts what the rules read as one ask into
+// several, is not sure of it, and passes over numbers that the rules use.
+func cutsUp(rules []Statement, best learned.Reading) bool {
+	a := one(rules)
+	if a == nil || len(best.Statements) < 2 || best.Probability > sureWithout {
+		return false
+	}
+	used := 1
+	for _, s := range best.Statements {
+		if s.Ask != nil {
+			used = max(used, len(s.Ask.Measures))
+		}
+	}
+	return len(a.Measures) > used
+}
+
+// changesNothing says whether a message is read as a change, and of nothing.
+func changesNothing(s []Statement) bool {
+	return onlyChange(s) && len(s[0].Ask.Measures) == 0 && onlyLengths(s) && !s[0].Ask.ComeBack && !s[0].Ask.Store && s[0].Ask.Lines == 0
 }

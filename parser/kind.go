@@ -139,7 +139,7 @@ func (b *builder) ofKind() {
 		b.pieceEnds()
 	case Multiplier:
 		a.Ends = [2]End{}
-	case Unstated, Offset, Fit, Mark, Parallel, Around, Fall, Sum, Check:
+	case Unstated, Offset, Fit, Mark, Parallel, Around, Fall, Sum, Check, Corner, Miter, Saddle, Wrap, Riser, Doglegs:
 	}
 	if (a.Kind == Piece || a.Kind == Offset) && a.Want == Long {
 		a.Want = Cut

@@ -137,7 +137,7 @@ func (r *reading) rival(second *reading, ask *Ask, text string) *Misunderstandin
 		return nil
 	}
 	return &Misunderstanding{
-		Trouble: TwoReadings, Text: text, Subject: r.difference(second), Read: *ask, Readings: []Ask{*ask, *other},
+		Trouble: TwoReadings, Text: text, Subject: r.difference(second), Read: *ask, Readings: [][]Ask{{*ask}, {*other}},
 	}
 }
 
@@ -300,8 +300,6 @@ func (r *reading) wrongAsWhole(ask *Ask) (m Misunderstanding) {
 		m.Trouble, m.Subject = Contradiction, contradiction(ask)
 	case r.scene.otherMaterial != "":
 		m.Trouble, m.Subject = Contradiction, string(ask.Pipe.Material)+", "+r.scene.otherMaterial
-	case ask.UnlikeBends():
-		m.Trouble, m.Subject = Contradiction, string(AngleOf)
 	default:
 		return r.twoMeanings(ask)
 	}
@@ -373,7 +371,7 @@ func (r *reading) twoMeanings(ask *Ask) Misunderstanding {
 			second.Ends[0].Depth, second.Ends[1].Depth = second.Ends[0].Takeoff, second.Ends[1].Takeoff
 			second.Ends[0].Takeoff, second.Ends[1].Takeoff = 0, 0
 		}
-		return Misunderstanding{Trouble: TwoReadings, Subject: word, Readings: []Ask{*ask, second}}
+		return Misunderstanding{Trouble: TwoReadings, Subject: word, Readings: [][]Ask{{*ask}, {second}}}
 	}
 	said := func(word string) bool {
 		return slices.ContainsFunc(r.labels, func(l label) bool { return l.term >= 0 && r.scene.elements[l.term].text == word })
@@ -410,7 +408,7 @@ func (r *reading) wholeGrade(ask *Ask) (m Misunderstanding) {
 		}
 		perCent := *ask
 		perCent.Grade = geometry.Slope(q.number) * 12 / 100 * geometry.InchPerFoot
-		m.Trouble, m.Readings = TwoReadings, []Ask{perCent, *ask}
+		m.Trouble, m.Readings = TwoReadings, [][]Ask{{perCent}, {*ask}}
 		return m
 	}
 	return m

@@ -173,10 +173,10 @@ func TestTwoReadings(t *testing.T) {
 	if m == nil || m.Trouble != parser.TwoReadings || len(m.Readings) != 2 {
 		t.Fatalf("want both readings, got %+v", m)
 	}
-	whole, _ := m.Readings[0].Length(parser.Set)
-	cut, _ := m.Readings[1].Length(parser.Set)
-	if whole != 7.5 || m.Readings[0].Pipe.Size != "" || cut != 7 || m.Readings[1].Pipe.Size != "1/2" {
-		t.Errorf("readings: set %v size %q, set %v size %q", whole, m.Readings[0].Pipe.Size, cut, m.Readings[1].Pipe.Size)
+	whole, _ := m.Readings[0][0].Length(parser.Set)
+	cut, _ := m.Readings[1][0].Length(parser.Set)
+	if whole != 7.5 || m.Readings[0][0].Pipe.Size != "" || cut != 7 || m.Readings[1][0].Pipe.Size != "1/2" {
+		t.Errorf("readings: set %v size %q, set %v size %q", whole, m.Readings[0][0].Pipe.Size, cut, m.Readings[1][0].Pipe.Size)
 	}
 	ask := one(t, "set 7 5/8 abs 45s 2 inch")
 	if set, _ := ask.Length(parser.Set); set != 7.625 {

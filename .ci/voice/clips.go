@@ -1,7 +1,7 @@
 //go:build ignore
 
-// Clips has the lines of a list said by synthetic voices, and writes what they
-// say as phones do, in Ogg with Opus at 24 kb/s: KIND-VOICE-LINE.oga. A noisy
+// Clips has the lines of a list said by synthetic voices, those that begin with a
+// tab left out, and writes what they say as phones do, in Ogg with Opus at 24 kb/s: KIND-VOICE-LINE.oga. A noisy
 // clip has noise 20 dB below the speech, falling towards the high tones as that
 // of a site does.
 //
@@ -44,6 +44,9 @@ func main() {
 	}
 	n := 0
 	for line := range strings.Lines(string(content)) {
+		if strings.HasPrefix(line, "\t") { // what was meant
+			continue
+		}
 		if line = strings.TrimSpace(line); line == "" || line[0] == '#' {
 			continue
 		}

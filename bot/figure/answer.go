@@ -30,6 +30,21 @@ type Answer struct {
 	Ends [2]End            // the takeoff at each end, where there is a piece to cut
 	Gap  catalog.Allowance // left at each joint
 
+	Sides      []End              // ends of a fitting that aren't alike, where they were figured with
+	StreetSets [2]geometry.Length // the least and the most that a street fitting makes straight in the other; zero where none is made
+	Branch     *Branch            // that the offset leaves, or ends in
+	Unlike     *Unlike            // of two bends that differ
+	From       catalog.Fitting    // that the far end is measured from, where it is from a fitting's center
+
+	Pieces   []geometry.Length // where there is more than one to cut, in order
+	Inline   []Inline          // what stands in the travel, in order
+	LayingOf catalog.Fitting   // what stands in the travel, and nobody said how long it is
+	Stations []Station         // of kind riser, from below
+	Legs     [2]geometry.Angle // of kind corner: what each bend turns
+	CutAngle geometry.Angle    // of kind miter: how far off square each end is cut
+	Header   catalog.Size      // of kind saddle: that the branch sits on
+	Strip    Strip             // a line to be wrapped around a pipe
+
 	Depths [2]catalog.Depth // of a piece measured face to face: how far it goes in
 
 	// Provisional says that the cut rests on something unsure, so that it is

@@ -145,7 +145,7 @@ func (w *work) cautions() []Caution {
 // onlyFigures says whether nothing is built: sums and multipliers.
 func (w *work) onlyFigures() bool {
 	k := w.answer.Kind
-	return k == parser.Sum || k == parser.Multiplier || k == parser.Takeoff && len(w.answer.Own) > 0
+	return k == parser.Sum || k == parser.Multiplier || k == parser.Wrap || k == parser.Takeoff && len(w.answer.Own) > 0
 }
 
 type called struct {
@@ -216,12 +216,12 @@ func (w *work) calledByLine() []Caution {
 		{NoReduction, w.isDrain() && w.sizesDiffer()},
 		{BendNotListed, turns && !listed(a) && !s.Metric}, // in the table of an American code
 		{QuarterInDrain, turns && a > steep},
-		{Cleanout, turns && a > geometry.EighthBend},
+		{Cleanout, turns && (a > geometry.EighthBend || kind == parser.Corner && w.answer.Angle > geometry.EighthBend)},
 		{StackOffset, turns && a > geometry.EighthBend},
 		{SweepCorner, passes && w.fittingAt(0, a).Sweep == catalog.Long && s.Joint != catalog.ButtWeld},
 		{ShortPup, w.shortPup()},
 		{BlindCut, stands},
-		{DryFitFirst, a != 0 && a <= geometry.SixteenthBend && kind != parser.Check},
+		{DryFitFirst, a != 0 && a <= geometry.SixteenthBend && kind != parser.Check && len(w.answer.Ordinates) == 0},
 	})
 }
 
@@ -271,6 +271,9 @@ func (w *work) isLarge() bool {
 func (w *work) turn() geometry.Angle {
 	if w.answer.Kind == parser.Fit && len(w.answer.Bends) > 0 {
 		return w.answer.Bends[0].Angle
+	}
+	if w.answer.Kind == parser.Corner {
+		return max(w.answer.Legs[0], w.answer.Legs[1])
 	}
 	return cmp.Or(w.answer.Stock, w.answer.Angle)
 }

@@ -25,38 +25,44 @@ type Cause string
 
 // The causes.
 const (
-	Collide       Cause = "fittings collide"     // the hubs would overlap
-	NoSuchSize    Cause = "no such size"         // in this system; Near lists those around it
-	NoSuchFitting Cause = "no such fitting"      // no 22-1/2 in threaded malleable; Near lists what there is
-	NoTakeoff     Cause = "no takeoff known"     // neither a table nor the user has one
-	BadGeometry   Cause = "bad geometry"         // Problem says which
-	BadTakeoff    Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
-	NotMeasured   Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face or Depth
-	NotLanding    Cause = "walk does not land"   // our own check failed: nothing is answered
-	NoFit         Cause = "no bend fits"
-	TooShort      Cause = "too short"        // a piece of negative length
-	AirPlastic    Cause = "air in plastic"   // no plastic pipe may carry compressed air; Behind says by what
-	Overgiven     Cause = "figures disagree" // set, run and travel that these bends can't all make; Subject is the side at fault, Near the bend
-	AnglesDiffer  Cause = "angles differ"    // the two bends: the far line would not run parallel
+	Collide        Cause = "fittings collide"     // the hubs would overlap
+	NoSuchSize     Cause = "no such size"         // in this system; Near lists those around it
+	NoSuchFitting  Cause = "no such fitting"      // no 22-1/2 in threaded malleable; Near lists what there is
+	NoTakeoff      Cause = "no takeoff known"     // neither a table nor the user has one
+	BadGeometry    Cause = "bad geometry"         // Problem says which
+	BadTakeoff     Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
+	NotMeasured    Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face or Depth
+	NotLanding     Cause = "walk does not land"   // our own check failed: nothing is answered
+	NoFit          Cause = "no bend fits"
+	TooShort       Cause = "too short"        // a piece of negative length
+	AirPlastic     Cause = "air in plastic"   // no plastic pipe may carry compressed air; Behind says by what
+	Overgiven      Cause = "figures disagree" // set, run and travel that these bends can't all make; Subject is the side at fault, Near the bend
+	TurnDiffers    Cause = "turn differs"     // the two bends don't make the corner; Turns has what they make, and what was wanted
+	CornerTooTight Cause = "corner too tight" // hubs would overlap; Smallest is the least leg
+	PieceCount     Cause = "piece count"      // a mitered turn is figured of two to five pieces
+	BranchLarger   Cause = "branch larger"    // a pipe can't sit on a smaller one; Near has that
+	AnglesDiffer   Cause = "angles differ"    // the two bends: the far line would not run parallel
 )
 
 // Impossible says that what was asked can't be built, why, and what would
 // work instead.
 type Impossible struct {
-	Cause    Cause
-	Problem  *geometry.Problem // of BadGeometry
-	Subject  string            // the size, the fitting or the figure at fault
-	Near     []string          // sizes or fittings that there are
-	Smallest geometry.Length   // set that works with these fittings, hubs touching, to be rounded up
-	Takeoff  geometry.Length   // the largest takeoff that would work
-	Bends    []geometry.Angle  // other bends that clear at this set
-	Street   geometry.Length   // center to spigot end of a street fitting that makes this set, straight into the other; 0 where none is made
-	Behind   string            // what stands behind a refusal
-	Partly   *Answer           // what was figured before it failed
-	System   catalog.System
-	Doubted  catalog.Takeoff    // of BadTakeoff and NotMeasured: what was given
-	Between  [2]geometry.Length // of BadTakeoff: the least and the most that this fitting can take; zero where face and depth contradict each other
-	Lengths  [2]geometry.Length // of Overgiven: what was given, and what the rest makes of it
+	Cause      Cause
+	Problem    *geometry.Problem  // of BadGeometry
+	Subject    string             // the size, the fitting or the figure at fault
+	Near       []string           // sizes or fittings that there are
+	Smallest   geometry.Length    // set that works with these fittings, hubs touching, to be rounded up
+	Takeoff    geometry.Length    // the largest takeoff that would work
+	Bends      []geometry.Angle   // other bends that clear at this set
+	Street     geometry.Length    // center to spigot end of a street fitting that makes this set, straight into the other; 0 where none is made
+	StreetSets [2]geometry.Length // the least and the most that one makes; one and the same where it was measured, zero where none is made
+	Turns      [2]geometry.Angle  // of TurnDiffers
+	Behind     string             // what stands behind a refusal
+	Partly     *Answer            // what was figured before it failed
+	System     catalog.System
+	Doubted    catalog.Takeoff    // of BadTakeoff and NotMeasured: what was given
+	Between    [2]geometry.Length // of BadTakeoff: the least and the most that this fitting can take; zero where face and depth contradict each other
+	Lengths    [2]geometry.Length // of Overgiven: what was given, and what the rest makes of it
 }
 
 // Error is for logs; people read wording.

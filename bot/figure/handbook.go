@@ -85,7 +85,7 @@ func (w *work) handbook(o solved) {
 	h := &Handbook{Name: string(set), Multiplier: m.toTravel, Travel: book.Travel, Run: book.Run}
 	if o.pieced {
 		h.Cut = book.Travel - o.lost()
-		h.EndGap = book.Run + o.lost()
+		h.EndGap = book.Run + o.lostOfStanding()
 	}
 	h.Differs = w.differs(o, h)
 	w.answer.Handbook = h

@@ -55,7 +55,7 @@ func (w *work) collision(o solved) error {
 	i := &Impossible{Cause: Collide, Subject: o.joint.ends[0].Fitting.Key(), Smallest: smallest}
 	i.Takeoff = largestTakeoff(o.Travel, o.joint)
 	i.Bends = w.clearing(o)
-	i.Street = w.streetFor(o)
+	i.Street, i.StreetSets = w.streetFor(o)
 	return i
 }
 
@@ -107,63 +107,4 @@ func (w *work) knownJoint(f catalog.Fitting) (joint, error) {
 		j.ends[end] = End{Fitting: f, Takeoff: t}
 	}
 	return j, nil
-}
-
-// streetFor is how long a street fitting, from its center to the end of its
-// spigot, makes this set straight into the hub of the other; 0 where the system
-// has none. It makes one set and no other, and how long it is no table here has.
-func (w *work) streetFor(o solved) geometry.Length {
-	s := w.answer.System
-	street := catalog.Fitting{Shape: catalog.Bend, Angle: o.Angle, Street: true}
-	if s.ID == "" || !s.Has(street) {
-		return 0
-	}
-	return max(0, o.Set/geometry.Length(o.Angle.Sin())-o.joint.ends[1].Takeoff.Length)
-}
-
-// streetSet answers what set a street fitting makes, its spigot straight in the
-// other's hub: it is made of the street fitting's center to spigot end and the
-// other's takeoff, which no table here has both of.
-func (w *work) streetSet() error {
-	a := w.fittingAt(0, w.asked).Angle
-	if err := w.pipeIfNeeded(); err != nil {
-		return err
-	}
-	first, second := w.ask.Ends[0].Takeoff, w.ask.Ends[1].Takeoff
-	if first == 0 || second == 0 {
-		return &Missing{Wanted: parser.TakeoffOf, Of: parser.FittingOf}
-	}
-	if w.ask.Ends[1].Fitting.Street {
-		first, second = second, first
-	}
-	set, err := geometry.StreetSet(first, second, a)
-	if err != nil {
-		return err
-	}
-	w.answer.Angle, w.answer.Main = a, parser.Set
-	w.figured(parser.Set, set)
-	between := length(parser.Travel, first+second)
-	w.add(RuleFromCut, between, length(parser.TakeoffOf, first), length(parser.TakeoffOf, second))
-	w.multiply(RuleTravelToSet, between, a.Sin(), length(parser.Set, set))
-	return nil
-}
-
-// isStreetSet says whether it is asked what one street fitting makes in another
-// bend, with nothing between them.
-func (w *work) isStreetSet() bool {
-	first, second := w.ask.Ends[0].Fitting, w.ask.Ends[1].Fitting
-	both := first.Shape == catalog.Bend && second.Shape == catalog.Bend && first.Angle == second.Angle
-	return both && first.Street != second.Street && !w.stepped() && !w.has(parser.Cut) && !w.has(parser.EndGap)
-}
-
-// endsUnknown is the first fitting of an offset of which the other side isn't
-// the one that was figured with: of a street fitting it is a spigot, of a tee or
-// a wye the run or the branch. Where the pipe ends there, nobody said.
-func (w *work) endsUnknown(ends [2]End) (catalog.Fitting, bool) {
-	for _, e := range ends {
-		if f := e.Fitting; f.Street || f.Shape != catalog.Bend && f.Shape != "" && !inLine(f.Shape) {
-			return f, true
-		}
-	}
-	return catalog.Fitting{}, false
 }

@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -30,7 +29,7 @@ func (w *work) mark() error {
 		return err
 	}
 	w.withPiece(o)
-	if w.answer.NoEnds != (catalog.Fitting{}) {
+	if !w.answer.EndGapKnown() {
 		return &Missing{Wanted: parser.TakeoffOf, Of: parser.EndGap}
 	}
 	stands, err := w.standing()

@@ -22,6 +22,8 @@ type solved struct {
 	joint  joint
 	cut    geometry.Length
 	endGap geometry.Length
+
+	standing *[2]geometry.Length // what the fittings take of the lines that stand, where that isn't what they take of the piece
 }
 
 // turn is what the fittings are made to turn.
@@ -36,8 +38,15 @@ func (w *work) offset() error {
 	if w.isFit() {
 		return w.fit()
 	}
-	if w.isStreetSet() {
+	w.inTheTravel()
+	w.turnOfFirst()
+	switch {
+	case w.isLeast():
+		return w.leastSet()
+	case w.isStreetSet():
 		return w.streetSet()
+	case w.unlike():
+		return w.unlikeOffset()
 	}
 	if w.asked == 0 && w.ask.Want == parser.Set && w.has(parser.Roll) && w.has(parser.Rise) {
 		return w.trueSetAlone()
@@ -131,7 +140,8 @@ func (w *work) pieceOf(o *solved) error {
 	if o.cut, err = geometry.Cut(o.Travel, j.taken()); err != nil {
 		return err
 	}
-	if o.endGap, err = geometry.EndGap(o.Run, j.taken()); err != nil {
+	o.standing = w.standingEnds(j)
+	if o.endGap, err = geometry.EndGap(o.Run, o.ofStanding()); err != nil {
 		return err
 	}
 	o.pieced = true
@@ -142,7 +152,7 @@ func (w *work) pieceOf(o *solved) error {
 
 // reduced notes that one piece can't sit in fittings of two sizes.
 func (w *work) reduced() {
-	if w.sizesDiffer() {
+	if w.sizesDiffer() && !w.hasReducer() {
 		w.answer.Reduced, w.answer.Provisional = [2]catalog.Size{w.sizeAt(0), w.sizeAt(1)}, true
 	}
 }
@@ -152,7 +162,8 @@ func (w *work) reduced() {
 func (w *work) likeEnds(a geometry.Angle) error {
 	for end := range 2 {
 		f := w.fittingAt(end, a)
-		if f.Shape == catalog.Bend && f.Angle != a {
+		_, square := w.squareEnd()
+		if f.Shape == catalog.Bend && f.Angle != a && !square {
 			return &Impossible{Cause: AnglesDiffer, Subject: catalog.AngleName(w.fittingAt(0, a).Angle) + ", " + catalog.AngleName(w.fittingAt(1, a).Angle)}
 		}
 	}
@@ -204,11 +215,7 @@ func (w *work) withPiece(o solved) {
 	}
 	w.figured(parser.Cut, o.cut)
 	w.pipeLength(o.cut)
-	if f, unknown := w.endsUnknown(o.joint.ends); unknown {
-		w.answer.NoEnds = f
-	} else {
-		w.figured(parser.EndGap, o.endGap)
-	}
+	w.endOf(o)
 	w.withoutPiece(o)
 	if w.answer.Main != parser.AngleOf && w.answer.Main != parser.RollAngle {
 		if _, ok := w.answer.Length(w.answer.Main); !ok {
@@ -266,7 +273,7 @@ func (w *work) built(o solved) error {
 	}
 	w.assume(func(s catalog.System) geometry.Length { return w.cutIn(s, o) })
 	w.explain(o)
-	return nil
+	return w.inline(o.Travel, o.cut, o.joint)
 }
 
 // crosscheckPiece compares a cut or an end gap that was measured beside what
@@ -279,6 +286,8 @@ func (w *work) crosscheckPiece(o solved) error {
 	if _, _, err := w.centered(parser.EndGap); err != nil {
 		return err
 	}
-	w.crosscheckFigured(parser.EndGap, o.endGap)
+	if w.answer.EndGapKnown() {
+		w.crosscheckFigured(parser.EndGap, o.endGap)
+	}
 	return nil
 }

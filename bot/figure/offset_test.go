@@ -202,8 +202,10 @@ func TestNoBendForATrueAngle(t *testing.T) {
 	}
 }
 
+// Only an offset can do with bends that differ: a fit, a mark and an obstacle want
+// a line that runs parallel.
 func TestUnlikeBendsAreRefused(t *testing.T) {
-	a := takeoffs(ask(parser.Offset, 45, m(parser.Set, 12.5)), 1.5, 1.5)
+	a := takeoffs(ask(parser.Mark, 45, m(parser.Set, 12.5), m(parser.GapNow, 3)), 1.5, 1.5)
 	a.Ends[0].Fitting, a.Ends[1].Fitting = catalog.BendOf(45), catalog.BendOf(22.5)
 	if i := impossible(t, a, figure.Settings{}); i.Cause != figure.AnglesDiffer {
 		t.Errorf("cause is %q, want %q", i.Cause, figure.AnglesDiffer)

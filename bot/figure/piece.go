@@ -119,7 +119,10 @@ func (w *work) pieceBetween(centers geometry.Length, j joint) error {
 	w.add(RuleCut, length(parser.Cut, cut), terms...)
 	w.sawnSteps(cut)
 	w.assume(func(s catalog.System) geometry.Length { return w.straightCutIn(s, centers) })
-	return w.walkedStraight(centers, cut, j)
+	if err := w.walkedStraight(centers, cut, j); err != nil {
+		return err
+	}
+	return w.inline(centers, cut, j)
 }
 
 // sawnSteps end a straight piece: of hub-and-spigot pipe the part in the hub is

@@ -92,6 +92,7 @@ func checkRefusal(t *rapid.T, err error) {
 var kinds = []parser.Kind{
 	parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel, parser.Around,
 	parser.Fall, parser.Trim, parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check,
+	parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs,
 }
 
 var roles = []parser.Role{
@@ -99,6 +100,7 @@ var roles = []parser.Role{
 	parser.Spacing, parser.Drop, parser.Long, parser.Start, parser.Clearance, parser.Reach, parser.CenterToCenter,
 	parser.TakeoffOf, parser.Face, parser.Depth, parser.Room, parser.StickOut, parser.GapNow, parser.Overlap,
 	parser.Reading, parser.Upper, parser.Lower, parser.Radius, parser.JointGap, parser.DryFit, parser.Obstacle,
+	parser.Least, parser.Leg, parser.Place, parser.Straight,
 }
 
 var methods = []parser.Method{
@@ -130,7 +132,15 @@ func rolesOf(k parser.Kind) []parser.Role {
 		return []parser.Role{parser.Cut, parser.DryFit}
 	case parser.Check:
 		return []parser.Role{parser.DryFit, parser.Set, parser.Cut}
-	case parser.Sum, parser.Multiplier:
+	case parser.Corner:
+		return []parser.Role{parser.Leg, parser.OtherLeg, parser.Travel, parser.StopAt, parser.Cut, parser.JointGap}
+	case parser.Doglegs:
+		return []parser.Role{parser.Set, parser.Set, parser.Straight, parser.CenterToCenter, parser.JointGap}
+	case parser.Miter:
+		return []parser.Role{parser.Radius}
+	case parser.Wrap:
+		return []parser.Role{parser.Roll, parser.Rise}
+	case parser.Sum, parser.Multiplier, parser.Saddle, parser.Riser:
 	}
 	return nil
 }
@@ -160,10 +170,30 @@ func anyAsk(t *rapid.T) parser.Ask {
 	if a.Kind == parser.Sum {
 		a.Sum = anySum(t)
 	}
+	addJoints(t, &a)
 	if rapid.IntRange(0, 4).Draw(t, "nonsense") == 0 {
 		addNonsense(t, &a)
 	}
 	return a
+}
+
+// addJoints puts in, now and then, what stands in the travel, how many pieces a
+// turn has, and fittings on one tape.
+func addJoints(t *rapid.T, a *parser.Ask) {
+	a.Pieces = rapid.IntRange(0, 7).Draw(t, "pieces")
+	for range rapid.IntRange(-5, 2).Draw(t, "in the travel") {
+		a.Inline = append(a.Inline, parser.Inline{
+			Fitting: catalog.Fitting{Shape: rapid.SampledFrom([]catalog.Shape{catalog.Union, catalog.Valve, catalog.Reducer}).Draw(t, "shape")},
+			Laying:  sixteenths(t, "laying", 5), Place: rapid.SampledFrom([]geometry.Length{0, 10, 20, 40}).Draw(t, "place"),
+		})
+	}
+	if a.Kind != parser.Riser {
+		return
+	}
+	for range rapid.IntRange(0, 5).Draw(t, "stations") {
+		e := anyEnd(t)
+		a.Stations = append(a.Stations, parser.Station{Fitting: e.Fitting, Reading: sixteenths(t, "reading", 100), Below: e.Takeoff, Above: e.Takeoff})
+	}
 }
 
 // addNonsense puts in what no pipe has.
@@ -215,6 +245,9 @@ func anyEnd(t *rapid.T) parser.End {
 		e.Takeoff = sixteenths(t, "takeoff", 4)
 	case 2:
 		e.Face, e.Depth = sixteenths(t, "face", 6), sixteenths(t, "depth", 2)
+	case 3:
+		e.Takeoff, e.Spigot = sixteenths(t, "takeoff", 4), sixteenths(t, "spigot", 4)
+		e.Inlet, e.Outlet = sixteenths(t, "inlet", 4), sixteenths(t, "outlet", 4)
 	}
 	if rapid.IntRange(0, 5).Draw(t, "fitting said") == 0 {
 		e.Fitting = rapid.SampledFrom([]catalog.Fitting{
@@ -275,6 +308,11 @@ func checkSane(t *rapid.T, a *figure.Answer) {
 	for _, c := range a.Bends {
 		all = append(all, figure.Length{Role: parser.Cut, Length: c.Cut}, figure.Length{Role: parser.EndGap, Length: c.EndGap})
 	}
+	for _, p := range a.Pieces {
+		if !(p > 0) {
+			t.Errorf("a piece of %v", p)
+		}
+	}
 	for _, l := range a.Lines {
 		all = append(all, figure.Length{Role: parser.Cut, Length: l.Cut}, figure.Length{Role: parser.Stagger, Length: l.Start})
 	}
@@ -283,13 +321,19 @@ func checkSane(t *rapid.T, a *figure.Answer) {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			t.Errorf("%s is %v", l.Role, v)
 		}
-		if v < 0 && l.Role != parser.TrimOff && l.Role != parser.MarkAt && l.Role != parser.Total && l.Role != parser.Upper && l.Role != parser.Lower {
+		if v < 0 && !maybeNegative[l.Role] {
 			t.Errorf("%s is %v", l.Role, v)
 		}
 	}
 	if cut, ok := a.Length(parser.Cut); ok && cut <= 0 {
 		t.Errorf("a cut of %v", cut)
 	}
+}
+
+// maybeNegative are the figures that may be less than nothing: a trim, an
+// elevation, a far end that lies on the first line's other side.
+var maybeNegative = map[parser.Role]bool{
+	parser.TrimOff: true, parser.MarkAt: true, parser.Total: true, parser.Upper: true, parser.Lower: true, parser.FarSet: true,
 }
 
 // What a collision suggests works: the smallest set as the tape shows it,

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -23,9 +24,18 @@ func (w *work) inSiteOrder() {
 		w.insert(measures, Step{Name: StepChoose, Rule: string(w.answer.Kind), Result: chosen})
 	}
 	if measures > 0 {
-		w.insert(measures, Step{Name: StepCheck, Rule: string(w.answer.Kind)})
+		w.insert(measures, Step{Name: StepCheck, Rule: w.checkRule()})
 	}
 	w.marksOf()
+}
+
+// checkRule is the kind by whose words the measures are checked: lines that don't
+// run parallel are not held against that.
+func (w *work) checkRule() string {
+	if w.answer.Unlike != nil || w.answer.From != (catalog.Fitting{}) && w.answer.From.Shape != catalog.Wye {
+		return string(parser.Piece)
+	}
+	return string(w.answer.Kind)
 }
 
 // insert puts a step before another.
@@ -59,8 +69,9 @@ func (w *work) choosesBend() bool {
 	}
 	switch w.answer.Kind {
 	case parser.Offset, parser.Fit, parser.Mark, parser.Parallel, parser.Around, parser.Fall, parser.Trim:
-		return w.answer.Main != parser.AngleOf
-	case parser.Unstated, parser.Piece, parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
+		return w.answer.Unlike == nil && w.answer.From == (catalog.Fitting{}) && w.answer.Main != parser.AngleOf
+	case parser.Unstated, parser.Piece, parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check,
+		parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs:
 	}
 	return false
 }

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
@@ -119,6 +120,18 @@ func (w *work) byKind() error {
 		return w.takeoff()
 	case parser.Check:
 		return w.check()
+	case parser.Corner:
+		return w.corner()
+	case parser.Miter:
+		return w.miter()
+	case parser.Saddle:
+		return w.saddle()
+	case parser.Wrap:
+		return w.wrap()
+	case parser.Riser:
+		return w.riser()
+	case parser.Doglegs:
+		return w.doglegs()
 	}
 	return w.offset()
 }
@@ -163,13 +176,39 @@ func (w *work) sane() error {
 		}
 	}
 	for _, e := range w.ask.Ends {
-		for _, l := range []geometry.Length{e.Takeoff, e.Face, e.Depth} {
+		for _, l := range []geometry.Length{e.Takeoff, e.Face, e.Depth, e.Spigot, e.Inlet, e.Outlet} {
 			if err := saneLength(parser.TakeoffOf, l); err != nil {
 				return err
 			}
 		}
 	}
+	if err := w.saneLists(); err != nil {
+		return err
+	}
 	return w.saneNumbers()
+}
+
+// saneLists is the same for what stands in the travel, and for a riser.
+func (w *work) saneLists() error {
+	for _, in := range w.ask.Inline {
+		if err := cmp.Or(saneLength(parser.Laying, in.Laying), saneLength(parser.Place, in.Place)); err != nil {
+			return err
+		}
+	}
+	for _, s := range w.ask.Stations {
+		if err := saneLength(parser.Reading, s.Reading); err != nil {
+			return err
+		}
+		for _, l := range []geometry.Length{s.Below, s.Above} {
+			if err := saneLength(parser.TakeoffOf, l); err != nil {
+				return err
+			}
+		}
+	}
+	if len(w.ask.Inline) > mostLines || len(w.ask.Stations) > mostLines {
+		return &geometry.Problem{Reason: geometry.TooLong, What: "lines", Value: mostLines}
+	}
+	return nil
 }
 
 func (w *work) saneNumbers() error {

@@ -3,7 +3,6 @@ package figure
 import (
 	"slices"
 
-	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -38,20 +37,52 @@ const (
 	RuleTrim        = "trim" // what comes off
 	RuleStagger     = "stagger"
 	RuleSmallestSet = "smallest set"
-	RuleClearBefore = "start"         // clearance part and reach part of the first bend's place
-	RuleReachPart   = "reach part"    // reach × cot a
-	RuleClearPart   = "clear part"    // clearance to the pipe's center ÷ sin a
-	RuleKeepClear   = "keep clear"    // clearance and half the pipe
-	RuleDeveloped   = "developed"     // all the pipe there is along a drain
-	RuleFall        = "fall"          // length × grade
-	RuleGrade       = "grade"         // fall ÷ length
-	RuleLength      = "length"        // fall ÷ grade
-	RuleInvert      = "invert"        // upper less fall, lower plus fall
-	RuleHalfAngle   = "half angle"    // radius × tan of half the angle
-	RuleArc         = "arc"           // radius × angle in radians
-	RuleDryFit      = "dry fit"       // set to travel, of what the dry fit showed
-	RuleEachEnd     = "each end"      // shared by the two ends
-	RuleArithmetic  = "arithmetic"    // of kind sum
+	RuleClearBefore = "start"        // clearance part and reach part of the first bend's place
+	RuleReachPart   = "reach part"   // reach × cot a
+	RuleClearPart   = "clear part"   // clearance to the pipe's center ÷ sin a
+	RuleKeepClear   = "keep clear"   // clearance and half the pipe
+	RuleDeveloped   = "developed"    // all the pipe there is along a drain
+	RuleFall        = "fall"         // length × grade
+	RuleGrade       = "grade"        // fall ÷ length
+	RuleLength      = "length"       // fall ÷ grade
+	RuleInvert      = "invert"       // upper less fall, lower plus fall
+	RuleHalfAngle   = "half angle"   // radius × tan of half the angle
+	RuleArc         = "arc"          // radius × angle in radians
+	RuleDryFit      = "dry fit"      // set to travel, of what the dry fit showed
+	RuleEachEnd     = "each end"     // shared by the two ends
+	RuleArithmetic  = "arithmetic"   // of kind sum
+	RuleCorner      = "corner"       // leg × sin of the turn ÷ sin of the other bend
+	RuleCornerLeg   = "corner leg"   // travel × sin of the other bend ÷ sin of the turn
+	RuleCornerClear = "corner clear" // leg × sin of its bend
+	RuleStop        = "stop"         // leg and a takeoff
+	RuleGirth       = "girth"        // outside diameter × π
+	RuleWrap        = "wrap"         // girth × part of the way around
+	RuleCutAngle    = "cut angle"    // turn ÷ twice the welds
+	RuleCutback     = "cutback"      // outside diameter × tan of the cut angle
+	RuleEndPiece    = "end piece"    // radius × tan of the cut angle
+	RuleMiddlePiece = "middle piece" // two end pieces
+	RuleInline      = "inline"       // cut less what stands in it
+	RuleInlinePlace = "inline place" // place less what comes before
+	RuleInlineRest  = "inline rest"  // cut less the first piece and what stands there
+	RuleAlike       = "alike"        // shared by the pieces
+	RuleRiser       = "riser"        // between two readings
+	RuleStraight    = "straight"     // the whole less the two runs
+	RuleBetween     = "between"      // straight less a takeoff at each end
+	RuleSaddleLean  = "saddle lean"
+	RuleSaddleHigh  = "saddle high"
+	RuleSaddleShort = "saddle short"
+	RuleSaddleHeel  = "saddle heel"
+	RuleSaddleLong  = "saddle long"
+	RuleSaddleSide  = "saddle side"
+	RuleFishmouth   = "fishmouth"
+	RuleRiserLong   = "riser long"
+	RuleStreet      = "street"        // the spigot and the other's takeoff are all of the travel
+	RuleTouching    = "touching"      // travel where the hubs touch
+	RuleCutOut      = "cut out"       // of a run, for a branch fitting
+	RuleFarEnd      = "far end"       // run and a takeoff along
+	RuleFarSet      = "far set"       // set and a takeoff across
+	RuleFarAlong    = "far along"     // the part of a takeoff along the first line
+	RuleFarAcross   = "far across"    // and across it
 	RuleFaces       = "face to face"  // an insertion at each end
 	RuleEndToCenter = "end to center" // one takeoff
 )
@@ -67,7 +98,7 @@ func (w *work) explain(o solved) {
 	factors := exactly(o.Angle, o.from)
 	if w.settings.Handbook != ExactFigures && o.from != parser.Bare {
 		o.Offset, factors = byTheBook(o.Offset, o.from, w.settings.Handbook)
-		o.cut, o.endGap = o.Travel-o.lost(), o.Run+o.lost()
+		o.cut, o.endGap = o.Travel-o.lost(), o.Run+o.lostOfStanding()
 	}
 	w.triangleSteps(o, factors)
 	w.gradeStep(length(parser.Travel, o.Travel))
@@ -83,7 +114,7 @@ func (w *work) explain(o solved) {
 			w.add(RulePipeLength, long, length(parser.Cut, o.cut), length(parser.Depth, long.Length-o.cut))
 		}
 		marks := []Quantity{length(parser.EndGap, o.endGap), w.sawn(o.cut)}
-		if w.answer.NoEnds != (catalog.Fitting{}) {
+		if !w.answer.EndGapKnown() {
 			marks = marks[1:]
 		}
 		w.siteSteps(marks...)
@@ -148,10 +179,12 @@ func (w *work) trueAngleSteps(set, run, travel Quantity) {
 }
 
 func (w *work) pieceSteps(o solved) {
-	endGap := append([]Quantity{length(parser.Run, o.Run)}, takenTerms(o.joint, false)...)
-	if w.answer.NoEnds == (catalog.Fitting{}) {
+	endGap := append([]Quantity{length(parser.Run, o.Run)}, takenTerms(o.ofStandingJoint(), false)...)
+	if w.answer.EndGapKnown() {
 		w.add(RuleEndGap, length(parser.EndGap, o.endGap), endGap...)
 	}
+	w.branchSteps(o)
+	w.unlikeSteps(o)
 	if o.back {
 		return // the cut is what it was figured from
 	}

@@ -29,7 +29,15 @@ func (w *work) takeoff() error {
 		if err != nil {
 			return err
 		}
-		if how == "" {
+		sides, err := w.keepSides(end, f[end])
+		if err != nil {
+			return err
+		}
+		switch {
+		case how == "" && sides:
+			w.answer.Main = w.answer.Lengths[0].Role
+			continue
+		case how == "":
 			return w.lookUp(f[end])
 		}
 		if err := w.keep(end, t, how); err != nil {
@@ -41,9 +49,10 @@ func (w *work) takeoff() error {
 
 // How an own takeoff was come by.
 const (
-	CenterToStop  = "center to stop"
-	FaceLessDepth = "face less depth"
-	ByDryFit      = "dry fit"
+	CenterToStop   = "center to stop"
+	FaceLessDepth  = "face less depth"
+	ByDryFit       = "dry fit"
+	CenterToSpigot = "center to spigot end"
 )
 
 // givenTakeoff is the takeoff that the message gives for the fitting at an end,
@@ -195,7 +204,7 @@ func Plausible(s catalog.System, t catalog.Takeoff) error {
 	tan := geometry.Length(cmp.Or(t.Fitting.Angle, geometry.QuarterBend).Half().Tan())
 	depth, _ := insertionOf(s, t.Size)
 	least := max(d.Outside/2*tan-geometry.Inch/8, halfSocket(s, t, depth))
-	if inLine(t.Fitting.Shape) {
+	if inLine(t.Fitting.Shape) || t.Fitting.Side == catalog.Inlet || t.Fitting.Side == catalog.Outlet {
 		least = 0
 	}
 	most := 3*d.Outside*tan + 2*max(depth, t.Insertion) + geometry.Inch
@@ -224,7 +233,7 @@ func halfSocket(s catalog.System, t catalog.Takeoff, depth geometry.Length) geom
 // inLine says whether a fitting only joins pipe in line.
 func inLine(s catalog.Shape) bool {
 	switch s {
-	case catalog.Coupling, catalog.Union, catalog.Cap:
+	case catalog.Coupling, catalog.Union, catalog.Cap, catalog.Valve, catalog.Reducer, catalog.Flange, catalog.CleanoutTee:
 		return true
 	case catalog.Bend, catalog.Tee, catalog.SanitaryTee, catalog.Wye, catalog.Combination:
 	}

@@ -90,12 +90,16 @@ func (w *work) fromPiece(set, run geometry.Length, hasSet, hasRun bool) (o solve
 	if j.tooRough() {
 		return o, w.measureFirst(j)
 	}
-	o.from = parser.Run
-	run, err = geometry.RunOf(gap, j.taken())
+	o.from, o.joint = parser.Run, j
+	o.standing = w.standingEnds(j)
+	if _, unknown := w.endsUnknown(j.ends); unknown && o.standing == nil {
+		return o, &Missing{Wanted: parser.TakeoffOf, Of: parser.EndGap}
+	}
+	run, err = geometry.RunOf(gap, o.ofStanding())
 	if err != nil {
 		return o, err
 	}
-	w.add(RuleFromEndGap, length(parser.Run, run), append([]Quantity{{Role: parser.EndGap, Length: gap}}, takenTerms(j, true)...)...)
+	w.add(RuleFromEndGap, length(parser.Run, run), append([]Quantity{{Role: parser.EndGap, Length: gap}}, takenTerms(o.ofStandingJoint(), true)...)...)
 	o.Offset, err = geometry.RunAngle(run, a)
 	return o, err
 }

@@ -14,7 +14,28 @@ const landing = geometry.Inch / 1000
 // is answered. A handbook's rounded figures are not walked; the exact piece
 // is.
 func (w *work) walked(o solved) error {
+	if end, square := w.squareEnd(); square {
+		return w.walkedSquare(o, end)
+	}
 	return w.landed(walkOf(o), farEnd(o))
+}
+
+// walkedSquare lays the pieces from the line that ends in a bend to the center of
+// the fitting that stands square to the step.
+func (w *work) walkedSquare(o solved, end int) error {
+	other := o.joint.ends[1-end]
+	t, known := w.ofTheLine(1-end, other)
+	if !known {
+		t = other.Takeoff
+	}
+	across, gap := o.across(), o.joint.gap.Length
+	walker := walk.From(walk.Point{})
+	walker.Forward(t.Length + gap)
+	walker.Turn(o.Angle, walk.Up.Turned(geometry.Atan2(across.Rise, across.Roll), walk.Ahead))
+	walker.Forward(other.Takeoff.Length + gap)
+	walker.Forward(o.cut)
+	walker.Forward(o.joint.ends[end].Takeoff.Length + gap)
+	return w.landed(walker.Path(), walk.Point{X: o.Run + t.Length + gap, Y: across.Roll, Z: across.Rise})
 }
 
 // walkOf lays the pieces of an offset.
@@ -22,7 +43,7 @@ func walkOf(o solved) walk.Path {
 	taken, across := o.joint.taken(), o.across()
 	return walk.Offset(walk.Pieces{
 		Takeoffs: taken.Takeoffs, Gaps: taken.Gaps,
-		Cut: o.cut, Angle: o.Angle, Roll: geometry.Atan2(across.Rise, across.Roll),
+		Standing: o.standing, Cut: o.cut, Angle: o.Angle, Roll: geometry.Atan2(across.Rise, across.Roll),
 	})
 }
 

@@ -2,6 +2,8 @@ package hearing
 
 import (
 	"cmp"
+	"math"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -25,16 +27,34 @@ type Verdict struct {
 	// Readings are what may have been meant, Heard first, where it is to be
 	// asked: each can be sent as a message.
 	Readings []string
+	// Keeps says that Heard would change what is kept of the person, and was heard
+	// surely: that takes a yes.
+	Keeps bool
+	// Probability is that of Heard, by the guesses and by how surely each is read.
+	Probability float64
 }
 
-// How far another meaning has to lie behind to be left out of account, on
-// pocketsphinx's scale. Chosen on recordings other than those that are
+// The settings of a verdict. Chosen on recordings other than those that are
 // reported on; see DEVELOPERS.md.
 const (
-	clear     = 300
-	clearTeen = 700 // where it differs by a teen and a ty
-	// worthOffering is how far behind a reading may lie that is offered.
-	worthOffering = 1200
+	// flatness is what makes a guess e times less likely on pocketsphinx's scale,
+	// whose scores are far too sure of themselves.
+	flatness = 300.0
+	// sureFrom is the probability from which a reading is answered.
+	sureFrom = 0.6
+	// offerable is the probability from which a reading is offered.
+	offerable = 0.02
+	// mostGuesses are those of all decoders that are read.
+	mostGuesses = 20
+	// unlikely is what a way of writing figures is worth beside the plainer one.
+	unlikely = 0.2
+	// doubtful is the probability from which a reading that can be figured is
+	// offered rather than a likelier one answered with a question.
+	doubtful = 0.1
+	// mostlyTalk is the probability from which nothing is taken to be asked.
+	mostlyTalk = 0.7
+	// passed is what a reading is worth that passes over a number.
+	passed = 0.3
 )
 
 // mostReadings is how many readings are offered: more than that is quicker
@@ -43,120 +63,169 @@ const mostReadings = 3
 
 // reading is one meaning that guesses may have.
 type reading struct {
-	meaning string
-	text    string  // the likeliest wording
-	behind  float64 // the sum of how far it lies behind in each decoder that guesses it
-	votes   int     // those decoders
+	understanding
+	text        string  // the likeliest wording
+	best        float64 // how likely that is
+	probability float64
+	open        float64 // what of it comes of guesses of which no word is left out
 }
 
-// distance is how far the reading lies behind, on the average.
-func (r reading) distance() float64 { return r.behind / float64(r.votes) }
-
-// Choose makes a verdict of what each decoder guesses, likeliest first.
-func Choose(decoders [][]Guess) Verdict {
-	readings := collect(decoders)
-	if len(readings) == 0 || mostlyTalk(decoders) {
+// Choose makes a verdict of what each decoder guesses, likeliest first: how
+// likely a guess is, times how surely it is read, summed over all guesses that
+// are answered the same.
+func (j Judge) Choose(decoders [][]Guess) Verdict {
+	readings := j.collect(decoders)
+	if len(readings) == 0 || readings[0].meaning == "" && readings[0].probability > mostlyTalk {
 		return Verdict{}
 	}
-	v := Verdict{Heard: Written(readings[0].text)}
-	if v.Sure = agreed(decoders, readings[0]) && !rivaled(readings) && !throwsAway(readings[0].text) && !figuresAlone(v.Heard); v.Sure {
+	readings = slices.DeleteFunc(readings, func(r reading) bool { return r.meaning == "" })
+	if len(readings) == 0 {
+		return Verdict{}
+	}
+	top := readings[0]
+	v := Verdict{Heard: top.text, Probability: top.probability}
+	if top.asksBack && slices.ContainsFunc(readings[1:], func(r reading) bool { return !r.asksBack && r.probability > doubtful }) {
+		top.open = 0 // better one that can be figured than a question back
+	}
+	surely := top.open >= sureFrom && (top.whole || top.asksBack) && !figuresAlone(top.text) && !slices.ContainsFunc(readings[1:], top.rivaledBy)
+	switch {
+	case surely && top.keeps:
+		v.Keeps, v.Readings = true, []string{top.text}
+		return v
+	case surely:
+		v.Sure = true
 		return v
 	}
-	for _, r := range readings[:min(mostReadings, len(readings))] {
-		if len(v.Readings) == 0 || r.distance() < worthOffering {
-			v.Readings = append(v.Readings, Written(r.text))
+	readings = slices.DeleteFunc(readings[:min(len(readings), 2*mostReadings)], func(r reading) bool {
+		return r.meaning != top.meaning && r.probability < offerable && !top.rivaledBy(r)
+	})
+	slices.SortStableFunc(readings, func(a, b reading) int { return cmp.Compare(j.rank(b), j.rank(a)) })
+	for _, r := range readings {
+		if len(v.Readings) < mostReadings && !slices.Contains(v.Readings, r.text) {
+			v.Readings = append(v.Readings, r.text)
 		}
 	}
+	v.Heard = v.Readings[0]
 	return v
 }
 
-// collect takes the guesses that are requests together by what they mean, the
-// likeliest first: what more decoders guess, and what lies less behind.
-func collect(decoders [][]Guess) []reading {
-	var all []reading
+// rank puts those first that can be figured.
+func (j Judge) rank(r reading) int {
+	if !r.asksBack && j.Conversation.Figures(r.text) {
+		return 1
+	}
+	return 0
+}
+
+// likely is a guess with its probability.
+type likely struct {
+	text        string
+	probability float64
+}
+
+// likelihoods are the probabilities of what was said by all decoders together,
+// the likeliest first.
+func likelihoods(decoders [][]Guess) (all []likely) {
 	for _, guesses := range decoders {
-		seen := map[string]bool{}
+		sum := 0.0
 		for _, g := range guesses {
-			m, ok := meaning(g.Text)
-			if !ok || seen[m] {
-				continue
+			sum += math.Exp(-g.Behind / flatness)
+		}
+		for _, g := range guesses {
+			p := math.Exp(-g.Behind/flatness) / sum / float64(len(decoders))
+			at := slices.IndexFunc(all, func(l likely) bool { return l.text == g.Text })
+			if at < 0 {
+				all = append(all, likely{g.Text, p})
+			} else {
+				all[at].probability += p
 			}
-			seen[m] = true
-			all = add(all, reading{m, g.Text, g.Behind, 1})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b reading) int {
-		return cmp.Or(cmp.Compare(b.votes, a.votes), cmp.Compare(a.distance(), b.distance()))
-	})
+	slices.SortStableFunc(all, func(a, b likely) int { return cmp.Compare(b.probability, a.probability) })
+	return all
+}
+
+// collect reads the guesses and takes those together that mean the same, the
+// likeliest first. One of no meaning stands for all that ask for nothing.
+func (j Judge) collect(decoders [][]Guess) (all []reading) {
+	guesses := likelihoods(decoders)
+	total := 0.0
+	for _, of := range decoders {
+		if len(of) == 0 { // it heard nothing
+			p := 1 / float64(len(decoders))
+			all, total = add(all, reading{probability: p}), total+p
+		}
+	}
+	for _, g := range guesses[:min(mostGuesses, len(guesses))] {
+		plain, taken := withoutTalk(g.text)
+		var ways []string
+		if 3*taken > len(strings.Fields(g.text)) {
+			all = add(all, reading{probability: g.probability})
+			total += g.probability
+		} else {
+			ways = writings(plain)
+		}
+		for i, text := range ways {
+			r := reading{understanding: j.understand(text), text: text}
+			r.whole = r.whole && !orphaned(plain)
+			p := g.probability * r.understanding.probability
+			if i > 0 {
+				p *= unlikely
+			}
+			if !r.whole && r.meaning != "" {
+				p *= passed
+			}
+			if r.meaning == "" && i > 0 {
+				continue // what asks for nothing does so however it's written
+			}
+			if i == 0 && r.idle > 0 {
+				all = add(all, reading{probability: g.probability * r.idle})
+				total += g.probability * r.idle
+			}
+			r.probability, r.best = p, p
+			if taken == 0 {
+				r.open = p
+			}
+			all = add(all, r)
+			total += p
+		}
+	}
+	for i := range all {
+		all[i].probability /= total
+		all[i].open /= total
+	}
+	slices.SortStableFunc(all, func(a, b reading) int { return cmp.Compare(b.probability, a.probability) })
 	return all
 }
 
 func add(all []reading, r reading) []reading {
 	for i := range all {
 		if all[i].meaning == r.meaning {
-			all[i].votes++
-			all[i].behind += r.behind
+			p, open := all[i].probability+r.probability, all[i].open+r.open
+			if whole := r.open > 0; whole && all[i].open == 0 || whole == (all[i].open > 0) && r.best > all[i].best {
+				all[i] = r
+			}
+			all[i].probability, all[i].open = p, open
 			return all
 		}
 	}
 	return append(all, r)
 }
 
-// mostlyTalk says that the best guesses are everyday talk with a word or two
-// of the trade in it.
-func mostlyTalk(decoders [][]Guess) bool {
-	talk, words := 0, 0
-	for _, guesses := range decoders {
-		if len(guesses) > 0 {
-			talk += strings.Count(guesses[0].Text, "~")
-			words += len(strings.Fields(guesses[0].Text))
-		}
-	}
-	return 3*talk > words
+// rivaledBy says whether a reading differs from another by a teen and a ty only,
+// which sound alike: then the other counts however far it lies behind.
+func (r reading) rivaledBy(other reading) bool {
+	return r.text != other.text && teens.ReplaceAllString(r.text, "${1}0") == teens.ReplaceAllString(other.text, "${1}0")
 }
 
-// agreed says that the best guess of every decoder means this.
-func agreed(decoders [][]Guess, r reading) bool {
-	for _, guesses := range decoders {
-		if len(guesses) == 0 {
-			return false
-		}
-		if m, ok := meaning(guesses[0].Text); !ok || m != r.meaning {
-			return false
-		}
-	}
-	return true
-}
+// teens are 13 to 19; the ty that sounds like one has its last figure.
+var teens = regexp.MustCompile(`\b1([3-9])\b`)
 
-// rivaled says whether another meaning lies near the first.
-func rivaled(readings []reading) bool {
-	for _, r := range readings[1:] {
-		if far := r.distance(); far < clear || far < clearTeen && teenApart(r.text, readings[0].text) {
-			return true
-		}
-	}
-	return false
-}
-
-// teenApart says whether two wordings are the same but for teens and tys.
-func teenApart(a, b string) bool {
-	return a != b && unteen(a) == unteen(b)
-}
-
-// unteen makes one word of a teen and the ty that sounds like it.
-func unteen(text string) string {
+// withoutTalk takes the everyday words out of a guess.
+func withoutTalk(text string) (plain string, taken int) {
 	words := strings.Fields(text)
-	for i, w := range words {
-		if ty, ok := tys[w]; ok {
-			words[i] = ty
-		}
-	}
-	return strings.Join(words, " ")
-}
-
-var tys = map[string]string{
-	"thirteen": "thirty", "fourteen": "forty", "fifteen": "fifty", "sixteen": "sixty",
-	"seventeen": "seventy", "eighteen": "eighty", "nineteen": "ninety",
+	kept := slices.DeleteFunc(slices.Clone(words), func(w string) bool { return strings.HasPrefix(w, "~") })
+	return strings.Join(kept, " "), len(words) - len(kept)
 }
 
 // figuresAlone says whether two figures stand there with no word at all, or

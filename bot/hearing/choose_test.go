@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"dogleg/bot"
 	"dogleg/bot/hearing"
 )
 
@@ -15,6 +16,8 @@ func guess(texts ...any) (guesses []hearing.Guess) {
 	}
 	return guesses
 }
+
+var judge = hearing.Judge{Conversation: bot.Answering{}}
 
 func TestChoose(t *testing.T) {
 	const beam = "set twelve and a half forty fives two inch pvc"
@@ -31,15 +34,18 @@ func TestChoose(t *testing.T) {
 		},
 		"worded otherwise, meaning the same": {
 			[][]hearing.Guess{guess(beam, 0), guess("a set of twelve and a half with forty fives in two inch pvc", 0)},
-			true, written, nil,
+			true, "a set of 12-1/2 with 45s in 2 in pvc", nil,
 		},
 		"decoders that differ": {
-			[][]hearing.Guess{guess(beam, 0), guess("set ten and a half forty fives two inch pvc", 0)},
+			[][]hearing.Guess{guess(beam, 0), guess("set ten and a half forty fives two inch pvc", 0, beam, 600)},
 			false, written,
 			[]string{written, "set 10-1/2 45s 2 in pvc"},
 		},
 		"another meaning near": {
-			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 20), guess(beam, 0)},
+			[][]hearing.Guess{
+				guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 20),
+				guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 60),
+			},
 			false, written,
 			[]string{written, "set 12-1/2 45s 10 in pvc"},
 		},
@@ -49,7 +55,7 @@ func TestChoose(t *testing.T) {
 			[]string{"22 26"},
 		},
 		"another meaning far": {
-			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 650), guess(beam, 0)},
+			[][]hearing.Guess{guess(beam, 0, "set twelve and a half forty fives ten inch pvc", 900), guess(beam, 0)},
 			true, written, nil,
 		},
 		"a teen for a ty, not so near": {
@@ -65,11 +71,13 @@ func TestChoose(t *testing.T) {
 				guess("set twelve and a half forty fives one and three eighths inch pvc", 0, beam, 10),
 				guess(beam, 0),
 			},
-			false, written,
-			[]string{written},
+			true, written, nil,
 		},
 		"a word of other talk": {
-			[][]hearing.Guess{guess("set twelve and a half ~nation forty fives two inch pvc", 0, beam, 90), guess(beam, 0)},
+			[][]hearing.Guess{
+				guess("set twelve and a half ~nation forty fives two inch pvc", 0, beam, 90),
+				guess("set twelve and a half ~nation forty fives two inch pvc", 0),
+			},
 			false, written,
 			[]string{written},
 		},
@@ -82,12 +90,27 @@ func TestChoose(t *testing.T) {
 			false, "forget everything",
 			[]string{"forget everything"},
 		},
+		"a takeoff to keep": {
+			[][]hearing.Guess{guess("takeoff is one and an eighth", 0), guess("takeoff is one and an eighth", 0)},
+			false, "takeoff is 1-1/8",
+			[]string{"takeoff is 1-1/8"},
+		},
+		"a word about the list": {
+			[][]hearing.Guess{guess("done two", 0), guess("done two", 0)},
+			false, "done 2",
+			[]string{"done 2"},
+		},
+		"a unit without its number": {
+			[][]hearing.Guess{guess("set twelve and a half forty fives far inch pvc", 0), guess("set twelve and a half forty fives far inch pvc", 0)},
+			false, "set 12-1/2 45s 4 in pvc",
+			[]string{"set 12-1/2 45s 4 in pvc"},
+		},
 		"silence":      {[][]hearing.Guess{nil, nil}, false, "", nil},
 		"half silence": {[][]hearing.Guess{guess(beam, 0), nil}, false, written, []string{written}},
 		"no decoder":   {nil, false, "", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
-			v := hearing.Choose(c.decoders)
+			v := judge.Choose(c.decoders)
 			if v.Sure != c.sure || v.Heard != c.heard || !slices.Equal(v.Readings, c.readings) {
 				t.Errorf("got %+v, want %v %q %q", v, c.sure, c.heard, c.readings)
 			}
@@ -96,7 +119,7 @@ func TestChoose(t *testing.T) {
 }
 
 // Figures as a carpenter's tape and the trade write them.
-func TestWritten(t *testing.T) {
+func TestFigures(t *testing.T) {
 	for said, want := range map[string]string{
 		"twelve and five eighths set forty fives inch and a half pvc":    "12-5/8 set 45s 1-1/2 pvc",
 		"set thirty forty fives three inch pvc":                          "set 30 45s 3 in pvc",
@@ -108,9 +131,17 @@ func TestWritten(t *testing.T) {
 		"multiplier for twenty two point five degrees":                   "multiplier for 22.5 degrees",
 		"sixteen and fifteen sixteenths minus three":                     "16-15/16 - 3",
 		"explain": "explain",
+		// As millimeters are said.
+		"two hundred and forty offset": "240 offset", "eight ninety between the ends": "890 between the ends",
+		"one ten pvc up one thirty forty five elbows": "110 pvc up 130 45 elbows", "a hundred mil drain": "100 mil drain",
+		"twelve hundred and twenty millimeters": "1220 millimeters", "one thousand two hundred five": "1205",
+		"down two ten thirty degree bends": "down 210 30 degree bends", "two thirty degree bends": "2 30 degree bends",
+		// What is no number, and what is.
+		"the other one is uh two inch": "the other one is 2 in", "fourteen eighth bends": "14 1/8 bends",
+		"set ten forty fives inch copper": "set 10 45s 1 in copper", "oh i need two one eighth bends": "oh i need 2 1/8 bends", "what is a one eighth bend": "what is a 1/8 bend",
 		"an inch and a quarter black iron ninety takeoff": "1-1/4 black iron 90 takeoff",
 	} {
-		if got := hearing.Written(said); got != want {
+		if got := hearing.Figures(said); got != want {
 			t.Errorf("%q is written %q, want %q", said, got, want)
 		}
 	}
@@ -120,6 +151,10 @@ func TestWhatIsSaidOfANote(t *testing.T) {
 	sure := hearing.Verdict{Heard: "set 12 45s 2 pvc", Sure: true}
 	if got := sure.Echo(); got != "Heard: set 12 45s 2 pvc" {
 		t.Errorf("echo %q", got)
+	}
+	kept := hearing.Verdict{Heard: "done 2", Keeps: true, Readings: []string{"done 2"}}
+	if got := kept.Question(); !strings.Contains(got, "kept") || !strings.HasSuffix(got, "\ndone 2") {
+		t.Errorf("what is to be kept: %q", got)
 	}
 	for _, readings := range [][]string{nil, {"set 12 45s 2 pvc"}, {"set 17 45s 2 pvc", "set 70 45s 2 pvc"}} {
 		question := hearing.Verdict{Readings: readings}.Question()

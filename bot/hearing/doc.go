@@ -4,14 +4,16 @@
 // An ear knows how words sound; it does not know that a set of 14 is as good as
 // one of 40, nor that "five" is a word and 5/8 PVC is no pipe. Here each guess
 // is read as a message would be, guesses that mean the same are taken together,
-// and those that mean nothing are put behind. [Choose] then says which meaning
+// and those that mean nothing count as talk. [Judge.Choose] then says which meaning
 // is likeliest and whether it may be answered at once.
 //
-// It is sure only where every decoder's best guess means the same, none of them
-// has a word that no request has, and no other meaning lies near. A teen that
-// may have been a ty (seventeen, seventy) needs more distance than other words,
-// and what would throw something away is never sure. All else is asked back,
-// with the likely readings.
+// The probability of a meaning is that of each guess, times how surely the guess is
+// read, summed over the guesses of all decoders. Number words that can be taken two
+// ways are written in each. A meaning is sure above a probability that was chosen on
+// recordings, if its wording leaves no word of the guess out and no number over.
+// A teen that may have been a ty (seventeen, seventy) is never sure, nor is what
+// would change what is kept of the person. All else is asked back, with up to
+// three whole readings, those that can be figured first.
 //
 // What was heard is given in tape figures, "12-5/8 set 45s 1-1/2 pvc", so that
 // it can be read at a glance, and sent back as it stands.

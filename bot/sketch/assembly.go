@@ -67,7 +67,14 @@ func (a assembly) at(i int) Point { return a.points[i] }
 
 // first and last are the outer ends of what is shown of the standing pipes.
 func (a assembly) first() Point { return a.at(walk.FirstEnd).Toward(left, a.stub) }
-func (a assembly) last() Point  { return a.at(walk.SecondEnd).Toward(right, a.stub+a.beyond) }
+
+func (a assembly) last() Point {
+	return a.at(walk.SecondEnd).Toward(a.leaves(), a.stub+a.beyond)
+}
+
+// leaves is the direction in which the far line goes on: to the right, unless its
+// bend turns otherwise than the first.
+func (a assembly) leaves() Direction { return from(a.at(walk.SecondCenter), a.at(walk.SecondEnd)) }
 
 // travels is the direction of the piece.
 func (a assembly) travels() Direction { return from(a.at(walk.FirstCenter), a.at(walk.SecondCenter)) }
@@ -80,7 +87,7 @@ func (a assembly) drawOn(v *View) {
 	t := a.travels()
 	fittings := [2]fitting{
 		{a.at(walk.FirstCenter), left, t, a.ends[0], a.outside},
-		{a.at(walk.SecondCenter), t.back(), right, a.ends[1], a.outside},
+		{a.at(walk.SecondCenter), t.back(), a.leaves(), a.ends[1], a.outside},
 	}
 	for _, f := range fittings {
 		f.drawOn(v)

@@ -49,7 +49,8 @@ func offsets(t *rapid.T) parser.Ask {
 		ask.Angle = 0
 		long(parser.Room, 400)
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Around, parser.Fall, parser.Trim,
-		parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check:
+		parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check,
+		parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs:
 	}
 	return ask
 }

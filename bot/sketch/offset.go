@@ -1,6 +1,7 @@
 package sketch
 
 import (
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/geometry/walk"
 	"dogleg/parser"
@@ -10,11 +11,15 @@ import (
 // figured, its centerlines. A rolling one is seen square onto the step, with
 // what only a rolling one has below.
 func (s sketcher) offset() []View {
+	if s.answer.From != (catalog.Fitting{}) && len(s.answer.Path) == 5 {
+		return s.squarely()
+	}
 	v := View{Name: "offset"}
 	a, pieced := s.assembled()
 	switch {
 	case pieced:
 		a.drawOn(&v)
+		s.inlineOn(&v, a.at(walk.FirstCenter), a.travels())
 		s.dimensionsOn(&v, a)
 	case !s.centerlinesOn(&v):
 		return nil

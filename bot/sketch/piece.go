@@ -32,6 +32,7 @@ func (s sketcher) piece() []View {
 	}
 	half := outside * hubSwell / 2
 	v.Bands = append(v.Bands, Band{PipePiece, []Point{p[pieceStart], p[pieceEnd]}, outside, [2]bool{}})
+	s.inlineOn(&v, p[lineStart], right)
 	v.Lines = append(v.Lines, Line{CenterStroke, []Point{p[lineStart], p[lineEnd]}})
 	for _, end := range []Point{p[pieceStart], p[pieceEnd]} {
 		v.Lines = append(v.Lines, Line{CutStroke, []Point{end.Toward(up, half), end.Toward(down, half)}})
@@ -72,7 +73,7 @@ func leg(e figure.End, outward Direction) Direction {
 	case catalog.Bend, catalog.Wye:
 	case catalog.Tee, catalog.SanitaryTee, catalog.Combination:
 		turn = geometry.QuarterBend
-	case catalog.Coupling, catalog.Union, catalog.Cap:
+	case catalog.Coupling, catalog.Union, catalog.Cap, catalog.Valve, catalog.Reducer, catalog.Flange, catalog.CleanoutTee:
 		turn = 0
 	}
 	return Direction{outward.X * turn.Cos(), turn.Sin()}

@@ -51,6 +51,16 @@ func (s sketcher) views() []View {
 		return s.multiplier()
 	case parser.Takeoff:
 		return s.takeoff()
+	case parser.Corner:
+		return s.corner()
+	case parser.Miter, parser.Saddle:
+		return s.wrapped()
+	case parser.Wrap:
+		return s.arc()
+	case parser.Riser:
+		return s.riser()
+	case parser.Doglegs:
+		return s.doglegs()
 	case parser.Sum:
 	}
 	return nil

@@ -95,10 +95,11 @@ func (s sketcher) marked() (figure.Length, bool) {
 	switch s.answer.Kind {
 	case parser.Sum:
 		return figure.Length{Role: parser.Total, Length: s.answer.Sum.Length}, !s.answer.Sum.Plain && s.answer.Sum.Length > 0
-	case parser.Trim, parser.Multiplier, parser.Takeoff:
+	case parser.Trim, parser.Multiplier, parser.Takeoff, parser.Miter, parser.Saddle, parser.Riser:
 		return figure.Length{}, false
 	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark,
-		parser.Parallel, parser.Around, parser.Fall, parser.Check:
+		parser.Parallel, parser.Around, parser.Fall, parser.Check,
+		parser.Corner, parser.Wrap, parser.Doglegs:
 	}
 	if long, ok := s.answer.Length(parser.PipeLength); ok && s.answer.Main == parser.Cut {
 		return figure.Length{Role: parser.PipeLength, Length: long}, true

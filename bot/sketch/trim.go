@@ -62,6 +62,14 @@ func (s sketcher) elbow(radius geometry.Length) View {
 	return v
 }
 
+// wrapped is the wall of a pipe that is mitered, or cut to sit on another.
+func (s sketcher) wrapped() []View {
+	if len(s.answer.Ordinates) != 8 || len(s.answer.Strip.Points) < 2 {
+		return nil
+	}
+	return []View{s.wrap()}
+}
+
 // wrap is the wall laid flat, from the throat all the way around to it: the
 // face of the elbow below, the cut above. The second half mirrors the first, so
 // only the first has figures.
@@ -97,9 +105,16 @@ func (s sketcher) wrap() View {
 	return v
 }
 
-// curve is the line of the cut on the wall laid flat. A slanting plane cuts a
+// curve is the line of the cut on the wall laid flat, as it was figured. A slanting plane cuts a
 // round wall in a cosine, which the throat and the back give whole.
 func (s sketcher) curve(around geometry.Length) []Point {
+	if strip := s.answer.Strip.Points; len(strip) > 1 {
+		var points []Point
+		for i, past := range strip {
+			points = append(points, Point{around * geometry.Length(i) / geometry.Length(len(strip)-1), past})
+		}
+		return points
+	}
 	throat, back := s.answer.Ordinates[0].Back, s.answer.Ordinates[4].Back
 	const parts = 64
 	var points []Point

@@ -18,40 +18,41 @@ type word struct{ english, spanish string }
 
 // The words. Names of figures are package wording's.
 var (
-	wordSet         = word{"set", "desvío"}
-	wordRun         = word{"run", "avance"}
-	wordTravel      = word{"travel", "diagonal"}
-	wordFaces       = word{"face to face", "cara a cara"}
-	wordThroat      = word{"throat", "garganta"}
-	wordSide        = word{"side", "lado"}
-	wordBack        = word{"back", "espalda"}
-	wordAllRound    = word{"all the way around", "toda la vuelta"}
-	wordAlong       = word{"looking along the line", "mirando a lo largo de la línea"}
-	wordSquare      = word{"seen square onto the step", "visto de frente al desvío"}
-	wordPerspective = word{"in perspective", "en perspectiva"}
-	wordNow         = word{"as it stands now", "como está ahora"}
-	wordFace        = word{"its face", "su cara"}
-	wordPipeEnd     = word{"pipe's end", "punta del tubo"}
-	wordDryFit      = word{"as it fits now", "como queda ahora"}
-	wordHigh        = word{"high", "de más"}
-	wordLow         = word{"low", "de menos"}
-	wordLarger      = word{"off by more in the picture than it is, times", "la diferencia dibujada más grande, por"}
-	wordHighEnd     = word{"high end", "punta alta"}
-	wordLowEnd      = word{"low end", "punta baja"}
-	wordFlow        = word{"flow", "flujo"}
-	wordFeet        = word{"ft", "pies"}
-	wordMarks       = word{"Under each stick: the tape at each cut, hooked on its left end.", "Bajo cada tramo: la cinta en cada corte, desde su punta izquierda."}
-	wordOneIn       = word{"1 in", "1 en"}
-	wordEachEnd     = word{"at each end", "en cada punta"}
-	wordKeep        = word{"keep", "queda"}
-	wordStop        = word{"stop the pipe", "el tubo termina"}
-	wordBefore      = word{"before it", "antes"}
-	wordSteeper     = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
-	wordUnsure      = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
-	wordUnmeasured  = word{"fitting not measured:", "conexión sin medir:"}
-	wordMirrored    = word{"the other half is the same, mirrored", "la otra mitad es igual, al revés"}
-	wordTooMany     = word{"lines drawn", "líneas dibujadas"}
-	wordPerFoot     = word{"in per ft", "pulg por pie"}
+	wordSet          = word{"set", "desvío"}
+	wordRun          = word{"run", "avance"}
+	wordTravel       = word{"travel", "diagonal"}
+	wordFaces        = word{"face to face", "cara a cara"}
+	wordThroat       = word{"throat", "garganta"}
+	wordSide         = word{"side", "lado"}
+	wordBack         = word{"back", "espalda"}
+	wordAllRound     = word{"all the way around", "toda la vuelta"}
+	wordAlong        = word{"looking along the line", "mirando a lo largo de la línea"}
+	wordSquare       = word{"seen square onto the step", "visto de frente al desvío"}
+	wordPerspective  = word{"in perspective", "en perspectiva"}
+	wordNow          = word{"as it stands now", "como está ahora"}
+	wordFace         = word{"its face", "su cara"}
+	wordPipeEnd      = word{"pipe's end", "punta del tubo"}
+	wordDryFit       = word{"as it fits now", "como queda ahora"}
+	wordHigh         = word{"high", "de más"}
+	wordLow          = word{"low", "de menos"}
+	wordLarger       = word{"off by more in the picture than it is, times", "la diferencia dibujada más grande, por"}
+	wordHighEnd      = word{"high end", "punta alta"}
+	wordLowEnd       = word{"low end", "punta baja"}
+	wordFlow         = word{"flow", "flujo"}
+	wordFeet         = word{"ft", "pies"}
+	wordMarks        = word{"Under each stick: the tape at each cut, hooked on its left end.", "Bajo cada tramo: la cinta en cada corte, desde su punta izquierda."}
+	wordOneIn        = word{"1 in", "1 en"}
+	wordEachEnd      = word{"at each end", "en cada punta"}
+	wordKeep         = word{"keep", "queda"}
+	wordStop         = word{"stop the pipe", "el tubo termina"}
+	wordBefore       = word{"before it", "antes"}
+	wordSteeper      = word{"fall drawn steeper than it is, times", "caída dibujada más empinada, por"}
+	wordUnsure       = word{"hatched: not checked, measure the fitting", "rayado: sin comprobar, mida la conexión"}
+	wordUnmeasured   = word{"fitting not measured:", "conexión sin medir:"}
+	wordMirrored     = word{"the other half is the same, mirrored", "la otra mitad es igual, al revés"}
+	wordTooMany      = word{"lines drawn", "líneas dibujadas"}
+	wordPerFoot      = word{"in per ft", "pulg por pie"}
+	wordCheckPrinter = word{"print at 100 %, and lay a tape on this ruler: it must agree. Keep what is under the red line.", "imprime al 100 % y pon la cinta en esta regla: debe coincidir. Quédate con lo de abajo de la raya roja."}
 )
 
 // sketcher draws one answer in one user's way of reading.

@@ -27,7 +27,7 @@ func (p *packets) next() ([]byte, error) {
 			p.lacing = p.lacing[1:]
 			piece := make([]byte, n)
 			if _, err := io.ReadFull(p.r, piece); err != nil {
-				return nil, err
+				return nil, brokenOff(err)
 			}
 			p.part = append(p.part, piece...)
 			if len(p.part) > mostPacket {
@@ -52,15 +52,18 @@ const mostPacket = 256 << 10
 func (p *packets) page() error {
 	var head [27]byte
 	for {
-		if _, err := io.ReadFull(p.r, head[:]); err != nil {
-			return err
+		switch _, err := io.ReadFull(p.r, head[:]); {
+		case errors.Is(err, io.EOF) && len(p.part) == 0:
+			return io.EOF
+		case err != nil:
+			return brokenOff(err)
 		}
 		if string(head[:4]) != "OggS" {
 			return ErrFormat
 		}
 		lacing := make([]byte, head[26])
 		if _, err := io.ReadFull(p.r, lacing); err != nil {
-			return err
+			return brokenOff(err)
 		}
 		serial := binary.LittleEndian.Uint32(head[14:])
 		if !p.started {
@@ -75,13 +78,20 @@ func (p *packets) page() error {
 			size += int64(n)
 		}
 		if _, err := io.CopyN(io.Discard, p.r, size); err != nil {
-			return err
+			return brokenOff(err)
 		}
 	}
 }
 
-// readOpus decodes Opus in Ogg (RFC 7845). A recording that breaks off is as
-// long as what came of it.
+// brokenOff is the error of a stream that ends within a page or a packet.
+func brokenOff(err error) error {
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return ErrCutOff
+	}
+	return err
+}
+
+// readOpus decodes Opus in Ogg (RFC 7845).
 func readOpus(r io.Reader, limit int) (Sound, error) {
 	p := &packets{r: r}
 	head, err := p.next()
@@ -101,7 +111,7 @@ func readOpus(r io.Reader, limit int) (Sound, error) {
 	for {
 		packet, err := p.next()
 		switch {
-		case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
+		case errors.Is(err, io.EOF):
 			return sound[min(skip, len(sound)):], nil
 		case err != nil:
 			return nil, err

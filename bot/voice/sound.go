@@ -20,13 +20,15 @@ func (s Sound) Length() time.Duration {
 
 // What can be wrong with a recording.
 var (
-	ErrFormat  = errors.New("voice: no Ogg Opus recording and no WAV of 16 bits")
+	ErrFormat  = errors.New("voice: no Ogg Opus recording and no WAV of plain samples")
+	ErrCutOff  = errors.New("voice: the recording breaks off")
 	ErrTooLong = errors.New("voice: longer than what is listened to")
 )
 
 // Read reads a recording of at most a given length: Ogg with Opus, or WAV. It
 // returns ErrFormat for anything else, and for what is damaged from the start,
-// and ErrTooLong without reading the rest.
+// ErrCutOff for what breaks off in the middle, since what is missing may change
+// what was asked, and ErrTooLong without reading the rest.
 func Read(r io.Reader, most time.Duration) (Sound, error) {
 	b := bufio.NewReader(r)
 	limit := int(most * Rate / time.Second)

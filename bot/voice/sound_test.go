@@ -105,6 +105,65 @@ func TestWAV(t *testing.T) {
 	}
 }
 
+// Samples of 8 and of 24 bits sound as those of 16, and so do those of which an
+// extension says that they are plain.
+func TestWAVOfOtherBits(t *testing.T) {
+	plain := tone(16000, 2, time.Second)
+	want, err := voice.Read(bytes.NewReader(plain), time.Minute)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, bits := range []int{8, 24} {
+		var b bytes.Buffer
+		b.Write(plain[:44])
+		for at := 44; at < len(plain); at += 2 {
+			s := int16(binary.LittleEndian.Uint16(plain[at:]))
+			if bits == 8 {
+				b.WriteByte(byte(int(s)>>8 + 128))
+			} else {
+				b.Write([]byte{0x7f, byte(s), byte(s >> 8)})
+			}
+		}
+		content := b.Bytes()
+		binary.LittleEndian.PutUint16(content[34:], uint16(bits))
+		binary.LittleEndian.PutUint16(content[32:], uint16(2*bits/8))
+		binary.LittleEndian.PutUint32(content[40:], uint32(len(content)-44))
+		got, err := voice.Read(bytes.NewReader(content), time.Minute)
+		if err != nil || len(got) != len(want) {
+			t.Fatalf("%d bits: %d samples, want %d, %v", bits, len(got), len(want), err)
+		}
+		for i := range got {
+			if off := int(got[i]) - int(want[i]); off < -256 || off > 256 || bits == 24 && off != 0 {
+				t.Fatalf("%d bits: sample %d is %d, want %d", bits, i, got[i], want[i])
+			}
+		}
+	}
+	extended := append(append([]byte{}, plain[:16]...), 40, 0, 0, 0)
+	extended = append(append(extended, 0xfe, 0xff), plain[22:36]...)
+	extended = append(extended, 22, 0, 16, 0, 3, 0, 0, 0, 1, 0)
+	extended = append(extended, "\x00\x00\x00\x00\x10\x00\x80\x00\x00\xaa\x00\x38\x9b\x71"...)
+	extended = append(extended, plain[36:]...)
+	if got, err := voice.Read(bytes.NewReader(extended), time.Minute); err != nil || len(got) != len(want) {
+		t.Errorf("extended: %d samples, want %d, %v", len(got), len(want), err)
+	}
+}
+
+// What breaks off is told, and not heard as if it were whole.
+func TestCutOff(t *testing.T) {
+	note, err := os.ReadFile(recording)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, content := range map[string][]byte{
+		"Opus": note[:2*len(note)/3],
+		"WAV":  tone(16000, 2, time.Second)[:40000],
+	} {
+		if _, err := voice.Read(bytes.NewReader(content), time.Minute); !errors.Is(err, voice.ErrCutOff) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
 func TestWhatIsNoRecording(t *testing.T) {
 	for name, content := range map[string][]byte{
 		"nothing":          nil,

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"io"
+	"math"
 )
 
 // wavFormat is the part of a WAV file that says what its samples are.
@@ -13,14 +14,39 @@ type wavFormat struct {
 	BytesASlot, Bits   uint16
 }
 
-// usable says whether it is plain samples of 16 bits at a rate that can be
-// brought to ours.
+// The ways in which samples are coded that are read: plain whole numbers, and
+// those of which an extension says that they are plain.
+const (
+	plainSamples    = 1
+	extendedSamples = 0xfffe
+)
+
+// usable says whether it is plain samples of 8, 16 or 24 bits at a rate that can
+// be brought to ours.
 func (f wavFormat) usable() bool {
-	return f.Coding == 1 && f.Bits == 16 && (f.Channels == 1 || f.Channels == 2) && f.Rate >= 8000 && f.Rate <= 96000
+	return f.Coding == plainSamples && (f.Bits == 8 || f.Bits == 16 || f.Bits == 24) &&
+		(f.Channels == 1 || f.Channels == 2) && f.Rate >= 8000 && f.Rate <= 96000
 }
 
-// readWAV reads plain 16-bit samples, mixes two channels and brings them to our
-// rate.
+// read reads what a format chunk says. Of an extended one the kind of samples
+// stands behind its size, how many bits count, and which channels there are.
+func (f *wavFormat) read(r io.Reader) error {
+	if err := binary.Read(r, binary.LittleEndian, f); err != nil || f.Coding != extendedSamples {
+		return err
+	}
+	var extension struct {
+		Size, Bits uint16
+		Channels   uint32
+		Coding     uint16
+	}
+	if err := binary.Read(r, binary.LittleEndian, &extension); err != nil {
+		return err
+	}
+	f.Coding = extension.Coding
+	return nil
+}
+
+// readWAV reads plain samples, mixes two channels and brings them to our rate.
 func readWAV(r io.Reader, limit int) (Sound, error) {
 	var riff [12]byte
 	if _, err := io.ReadFull(r, riff[:]); err != nil || string(riff[8:]) != "WAVE" {
@@ -38,14 +64,14 @@ func readWAV(r io.Reader, limit int) (Sound, error) {
 		body := io.LimitReader(r, int64(chunk.Size)+int64(chunk.Size%2))
 		switch string(chunk.Name[:]) {
 		case "fmt ":
-			if err := binary.Read(body, binary.LittleEndian, &format); err != nil {
+			if err := format.read(body); err != nil {
 				return nil, ErrFormat
 			}
 		case "data":
 			if !format.usable() {
 				return nil, ErrFormat
 			}
-			return format.samples(body, limit)
+			return format.samples(body, int64(chunk.Size), limit)
 		}
 		if _, err := io.Copy(io.Discard, body); err != nil {
 			return nil, ErrFormat
@@ -53,13 +79,18 @@ func readWAV(r io.Reader, limit int) (Sound, error) {
 	}
 }
 
-func (f wavFormat) samples(r io.Reader, limit int) (Sound, error) {
+// samples reads the samples, of so many bytes as the file says. Who writes a file
+// before its end is known says none, or as many as can be said.
+func (f wavFormat) samples(r io.Reader, bytes int64, limit int) (Sound, error) {
 	most := (limit + 1) * int(f.Rate) / Rate
 	var mixed Sound
-	slot := make([]int16, f.Channels)
+	width := int(f.Bits) / 8
+	slot := make([]byte, width*int(f.Channels))
 	for {
-		err := binary.Read(r, binary.LittleEndian, slot)
+		_, err := io.ReadFull(r, slot)
 		switch {
+		case (errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF)) && bytes < math.MaxInt32 && int64(len(mixed)+1)*int64(len(slot)) <= bytes:
+			return nil, ErrCutOff
 		case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
 			return resample(mixed, int(f.Rate)), nil
 		case err != nil:
@@ -68,11 +99,19 @@ func (f wavFormat) samples(r io.Reader, limit int) (Sound, error) {
 			return nil, ErrTooLong
 		}
 		sum := 0
-		for _, s := range slot {
-			sum += int(s)
+		for at := 0; at < len(slot); at += width {
+			sum += sample(slot[at : at+width])
 		}
-		mixed = append(mixed, int16(sum/len(slot)))
+		mixed = append(mixed, int16(sum/int(f.Channels)))
 	}
+}
+
+// sample is one sample in 16 bits. One of 8 bits has no sign: its middle is 128.
+func sample(b []byte) int {
+	if len(b) == 1 {
+		return (int(b[0]) - 128) << 8
+	}
+	return int(int16(binary.LittleEndian.Uint16(b[len(b)-2:])))
 }
 
 // resample brings sound to our rate: each new sample is the mean of the old

@@ -229,7 +229,8 @@ func (o Options) figuresBriefly(a *figure.Answer) []row {
 			continue
 		}
 		switch l.Role {
-		case parser.Cut, parser.EndGap, parser.MarkAt, parser.Stagger:
+		case parser.Cut, parser.EndGap, parser.MarkAt, parser.Stagger,
+			parser.SecondPiece, parser.StopAt, parser.OtherStopAt, parser.EndPiece, parser.MiddlePiece:
 			sawn = append(sawn, o.figure(a, l, o.bare))
 		default:
 			others = append(others, o.figure(a, l, o.bare))
@@ -249,6 +250,8 @@ func (o Options) figuresBriefly(a *figure.Answer) []row {
 func (o Options) isTold(a *figure.Answer, l, first figure.Length, hub bool) bool {
 	switch {
 	case l.Role == first.Role && a.Main == first.Role, given(&a.Ask, l), a.Rolling && l.Role == parser.Set:
+		return true
+	case inItsLine(a, l.Role):
 		return true
 	case a.Kind == parser.Mark && l.Role == parser.TrimOff:
 		return true // which is the mark
@@ -270,7 +273,7 @@ func (o Options) rollBriefly(a *figure.Answer) []row {
 func (o Options) bodyBriefly(a *figure.Answer) []row {
 	switch a.Kind {
 	case parser.Offset:
-		return slices.Concat(o.noEndsBriefly(a), ranked(1, o.bends(a)...), o.gradedBriefly(a))
+		return slices.Concat(ranked(1, o.inline(a)...), always(o.joints(a)...), o.noEndsBriefly(a), ranked(1, o.bends(a)...), o.gradedBriefly(a))
 	case parser.Fit, parser.Unstated:
 		return o.bendsBriefly(a)
 	case parser.Parallel:
@@ -291,14 +294,27 @@ func (o Options) bodyBriefly(a *figure.Answer) []row {
 		if a.HubNear {
 			return ranked(2, o.say("hub near briefly"))
 		}
-	case parser.Piece, parser.Mark:
+	case parser.Piece:
+		return ranked(1, o.inline(a)...)
+	case parser.Miter, parser.Saddle:
+		return always(o.mitered(a)...)
+	case parser.Wrap:
+		return ranked(2, o.wrapped(a)...)
+	case parser.Riser:
+		return always(o.riser(a)...)
+	case parser.Doglegs:
+		return always(o.allPieces(a))
+	case parser.Mark, parser.Corner:
 	}
 	return nil
 }
 
 func (o Options) noEndsBriefly(a *figure.Answer) []row {
-	if a.NoEnds == (catalog.Fitting{}) {
+	switch {
+	case a.NoEnds == catalog.Fitting{}:
 		return nil
+	case a.NoEnds.Shape.BranchShape() && a.Branch != nil:
+		return ranked(1, o.noEnds(a)...)
 	}
 	return ranked(2, o.say("no ends briefly", "fitting", o.fitting(a.NoEnds)))
 }

@@ -34,6 +34,11 @@ func explained(t *testing.T) []*figure.Answer {
 			}
 		}
 	}
+	for _, ask := range jointAsks() {
+		if a, err := figure.Solve(ask, figure.Settings{}); err == nil {
+			answers = append(answers, a)
+		}
+	}
 	return answers
 }
 
@@ -51,7 +56,7 @@ const (
 // printedAs is what a figure stands for where lengths are printed to half: one
 // of more than two decimals is no millimeters.
 func printedAs(text string, half float64) span {
-	v, err := strconv.ParseFloat(text, 64)
+	v, err := strconv.ParseFloat(strings.TrimSuffix(text, "°"), 64)
 	if err != nil {
 		return span{math.NaN(), math.NaN()}
 	}

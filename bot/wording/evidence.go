@@ -27,6 +27,8 @@ func leftLong(a *figure.Answer, r parser.Role, band geometry.Length) geometry.Le
 		if !given(&a.Ask, figure.Length{Role: r, Length: cutOf(a)}) {
 			return band
 		}
+	case parser.FirstPiece, parser.SecondPiece:
+		return band
 	case parser.EndGap:
 		if !given(&a.Ask, figure.Length{Role: r, Length: endGapOf(a)}) {
 			return -band
@@ -108,6 +110,9 @@ func rests(a *figure.Answer, r parser.Role) bool {
 			piece = true
 		}
 	}
+	if a.Kind == parser.Offset && !triangle && !piece {
+		return true // made of the fittings alone: a street fitting in another
+	}
 	return piece && !(bend && triangle)
 }
 
@@ -120,8 +125,12 @@ func onlyGeometry(r parser.Role) bool {
 		parser.Radius, parser.Obstacle, parser.Upper, parser.Lower,
 		parser.Reading, parser.StickOut, parser.GapNow, parser.Overlap, parser.JointGap,
 		parser.AngleOf, parser.RollAngle, parser.Grade, parser.LineCount, parser.SizeOf,
-		parser.PipeOf, parser.JointOf, parser.FittingOf, parser.UnitOf:
+		parser.PipeOf, parser.JointOf, parser.FittingOf, parser.UnitOf,
+		parser.Leg, parser.OtherLeg, parser.Diagonal, parser.Place, parser.Straight, parser.Arc, parser.Girth,
+		parser.Cutback, parser.EndPiece, parser.MiddlePiece, parser.Fishmouth:
 		return true
+	case parser.Least, parser.Spigot, parser.Inlet, parser.Outlet, parser.CutOut, parser.FarEnd, parser.FarSet,
+		parser.StopAt, parser.OtherStopAt, parser.Laying, parser.FirstPiece, parser.SecondPiece:
 	case parser.Cut, parser.EndGap, parser.TrimOff, parser.PipeLength, parser.MarkAt, parser.TakeoffOf, parser.Face,
 		parser.Depth, parser.Room, parser.DryFit:
 	}

@@ -248,7 +248,7 @@ func TestAStreetFittingLeavesTheEndOpen(t *testing.T) {
 		t.Errorf("nothing says what to measure:\n%s", text)
 	}
 	wye := told(t, "roll 7 rise 9 from wye to 45 4 no hub takeoff 5 and 3")
-	if strings.Contains(wye, "nds ") && !strings.Contains(wye, "Where the pipe ends at the wye is left out") {
+	if strings.Contains(wye, "nds about 1") && !strings.Contains(wye, "from the wye's center") || !strings.Contains(wye, "hangs on both ends of the wye's run") {
 		t.Errorf("a wye's branch is taken for its run:\n%s", wye)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -26,6 +27,18 @@ func Turn(a *figure.Answer, o Options) string { return strings.Join(o.roll(a), "
 
 // RoleName is what a figure is called: "end gap".
 func RoleName(r parser.Role, o Options) string { return o.name(r) }
+
+// Pieces words the length of each piece of an answer that has more than one.
+func Pieces(a *figure.Answer, o Options) []string {
+	all := make([]string, len(a.Pieces))
+	for i, p := range a.Pieces {
+		all[i] = o.piece(a, p)
+	}
+	return all
+}
+
+// FittingName is what a fitting is called: "45", "union".
+func FittingName(f catalog.Fitting, o Options) string { return o.fitting(f) }
 
 // Reading is the mark of the tape that [Label] names, and on which side of it a
 // length lies that is said to be heavy or light.

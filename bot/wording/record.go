@@ -4,6 +4,7 @@ import (
 	"errors"
 	"maps"
 	"math"
+	"slices"
 
 	"dogleg/bot/figure"
 	"dogleg/catalog"
@@ -34,6 +35,16 @@ type Record struct {
 
 	Provisional bool    `json:"provisional,omitempty"` // the cut is only about so
 	Band        float64 `json:"band,omitempty"`        // and may be out by this much, either way
+
+	Branch     *BranchRecord   `json:"branch,omitempty"`      // that the offset leaves, or ends in
+	Unlike     *UnlikeRecord   `json:"unlike,omitempty"`      // of two bends that differ
+	Pieces     []float64       `json:"pieces,omitempty"`      // where there is more than one to cut, in order
+	Inline     []InlineRecord  `json:"inline,omitempty"`      // what stands in the travel
+	Stations   []StationRecord `json:"stations,omitempty"`    // of kind riser
+	WrapMarks  []WrapRecord    `json:"wrap_marks,omitempty"`  // of kind miter and saddle
+	Turns      []float64       `json:"turns,omitempty"`       // of kind corner: what each bend turns
+	Header     string          `json:"header,omitempty"`      // of kind saddle: the size that the branch sits on
+	StreetSets []float64       `json:"street_sets,omitempty"` // the least and the most that a street fitting makes straight in the other
 
 	Bends       []BendRecord       `json:"bends,omitempty"`       // of kind fit
 	Bank        *BankRecord        `json:"bank,omitempty"`        // of kind parallel
@@ -103,6 +114,21 @@ type BendRecord struct {
 	Spare       float64 `json:"spare"`
 	Provisional bool    `json:"provisional,omitempty"`
 	Why         string  `json:"why,omitempty"`
+}
+
+// BranchRecord is a fitting that sits in a run and lets a branch into it.
+type BranchRecord struct {
+	Fitting string   `json:"fitting"`
+	End     int      `json:"end"`             // of the offset: 0 it leaves, 1 it ends in
+	Inlet   *float64 `json:"inlet,omitempty"` // from its center to where the run is cut, upstream; absent where nobody measured it
+	Outlet  *float64 `json:"outlet,omitempty"`
+}
+
+// UnlikeRecord is how the far line runs where two bends differ.
+type UnlikeRecord struct {
+	Turns   [2]float64 `json:"turns"`
+	OffLine float64    `json:"off_line"` // how far it is out of parallel
+	Leads   string     `json:"leads"`    // away, back
 }
 
 // BankRecord is how a bank lies against its step, and what it closes up to on
@@ -193,7 +219,7 @@ func (r *Record) answered(a *figure.Answer) {
 func optionsOf(ask parser.Ask) Options { return Options{Language: ask.Language}.For(ask) }
 
 func (r *Record) takeoffs(a *figure.Answer) {
-	for _, e := range a.Ends {
+	for _, e := range slices.Concat(a.Ends[:], a.Sides) {
 		if used(e) {
 			r.Takeoffs = append(r.Takeoffs, TakeoffRecord{
 				Fitting: e.Fitting.Key(), Inches: e.Takeoff.Length.Inches(),
@@ -276,6 +302,8 @@ func (o Options) tapeRecord(cut geometry.Length) *TapeRecord {
 
 // lists puts in what single kinds have besides lengths.
 func (r *Record) lists(a *figure.Answer) {
+	r.joints(a)
+	r.pieces(a)
 	for _, c := range a.Bends {
 		r.Bends = append(r.Bends, BendRecord{
 			Angle: c.Angle.Degrees(), Fits: c.Fits, Run: c.Run.Inches(), Travel: c.Travel.Inches(),
@@ -303,6 +331,9 @@ func (r *Record) lists(a *figure.Answer) {
 		r.Minimums = append(r.Minimums, MinimumRecord{m.Behind, perFoot(m.Grade), m.Meets})
 	}
 	for _, m := range a.Ordinates {
+		if a.Kind != parser.Trim {
+			break
+		}
 		r.Marks = append(r.Marks, MarkRecord{m.Eighth, m.Arc.Inches(), m.Back.Inches()})
 	}
 	for _, f := range a.Factors {
@@ -326,6 +357,7 @@ func (r *Record) refused(err error) {
 		r.AskBack = string(missing.Wanted)
 	case errors.As(err, &impossible):
 		r.notPossible(impossible.Partly)
+		r.StreetSets = streetSets(impossible.StreetSets)
 		r.Problem, r.Suggest = Options{}.cause(impossible), suggestions(impossible)
 	default:
 		r.notPossible(nil)
@@ -343,7 +375,7 @@ func (r *Record) misunderstood(m *parser.Misunderstanding) {
 	r.Problem, r.Suggest = Options{}.trouble(m), m.Near
 	r.AskBack = string(m.Wanted)
 	for _, reading := range m.Readings {
-		r.Suggest = append(r.Suggest, Typed(reading))
+		r.Suggest = append(r.Suggest, TypedAll(reading, Options{}))
 	}
 }
 
@@ -386,6 +418,9 @@ func figuresOf(a *figure.Answer) map[string]float64 {
 	if a.Grade > 0 {
 		figures[string(parser.Grade)] = perFoot(a.Grade)
 	}
+	if a.CutAngle > 0 {
+		figures["cut_angle"] = a.CutAngle.Degrees()
+	}
 	if a.FallOverRun > 0 {
 		figures["fall_over_run"] = a.FallOverRun.Inches()
 	}
@@ -424,6 +459,7 @@ func givenBy(ask parser.Ask) map[string]any {
 		given[string(parser.Grade)] = perFoot(ask.Grade)
 	}
 	pipeGiven(ask.Pipe, given)
+	jointsGiven(ask, given)
 	endsGiven(ask.Ends, given)
 	return given
 }
@@ -435,13 +471,10 @@ func eachGiven(ask parser.Ask) map[string][]float64 {
 	for _, m := range ask.Measures {
 		each[string(m.Role)] = append(each[string(m.Role)], m.Length.Inches())
 	}
-	for role, ends := range map[parser.Role][2]geometry.Length{
-		parser.TakeoffOf: {ask.Ends[0].Takeoff, ask.Ends[1].Takeoff},
-		parser.Face:      {ask.Ends[0].Face, ask.Ends[1].Face},
-		parser.Depth:     {ask.Ends[0].Depth, ask.Ends[1].Depth},
-	} {
-		if ends[0] > 0 && ends[1] > 0 && ends[0] != ends[1] {
-			each[string(role)] = []float64{ends[0].Inches(), ends[1].Inches()}
+	second := measures(ask.Ends[1])
+	for i, first := range measures(ask.Ends[0]) {
+		if first.Length > 0 && second[i].Length > 0 && first.Length != second[i].Length {
+			each[string(first.Role)] = []float64{first.Length.Inches(), second[i].Length.Inches()}
 		}
 	}
 	maps.DeleteFunc(each, func(_ string, values []float64) bool { return len(values) < 2 })
@@ -465,11 +498,9 @@ func endsGiven(ends [2]parser.End, given map[string]any) {
 		given["fittings"] = []string{first.Key(), second.Key()}
 	}
 	for i := len(ends) - 1; i >= 0; i-- { // so that the first end has the last word
-		for role, l := range map[parser.Role]geometry.Length{
-			parser.TakeoffOf: ends[i].Takeoff, parser.Face: ends[i].Face, parser.Depth: ends[i].Depth,
-		} {
-			if l > 0 {
-				given[string(role)] = l.Inches()
+		for _, l := range measures(ends[i]) {
+			if l.Length > 0 {
+				given[string(l.Role)] = l.Length.Inches()
 			}
 		}
 	}

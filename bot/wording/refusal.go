@@ -207,7 +207,7 @@ func (o Options) wayOut(m *parser.Misunderstanding) []string {
 func (o Options) readings(m *parser.Misunderstanding) []string {
 	var lines []string
 	for _, reading := range m.Readings {
-		if line := TypedIn(reading, o); !slices.Contains(lines, line) {
+		if line := TypedAll(reading, o); !slices.Contains(lines, line) {
 			lines = append(lines, line)
 		}
 	}
@@ -377,6 +377,14 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.say("too short")
 	case figure.Overgiven:
 		return o.say("figures disagree", "what", o.name(parser.Role(i.Subject)), "given", Tape(i.Lengths[0], o), "figured", Tape(i.Lengths[1], o), "bend", strings.Join(i.Near, ""))
+	case figure.TurnDiffers:
+		return o.say("turn differs", "subject", i.Subject, "made", degrees(i.Turns[0]), "wanted", degrees(i.Turns[1]))
+	case figure.CornerTooTight:
+		return o.say("corner too tight", "length", o.bare(i.Smallest, manner{up: true}))
+	case figure.PieceCount:
+		return o.say("piece count")
+	case figure.BranchLarger:
+		return o.say("branch larger", "subject", i.Subject, "near", strings.Join(i.Near, ""))
 	case figure.AnglesDiffer:
 		return o.say("angles differ", "subject", i.Subject)
 	}
@@ -508,8 +516,8 @@ func (o Options) instead(i *figure.Impossible) []string {
 	if i.Takeoff > 0 {
 		ways = append(ways, o.say("takeoff would do", "length", o.roundedDown(i.Takeoff, "")))
 	}
-	if i.Street > 0 {
-		ways = append(ways, o.say("street would do", "length", o.bare(i.Street, manner{about: i.Partly != nil && unsure(i.Partly)})))
+	if street := o.streetInstead(i); street != "" {
+		ways = append(ways, street)
 	}
 	lines := []string{strings.Join(ways, " ")}
 	if i.Cause == figure.NoFit && i.Partly != nil {

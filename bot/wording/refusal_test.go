@@ -52,9 +52,9 @@ func TestRefusalNoSuchSize(t *testing.T) {
 func TestRefusalTwoReadings(t *testing.T) {
 	m := &parser.Misunderstanding{
 		Trouble: parser.TwoReadings, Subject: "7 1/2", Text: "7 1/2 pvc 45s",
-		Readings: []parser.Ask{
-			{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7.5)}, Pipe: catalog.Pipe{Material: catalog.PVC}},
-			{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7)}, Pipe: catalog.Pipe{Material: catalog.PVC, Size: "1/2"}},
+		Readings: [][]parser.Ask{
+			{{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7.5)}, Pipe: catalog.Pipe{Material: catalog.PVC}}},
+			{{Angle: 45, Measures: []parser.Measure{given(parser.Set, 7)}, Pipe: catalog.Pipe{Material: catalog.PVC, Size: "1/2"}}},
 		},
 	}
 	same(t, wording.WholeRefusal(m, wording.Options{}),
@@ -68,8 +68,9 @@ func TestRefusalTwoReadings(t *testing.T) {
 // 3.0052, which is 3-1/16 rounded up.
 func TestRefusalCollide(t *testing.T) {
 	i := &figure.Impossible{
-		Cause: figure.Collide, Subject: "45", Smallest: 3.005203820042827, Takeoff: 0.2892, Bends: []geometry.Angle{22.5}, Street: 2.125,
+		Cause: figure.Collide, Subject: "45", Smallest: 3.005203820042827, Takeoff: 0.2892, Bends: []geometry.Angle{22.5}, Street: 2.125, StreetSets: [2]geometry.Length{1.5, 2.25},
 		Partly: &figure.Answer{
+			Angle:   45,
 			Ask:     parser.Ask{Angle: 45, Measures: []parser.Measure{given(parser.Set, 2)}},
 			Lengths: []figure.Length{inches(parser.Set, 2)},
 			Ends:    ends(45, 1, catalog.Own),
@@ -78,7 +79,7 @@ func TestRefusalCollide(t *testing.T) {
 	same(t, wording.WholeRefusal(i, wording.Options{}),
 		"Set 2, two 45s",
 		"These 45s collide at a set of 2: hubs touch at 3-1/16 (rounded up).",
-		"22-1/2s clear at this set. A takeoff of 1/4 or less would work (rounded down). A street fitting straight into the other makes this set if it is 2-1/8 from its center to the end of its spigot.",
+		"22-1/2s clear at this set. A takeoff of 1/4 or less would work (rounded down). A street 45 straight into the other makes this set if it is 2-1/8 from its center to the end of its spigot; they make about 1-1/2 to 2-1/4.",
 	)
 }
 

@@ -158,7 +158,8 @@ func (o Options) first(a *figure.Answer) string {
 			return o.kept(a.Own[0])
 		}
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
-		parser.Fall, parser.Trim, parser.Check:
+		parser.Fall, parser.Trim, parser.Check,
+		parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs:
 	case parser.Around:
 		if line := o.aroundFirst(a); line != "" {
 			return line
@@ -193,7 +194,7 @@ func (o Options) under(a *figure.Answer) []string {
 	case a.Kind == parser.Around && a.Main == parser.Start && marked:
 		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: mark})
 		return []string{o.say("pipe before it", "length", o.bare(mark, m))}
-	case a.Kind == parser.Around && a.Main == parser.Start:
+	case a.Kind == parser.Around && a.Main == parser.Start, a.Main == parser.Least:
 		return []string{o.say("rounded up")}
 	case a.Kind == parser.Mark && a.Main == parser.MarkAt && readsOnTape(&a.Ask):
 		return []string{o.say("mark on tape")}
@@ -253,6 +254,8 @@ func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.L
 		return o.say("laying length", "length", write(l.Length, m))
 	case l.Role == parser.Set && a.Rolling:
 		return o.say("true set", "length", write(l.Length, m))
+	case l.Role == parser.StopAt && a.Legs[0] == a.Legs[1]:
+		return o.say("role stops", "length", write(l.Length, m))
 	case l.Role == parser.TrimOff && l.Length < 0:
 		return o.say("lacking", "length", write(-l.Length, m))
 	}
@@ -286,7 +289,7 @@ func (o Options) figures(a *figure.Answer) []string {
 			}
 			continue
 		}
-		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set {
+		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set || inItsLine(a, l.Role) {
 			continue
 		}
 		parts = append(parts, o.figure(a, l, o.bare))
@@ -324,7 +327,7 @@ func given(ask *parser.Ask, l figure.Length) bool {
 func (o Options) body(a *figure.Answer) []string {
 	switch a.Kind {
 	case parser.Offset:
-		return slices.Concat(o.noEnds(a), o.bends(a), o.graded(a))
+		return slices.Concat(o.inline(a), o.joints(a), o.noEnds(a), o.bends(a), o.graded(a))
 	case parser.Fit, parser.Unstated:
 		return o.bends(a)
 	case parser.Parallel:
@@ -345,15 +348,28 @@ func (o Options) body(a *figure.Answer) []string {
 		if a.HubNear {
 			return []string{o.say("hub near")}
 		}
-	case parser.Piece, parser.Mark:
+	case parser.Piece:
+		return o.inline(a)
+	case parser.Miter, parser.Saddle:
+		return o.mitered(a)
+	case parser.Wrap:
+		return o.wrapped(a)
+	case parser.Riser:
+		return o.riser(a)
+	case parser.Doglegs:
+		return []string{o.allPieces(a)}
+	case parser.Mark, parser.Corner:
 	}
 	return nil
 }
 
 // noEnds says that where a standing pipe ends is left out, and why.
 func (o Options) noEnds(a *figure.Answer) []string {
-	if a.NoEnds == (catalog.Fitting{}) {
+	switch {
+	case a.NoEnds == catalog.Fitting{}:
 		return nil
+	case a.NoEnds.Shape.BranchShape() && a.Branch != nil:
+		return []string{o.say("run not cut", "fitting", o.fitting(a.NoEnds))}
 	}
 	return []string{o.say("no ends", "fitting", o.fitting(a.NoEnds))}
 }

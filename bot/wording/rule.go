@@ -42,6 +42,7 @@ func (o Options) behind(a *figure.Answer, s figure.Step) string {
 	pairs := []string{
 		"sine", decimals(angle.Sin(), 4), "cosine", decimals(angle.Cos(), 4), "factor", decimals(s.Factor, 4),
 	}
+	pairs = append(pairs, "angle", degrees(offLine(a)))
 	if angle < geometry.QuarterBend {
 		pairs = append(pairs, "tangent", decimals(angle.Tan(), 4))
 	}

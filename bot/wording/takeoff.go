@@ -16,7 +16,7 @@ func (o Options) takeoffs(a *figure.Answer) []string {
 	if a.Kind == parser.Takeoff && len(a.Own) > 0 {
 		return nil
 	}
-	lines := slices.Concat(o.takeoffLines(a), o.roughRule(a), o.depths(a))
+	lines := slices.Concat(o.takeoffLines(a), o.sides(a), o.roughRule(a), o.depths(a))
 	if a.NoLine != "" {
 		lines = append(lines, o.say("none of that line", "line", a.NoLine))
 	}
@@ -209,11 +209,13 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 		return nil
 	}
 	cut := cutOf(a)
-	if long, hub := a.Length(parser.PipeLength); hub {
-		cut = long
+	for _, role := range []parser.Role{parser.PipeLength, parser.FirstPiece} {
+		if long, ok := a.Length(role); ok {
+			cut = long
+		}
 	}
 	switch {
-	case given(&a.Ask, figure.Length{Role: parser.Cut, Length: cutOf(a)}):
+	case len(a.Pieces) == 0 && given(&a.Ask, figure.Length{Role: parser.Cut, Length: cutOf(a)}):
 		return nil
 	case cut <= 0:
 		return nil
@@ -231,5 +233,5 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 
 func hasCut(a *figure.Answer) bool {
 	_, ok := a.Length(parser.Cut)
-	return ok || len(a.Bends) > 0
+	return ok || len(a.Bends) > 0 || len(a.Pieces) > 0 && a.Kind != parser.Riser
 }

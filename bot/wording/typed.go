@@ -25,6 +25,15 @@ func TypedIn(ask parser.Ask, o Options) string {
 	return Options{}.typed(ask)
 }
 
+// TypedAll is TypedIn for asks that one message makes, one after the other.
+func TypedAll(asks []parser.Ask, o Options) string {
+	var each []string
+	for _, a := range asks {
+		each = append(each, TypedIn(a, o))
+	}
+	return strings.Join(each, "; ")
+}
+
 // readsBack says whether a text is read as an ask: the same figures of the same
 // pipe.
 func readsBack(text string, ask parser.Ask) bool {

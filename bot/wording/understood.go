@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"dogleg/bot/figure"
 	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -28,6 +29,7 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	}
 	parts = append(parts, o.term(string(ask.Lie)), o.turn(ask), o.grade(ask.Grade))
 	parts = append(parts, o.endsGiven(ask.Ends)...)
+	parts = append(parts, o.beside(ask)...)
 	parts = append(parts, o.pipe(ask.Pipe, system, size))
 	return strings.Join(spoken(parts), ", ")
 }
@@ -103,6 +105,11 @@ func (o Options) method(m parser.Method) string {
 func (o Options) turn(ask parser.Ask) string {
 	first, second := ask.Ends[0].Fitting, ask.Ends[1].Fitting
 	none := catalog.Fitting{}
+	if ask.Kind == parser.Corner && ask.Angle != 0 && first != none {
+		alone := ask
+		alone.Angle, alone.Kind = 0, parser.Offset
+		return o.say("turn of", "angle", degrees(ask.Angle)) + ", " + o.turn(alone)
+	}
 	switch {
 	case first == none && second == none && ask.Angle == 0:
 		return ""
@@ -120,10 +127,14 @@ func (o Options) turn(ask parser.Ask) string {
 
 func (o Options) anglesOf(ask parser.Ask) string {
 	switch ask.Kind {
-	case parser.Multiplier, parser.Trim, parser.Fall, parser.Sum:
+	case parser.Multiplier, parser.Trim, parser.Fall, parser.Sum, parser.Miter, parser.Saddle, parser.Wrap:
 		return degrees(ask.Angle)
+	case parser.Corner:
+		if ask.Angle == geometry.QuarterBend {
+			return o.say("turn of", "angle", degrees(ask.Angle))
+		}
 	case parser.Unstated, parser.Offset, parser.Fit, parser.Piece, parser.Mark,
-		parser.Parallel, parser.Around, parser.Takeoff, parser.Check:
+		parser.Parallel, parser.Around, parser.Takeoff, parser.Check, parser.Riser, parser.Doglegs:
 	}
 	if !tradeBend(ask.Angle) {
 		return degrees(ask.Angle)
@@ -180,6 +191,9 @@ func (o Options) fittingIn(f catalog.Fitting, number string) string {
 	if f.Street {
 		text = o.say("street", "fitting", text)
 	}
+	if f.Side != "" {
+		text, _ = o.said("side "+string(f.Side), "fitting", text)
+	}
 	return text
 }
 
@@ -187,21 +201,29 @@ func (o Options) fittingIn(f catalog.Fitting, number string) string {
 // where both ends are alike.
 func (o Options) endsGiven(ends [2]parser.End) []string {
 	parts := o.endGiven(ends[0])
-	if ends[0].Takeoff != ends[1].Takeoff || ends[0].Face != ends[1].Face || ends[0].Depth != ends[1].Depth {
+	if measures(ends[0]) != measures(ends[1]) {
 		parts = append(parts, o.endGiven(ends[1])...)
 	}
 	return parts
 }
 
-func (o Options) endGiven(e parser.End) []string {
-	var parts []string
-	for _, m := range []parser.Measure{
+// measures are the measures of the fitting at an end, by their roles.
+func measures(e parser.End) [6]figure.Length {
+	return [...]figure.Length{
 		{Role: parser.TakeoffOf, Length: e.Takeoff},
 		{Role: parser.Face, Length: e.Face},
 		{Role: parser.Depth, Length: e.Depth},
-	} {
-		if m.Length > 0 {
-			parts = append(parts, o.measure(m))
+		{Role: parser.Spigot, Length: e.Spigot},
+		{Role: parser.Inlet, Length: e.Inlet},
+		{Role: parser.Outlet, Length: e.Outlet},
+	}
+}
+
+func (o Options) endGiven(e parser.End) []string {
+	var parts []string
+	for _, l := range measures(e) {
+		if l.Length > 0 {
+			parts = append(parts, o.measure(parser.Measure{Role: l.Role, Length: l.Length}))
 		}
 	}
 	return parts

@@ -22,7 +22,7 @@ type askCommand struct {
 	Handbook string   `placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
 	Metric   bool     `help:"Millimeters first."`
 	Code     string   `placeholder:"NAME" help:"Cite the least fall of drains by this code: IPC, UPC, BS EN 12056 or AS/NZS 3500. Without it none is."`
-	Sketch   string   `placeholder:"FILE" help:"Draw the answer too, into FILE.png or FILE.svg."`
+	Sketch   string   `placeholder:"FILE" help:"Draw the answer too, into FILE.png or FILE.svg; what is wrapped around a pipe into FILE.pdf."`
 	Voice    string   `placeholder:"NOTE" help:"Answer a voice note instead: Ogg with Opus, as phones send it, or WAV."`
 	Message  []string `arg:"" optional:"" help:"What you would text a mate."`
 }

@@ -58,6 +58,9 @@ func hearFile(ctx context.Context, path string) (verdict hearing.Verdict, err er
 	return hear(ctx, ear, f)
 }
 
+// judge chooses what was heard by what is made of it.
+var judge = hearing.Judge{Conversation: bot.Answering{}}
+
 // hear makes a verdict of one note.
 func hear(ctx context.Context, ear voice.Ear, note io.Reader) (verdict hearing.Verdict, err error) {
 	sound, err := voice.Read(note, longestNote)
@@ -65,7 +68,7 @@ func hear(ctx context.Context, ear voice.Ear, note io.Reader) (verdict hearing.V
 		return verdict, err
 	}
 	decoders, err := listen(ctx, ear, sound)
-	return hearing.Choose(decoders), err
+	return judge.Choose(decoders), err
 }
 
 // listen returns the ear's guesses, given up after a time.
@@ -117,6 +120,7 @@ type telegramEar struct{ voice.Ear }
 // What is said of a recording that isn't heard.
 const (
 	noSpeech = "I can only listen to voice notes. Record one here, or type it: 12 set 45s 1-1/2 pvc"
+	cutOff   = "That note breaks off in the middle. Say it again, please."
 	tooLong  = "That's too long for me: up to a minute, please, one thing at a time."
 )
 
@@ -126,6 +130,8 @@ func (e telegramEar) Hear(ctx context.Context, recording io.Reader) (telegram.He
 	switch {
 	case errors.Is(err, voice.ErrFormat):
 		return telegram.Heard{Say: noSpeech}, nil
+	case errors.Is(err, voice.ErrCutOff):
+		return telegram.Heard{Say: cutOff}, nil
 	case errors.Is(err, voice.ErrTooLong):
 		return telegram.Heard{Say: tooLong}, nil
 	case err != nil:

@@ -69,6 +69,7 @@ func TestWhatTelegramIsTold(t *testing.T) {
 			alike("~mommy ~daddy"), note,
 			telegram.Heard{Say: "I couldn't make a request of that. Say it again, a little slower, or type it: 12 set 45s 1-1/2 pvc"},
 		},
+		"cut off":       {alike("one"), note[:2*len(note)/3], telegram.Heard{Say: cutOff}},
 		"no voice note": {alike("one"), []byte("ID3"), telegram.Heard{Say: noSpeech}},
 	} {
 		got, err := telegramEar{c.ear}.Hear(t.Context(), bytes.NewReader(c.recording))

@@ -70,8 +70,8 @@ var arrows = map[string][]string{
 	// what the ear knows of the trade.
 	"bot/voice":       {"opus"},
 	"bot/voice/aloud": {},
-	"bot/voice/teach": {"bot/voice/aloud", "parser/asks"},
-	"bot/hearing":     {"parser"},
+	"bot/voice/teach": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
+	"bot/hearing":     {"parser", "parser/read", "catalog"},
 
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},

@@ -95,6 +95,7 @@ func (e timedEar) Hear(ctx context.Context, recording io.Reader) (telegram.Heard
 var kinds = []parser.Kind{
 	parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel, parser.Around,
 	parser.Fall, parser.Trim, parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check,
+	parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs,
 }
 
 // newMeters makes the meters with a line for each kind of ask.

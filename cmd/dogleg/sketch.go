@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"dogleg/bot"
 	"dogleg/bot/figure"
@@ -26,8 +27,8 @@ func (c askCommand) sketchable() error {
 	switch {
 	case c.Sketch == "":
 		return nil
-	case writers[strings.ToLower(filepath.Ext(c.Sketch))] == nil:
-		return fmt.Errorf("--sketch draws a .png or an .svg, not %q", c.Sketch)
+	case writers[c.ending()] == nil && c.ending() != ".pdf":
+		return fmt.Errorf("--sketch draws a .png or an .svg, or a .pdf to wrap around a pipe, not %q", c.Sketch)
 	case c.DB != "":
 		return errors.New("--sketch draws what one message says, and can't go with --db")
 	}
@@ -42,6 +43,9 @@ func (c askCommand) draw() error {
 		return err
 	}
 	o := wording.Options{Language: answer.Ask.Language, Metric: c.Metric}
+	if c.ending() == ".pdf" {
+		return c.template(answer, o)
+	}
 	drawing, err := sketch.Draw(answer, o)
 	if errors.Is(err, sketch.ErrNothingToDraw) {
 		return errors.New("--sketch: there is nothing to draw of this answer")
@@ -50,10 +54,31 @@ func (c askCommand) draw() error {
 		return err
 	}
 	var picture bytes.Buffer
-	if err := writers[strings.ToLower(filepath.Ext(c.Sketch))](drawing, &picture); err != nil {
+	if err := writers[c.ending()](drawing, &picture); err != nil {
 		return err
 	}
 	return os.WriteFile(c.Sketch, picture.Bytes(), 0o644)
+}
+
+// ending is that of the file's name, which says how to draw.
+func (c askCommand) ending() string { return strings.ToLower(filepath.Ext(c.Sketch)) }
+
+// template writes the sheet that is wrapped around a pipe.
+func (c askCommand) template(a *figure.Answer, o wording.Options) error {
+	template, err := sketch.TemplateOf(a, o)
+	switch {
+	case errors.Is(err, sketch.ErrNothingToDraw):
+		return errors.New("--sketch: nothing of this answer is wrapped around a pipe; draw a .png")
+	case errors.Is(err, sketch.ErrTooLarge):
+		return errors.New("--sketch: this cut is deeper than a sheet of paper is long")
+	case err != nil:
+		return err
+	}
+	var sheet bytes.Buffer
+	if err := template.PDF(&sheet, time.Now()); err != nil {
+		return err
+	}
+	return os.WriteFile(c.Sketch, sheet.Bytes(), 0o644)
 }
 
 // toDraw is the answer of a message that asks for one thing. Without a database

@@ -89,8 +89,12 @@ func measure(in []*example, show string) (right, wrong float64) {
 // offered says whether what is meant is one tap away.
 func (x *example) offered(s []ask.Statement) bool {
 	return slices.ContainsFunc(s, func(s ask.Statement) bool {
-		return s.Misunderstanding != nil && slices.ContainsFunc(s.Misunderstanding.Readings, func(a ask.Ask) bool {
-			return x.differs([]ask.Statement{{Ask: &a}}) == ""
+		return s.Misunderstanding != nil && slices.ContainsFunc(s.Misunderstanding.Readings, func(asks []ask.Ask) bool {
+			var s []ask.Statement
+			for _, a := range asks {
+				s = append(s, ask.Statement{Ask: &a})
+			}
+			return x.differs(s) == ""
 		})
 	})
 }
@@ -108,8 +112,8 @@ func (x *example) figuresOtherwise(s []ask.Statement) bool {
 	}
 	last := x.said.Last
 	for _, one := range s {
-		if one.Ask == nil {
-			continue
+		if one.Ask == nil || one.Ask.Sum != nil && len(one.Ask.Sum.Terms) == 1 {
+			continue // what a number alone is for is asked
 		}
 		whole := asWhole(*one.Ask, last)
 		last = &whole

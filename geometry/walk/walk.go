@@ -118,10 +118,13 @@ func (w *Walker) Path() Path { return w.path }
 // Pieces are the pieces of an offset, as they are on the bench.
 type Pieces struct {
 	// Takeoffs and Gaps are those of the first and the second fitting. A fitting
-	// has the same on both its sides.
+	// has the same on both its sides, unless Standing says what it takes of the
+	// line that stands: a street fitting's spigot, a branch fitting's run.
 	Takeoffs, Gaps [2]geometry.Length
+	Standing       *[2]geometry.Length
 	Cut            geometry.Length
 	Angle          geometry.Angle
+	Back           geometry.Angle // that the second bend turns back; 0 is as much as the first
 	Roll           geometry.Angle // direction of the step, up from level
 }
 
@@ -132,14 +135,20 @@ type Pieces struct {
 // standing pipe must end: end gap along X, roll along Y and rise along Z.
 func Offset(p Pieces) Path {
 	axis := Up.Turned(p.Roll, Ahead)
-	first, second := p.Gaps[0]+p.Takeoffs[0], p.Gaps[1]+p.Takeoffs[1]
+	standing, back := p.Takeoffs, p.Angle
+	if p.Standing != nil {
+		standing = *p.Standing
+	}
+	if p.Back != 0 {
+		back = p.Back
+	}
 	w := From(Point{})
-	w.Forward(first)
+	w.Forward(p.Gaps[0] + standing[0])
 	w.Turn(p.Angle, axis)
-	w.Forward(first)
+	w.Forward(p.Gaps[0] + p.Takeoffs[0])
 	w.Forward(p.Cut)
-	w.Forward(second)
-	w.Turn(-p.Angle, axis)
-	w.Forward(second)
+	w.Forward(p.Takeoffs[1] + p.Gaps[1])
+	w.Turn(-back, axis)
+	w.Forward(standing[1] + p.Gaps[1])
 	return w.Path()
 }

@@ -217,3 +217,27 @@ func ExampleWalker() {
 	fmt.Printf("%.0f along, %.0f up\n", end.X.Inches(), end.Z.Inches())
 	// Output: 32 along, 8 up
 }
+
+// What a fitting takes of the line that stands may differ from what it takes of
+// the piece, and the second bend may turn back otherwise than the first: the walk
+// ends where gonum's vectors do.
+func TestWalkOfUnlikeEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		long := rapid.Float64Range(0.1, 40)
+		piece, standing := [2]float64{long.Draw(t, "first"), long.Draw(t, "second")}, [2]float64{long.Draw(t, "standing"), long.Draw(t, "other")}
+		cut, turn, back := long.Draw(t, "cut"), rapid.Float64Range(1, 90).Draw(t, "turn"), rapid.Float64Range(1, 90).Draw(t, "back")
+		path := walk.Offset(walk.Pieces{
+			Takeoffs: [2]geometry.Length{geometry.Length(piece[0]), geometry.Length(piece[1])},
+			Standing: &[2]geometry.Length{geometry.Length(standing[0]), geometry.Length(standing[1])},
+			Cut:      geometry.Length(cut), Angle: geometry.Angle(turn), Back: geometry.Angle(back),
+		})
+		toward := func(degrees float64) r3.Vec {
+			return r3.NewRotation(degrees*math.Pi/180, r3.Vec{Z: 1}).Rotate(r3.Vec{X: 1})
+		}
+		end := r3.Add(r3.Vec{X: standing[0]}, r3.Scale(piece[0]+cut+piece[1], toward(turn)))
+		end = r3.Add(end, r3.Scale(standing[1], toward(turn-back)))
+		if off := path.End().Distance(walk.Point{X: geometry.Length(end.X), Y: geometry.Length(end.Y)}); off > 1e-9 {
+			t.Errorf("it lands %v off", off)
+		}
+	})
+}

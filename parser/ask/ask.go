@@ -27,6 +27,12 @@ const (
 	Multiplier Kind = "multiplier"
 	Takeoff    Kind = "takeoff"
 	Check      Kind = "check"
+	Corner     Kind = "corner" // a turn made of two bends
+	Miter      Kind = "miter"  // a turn made of pipe alone
+	Saddle     Kind = "saddle" // a pipe's end cut to sit on another pipe
+	Wrap       Kind = "wrap"   // a turn as an arc on the pipe
+	Riser      Kind = "riser"  // a line marked from one tape
+	Doglegs    Kind = "line"   // two offsets in one line
 )
 
 // Role is what a figure is for. Its value is the key in the JSON record.
@@ -70,6 +76,30 @@ const (
 	JointGap Role = "gap"      // left at each joint: weld root, no-hub stop
 	DryFit   Role = "dry_fit"  // center to center that a dry fit showed
 	Obstacle Role = "obstacle" // length of an obstacle along the line
+
+	Least       Role = "smallest_set" // that two fittings can make
+	Spigot      Role = "spigot"       // of a street fitting: from its center to the end of its spigot
+	Inlet       Role = "inlet"        // of a branch fitting: from its center to the stop where the flow comes in
+	Outlet      Role = "outlet"       // and to the one where it goes out
+	CutOut      Role = "cut_out"      // of a run, to set a branch fitting in
+	FarEnd      Role = "far_end"      // along the first line to where the far pipe ends
+	FarSet      Role = "far_set"      // across the first line to where the far pipe ends
+	Leg         Role = "leg"          // from a corner to the first bend's center
+	OtherLeg    Role = "other_leg"    // from a corner to the second bend's center
+	StopAt      Role = "stop"         // from a corner to where the first pipe stops
+	OtherStopAt Role = "other_stop"   // from a corner to where the second pipe stops
+	Diagonal    Role = "diagonal"     // from a corner square to the piece across it
+	Place       Role = "place"        // of what stands in the travel: from the first center to its own
+	Laying      Role = "laying"       // of what stands in the travel: from the end of one pipe in it to that of the other
+	FirstPiece  Role = "first_piece"  // before what stands in the travel
+	SecondPiece Role = "second_piece" // behind it
+	Straight    Role = "straight"     // between two offsets in one line, center to center
+	Arc         Role = "arc"          // along the wall
+	Girth       Role = "girth"        // all the way around the pipe
+	Cutback     Role = "cutback"      // how much longer a mitered end is at the back than at the throat
+	EndPiece    Role = "end_piece"    // of a mitered turn, along its centerline
+	MiddlePiece Role = "middle_piece"
+	Fishmouth   Role = "fishmouth" // how deep a pipe's end is cut to sit on another
 
 	// The roles of what is not a length.
 	AngleOf   Role = "angle"
@@ -119,6 +149,22 @@ type End struct {
 	Takeoff geometry.Length // zero: not said
 	Face    geometry.Length // center to face, zero: not said
 	Depth   geometry.Length // how far the pipe goes in, zero: not said
+	Spigot  geometry.Length `json:",omitzero"` // of a street fitting, center to spigot end; zero: not said
+	Inlet   geometry.Length `json:",omitzero"` // of a branch fitting, center to stop; zero: not said
+	Outlet  geometry.Length `json:",omitzero"`
+}
+
+// Of is what was said of one side of the fitting there, 0 where nothing was.
+func (e End) Of(s catalog.Side) geometry.Length {
+	switch s {
+	case catalog.Spigot:
+		return e.Spigot
+	case catalog.Inlet:
+		return e.Inlet
+	case catalog.Outlet:
+		return e.Outlet
+	}
+	return e.Takeoff
 }
 
 // Ask is what was understood of one thing asked. A zero field was not said.
@@ -142,6 +188,9 @@ type Ask struct {
 	Through  Barrier        `json:",omitzero"` // what the pipe goes through
 	Carries  Load           `json:",omitzero"` // what the pipe carries, or is made of, that cautions hang on
 	Sum      *Arithmetic    `json:",omitzero"` // of kind Sum
+	Inline   []Inline       `json:",omitzero"` // what stands in the travel, in order
+	Pieces   int            `json:",omitzero"` // that a mitered turn is made of
+	Stations []Station      `json:",omitzero"` // of kind Riser, in order
 
 	Rolling     bool   `json:",omitzero"` // "rolling": there is a roll and a rise, even where one is not said yet
 	FollowUp    bool   `json:",omitzero"` // changes the last ask: "same but 14"
@@ -154,6 +203,21 @@ type Ask struct {
 
 	Repairs []Repair `json:",omitzero"` // words read otherwise than written
 	Taken   []Taken  `json:",omitzero"` // which of two readings was taken
+}
+
+// Inline is something that stands in the travel, between two pieces of pipe.
+type Inline struct {
+	Fitting catalog.Fitting
+	Laying  geometry.Length // from the end of one pipe in it to that of the other, zero: not said
+	Place   geometry.Length // from the first fitting's center to its own, zero: in the middle of what is left
+}
+
+// Station is a fitting on a line that is marked from one tape.
+type Station struct {
+	Fitting catalog.Fitting // zero: a plain end of pipe
+	Reading geometry.Length // of its center
+	Below   geometry.Length // what it takes of the pipe below it, zero: not said
+	Above   geometry.Length // and above it
 }
 
 // Lie is how parallel lines lie beside each other, looking along them. Its value
@@ -290,14 +354,8 @@ type Statement struct {
 func (a *Ask) SaysAs(other *Ask) bool {
 	same := func(m, n Measure) bool { return m.Role == n.Role && m.Length == n.Length && m.Method == n.Method }
 	return a.Kind == other.Kind && slices.EqualFunc(a.Measures, other.Measures, same) && a.Angle == other.Angle && a.Pipe == other.Pipe &&
-		a.Ends == other.Ends && math.Abs(float64(a.Grade-other.Grade)) < 1e-9 && a.Lines == other.Lines
-}
-
-// UnlikeBends says whether an offset is to be made of two bends that would not
-// bring the line back to its direction.
-func (a *Ask) UnlikeBends() bool {
-	first, second := a.Ends[0].Fitting, a.Ends[1].Fitting
-	return a.Kind == Offset && first.Shape == catalog.Bend && second.Shape == catalog.Bend && first.Angle != second.Angle
+		a.Ends == other.Ends && math.Abs(float64(a.Grade-other.Grade)) < 1e-9 && a.Lines == other.Lines && a.Pieces == other.Pieces &&
+		slices.Equal(a.Inline, other.Inline) && slices.Equal(a.Stations, other.Stations)
 }
 
 // Empty says whether nothing of the trade was read at all.

@@ -30,7 +30,7 @@ type Misunderstanding struct {
 	Near     []string // what it may have been, or what would work
 	Read     Ask      // what was understood so far
 	Wanted   Role     // the one thing that would settle it, if one would
-	Readings []Ask    // of TwoReadings, the likelier first
+	Readings [][]Ask  // of TwoReadings, the likelier first: what each says, one or more asks
 }
 
 // Error is for logs; people read wording.

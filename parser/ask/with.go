@@ -41,6 +41,13 @@ func (a Ask) With(change Ask) Ask {
 	}
 	out.Lie, out.Carries = cmp.Or(change.Lie, a.Lie), cmp.Or(change.Carries, a.Carries)
 	out.Through = cmp.Or(change.Through, a.Through)
+	out.Pieces = cmp.Or(change.Pieces, a.Pieces)
+	if len(change.Inline) > 0 {
+		out.Inline = change.Inline
+	}
+	if len(change.Stations) > 0 {
+		out.Stations = change.Stations
+	}
 	out.Rolling = a.Rolling || change.Rolling
 	out.Handbook = a.Handbook || change.Handbook
 	out.ComeBack = a.ComeBack || change.ComeBack
@@ -95,7 +102,7 @@ func (a *Ask) setAngle(angle geometry.Angle) {
 func (a *Ask) changeEnds(change Ask, anotherPipe bool) {
 	if anotherPipe {
 		for i := range a.Ends {
-			a.Ends[i].Takeoff, a.Ends[i].Face, a.Ends[i].Depth = 0, 0, 0
+			a.Ends[i] = End{Fitting: a.Ends[i].Fitting, Size: a.Ends[i].Size}
 		}
 		if len(change.All(TakeoffOf)) == 0 {
 			a.Measures = slices.DeleteFunc(a.Measures, func(m Measure) bool { return m.Role == TakeoffOf || m.Role == Face || m.Role == Depth })
@@ -109,11 +116,14 @@ func (a *Ask) changeEnds(change Ask, anotherPipe bool) {
 			a.Ends[i].Size = e.Size
 		}
 		if e.Takeoff != 0 {
-			a.Ends[i] = End{Fitting: a.Ends[i].Fitting, Size: a.Ends[i].Size, Takeoff: e.Takeoff}
+			a.Ends[i].Takeoff, a.Ends[i].Face, a.Ends[i].Depth = e.Takeoff, 0, 0
 		}
 		if e.Face != 0 {
-			a.Ends[i] = End{Fitting: a.Ends[i].Fitting, Size: a.Ends[i].Size, Face: e.Face, Depth: e.Depth}
+			a.Ends[i].Takeoff, a.Ends[i].Face, a.Ends[i].Depth = 0, e.Face, e.Depth
 		}
+		a.Ends[i].Spigot = cmp.Or(e.Spigot, a.Ends[i].Spigot)
+		a.Ends[i].Inlet = cmp.Or(e.Inlet, a.Ends[i].Inlet)
+		a.Ends[i].Outlet = cmp.Or(e.Outlet, a.Ends[i].Outlet)
 	}
 }
 

@@ -23,12 +23,13 @@ type Facts struct {
 	Angle   float64
 	Grade   float64
 	Lines   int
+	Pieces  int
 	Total   float64
 }
 
 // FactsOf are those of an ask.
 func FactsOf(a *ask.Ask) Facts {
-	f := Facts{Kind: a.Kind, Lengths: map[string][]float64{}, Words: map[string]string{}, Angle: a.Angle.Degrees(), Grade: a.Grade.InchesPerFoot(), Lines: a.Lines}
+	f := Facts{Kind: a.Kind, Lengths: map[string][]float64{}, Words: map[string]string{}, Angle: a.Angle.Degrees(), Grade: a.Grade.InchesPerFoot(), Lines: a.Lines, Pieces: a.Pieces}
 	for _, m := range a.Measures {
 		key := string(m.Role)
 		if m.Method != "" && m.Method != ask.Centers {
@@ -53,6 +54,13 @@ func FactsOf(a *ask.Ask) Facts {
 	word("use", string(a.Pipe.Use))
 	word("schedule", strings.TrimPrefix(strings.ToLower(strings.ReplaceAll(a.Pipe.Schedule, " ", "")), "sch"))
 	word("fittings", fittingsOf(a))
+	for _, in := range a.Inline {
+		word("inline", strings.TrimPrefix(f.Words["inline"]+","+string(in.Fitting.Shape), ","))
+	}
+	for _, s := range a.Stations {
+		f.Lengths["station"] = append(f.Lengths["station"], s.Reading.Inches())
+		word("stations", f.Words["stations"]+" "+s.Fitting.Key())
+	}
 	for k, on := range map[string]bool{"store": a.Store, "come_back": a.ComeBack} {
 		if on {
 			f.Words[k] = "yes"
@@ -111,6 +119,8 @@ func sameNumbers(want, got Facts) string {
 		return fmt.Sprintf("angle %g, want %g", got.Angle, want.Angle)
 	case math.Abs(want.Grade-got.Grade) > 0.004:
 		return fmt.Sprintf("grade %g, want %g", got.Grade, want.Grade)
+	case want.Pieces != got.Pieces:
+		return fmt.Sprintf("pieces %d, want %d", got.Pieces, want.Pieces)
 	case want.Lines != got.Lines && want.Kind == ask.Parallel:
 		return fmt.Sprintf("lines %d, want %d", got.Lines, want.Lines)
 	}
@@ -121,7 +131,7 @@ func sameWords(want, got Facts) string {
 	if w, g := want.Words["size"], got.Words["size"]; !ask.SameSize(catalog.Size(w), catalog.Size(g)) {
 		return fmt.Sprintf("size %q, want %q", g, w)
 	}
-	for _, k := range []string{"material", "store", "come_back"} {
+	for _, k := range []string{"material", "store", "come_back", "inline", "stations"} {
 		if want.Words[k] != got.Words[k] {
 			return fmt.Sprintf("%s %q, want %q", k, got.Words[k], want.Words[k])
 		}
@@ -185,6 +195,10 @@ func (e Expectation) Ask() (*ask.Ask, error) {
 				return nil, fmt.Errorf("%s=%s: %w", key, v, err)
 			}
 		}
+	}
+	if n := len(a.Inline); n > 0 {
+		a.Inline[n-1].Laying, _ = a.Length(ask.Laying)
+		a.Inline[n-1].Place, _ = a.Length(ask.Place)
 	}
 	for _, r := range []ask.Role{ask.TakeoffOf, ask.Face, ask.Depth} {
 		for i := range a.Ends {
@@ -258,6 +272,14 @@ func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
 		n, err := strconv.Atoi(v)
 		a.Lines = n
 		return err
+	case "pieces":
+		n, err := strconv.Atoi(v)
+		a.Pieces = n
+		return err
+	case "inline":
+		a.Inline = append(a.Inline, ask.Inline{Fitting: catalog.Fitting{Shape: catalog.Shape(strings.ReplaceAll(v, "-", " "))}})
+	case "station":
+		return station(a, v)
 	case "angle":
 		f, err := number(v)
 		a.Angle = geometry.Angle(f)
@@ -286,6 +308,22 @@ func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
 		return err
 	}
 	return nil
+}
+
+// station is a fitting on a tape, by its reading: 14-1/2:wye; 0:end is a plain end.
+func station(a *ask.Ask, v string) error {
+	at, name, _ := strings.Cut(v, ":")
+	f, err := inches(at)
+	s := ask.Station{Reading: geometry.Length(f)}
+	if name != "end" {
+		var of ask.Ask
+		if err := fit(&of, name); err != nil {
+			return err
+		}
+		s.Fitting = of.Ends[0].Fitting
+	}
+	a.Stations = append(a.Stations, s)
+	return err
 }
 
 func fit(a *ask.Ask, v string) error {

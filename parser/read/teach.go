@@ -49,13 +49,23 @@ func NewLesson(text string, said Said, meant []Meant, agree func([]ask.Statement
 			l.Near = m.statements(p)
 		}
 		if saidBy(p) == len(meant) && agree(m.statements(p)) {
-			l.gold = append(l.gold, p)
+			l.gold = append(l.gold, p.alone())
 		}
 		if len(l.gold) == 8 {
 			break
 		}
 	}
 	return l
+}
+
+// alone is a copy of a path, which keeps nothing else of the search in memory.
+func (p *step) alone() *step {
+	if p == nil {
+		return nil
+	}
+	q := *p
+	q.before = p.before.alone()
+	return &q
 }
 
 // saidBy counts what a path says: talk counts only where there is nothing else.

@@ -99,7 +99,7 @@ func (choose Chooser) number(number, mark string) []string {
 	case "°", "deg", "degs", "degrees":
 		unit = []string{"degree", "degrees"}[choose(2)]
 	case "mm":
-		unit = "millimeters"
+		unit = []string{"millimeters", "mil", "millimeter", "mils"}[choose(4)]
 	case "cm":
 		unit = "centimeters"
 	case "m":
@@ -121,7 +121,26 @@ func (choose Chooser) measure(number string) []string {
 	case strings.Contains(number, "."):
 		return decimal(number)
 	}
-	return Whole(number)
+	return choose.whole(number)
+}
+
+// whole says a whole number: two hundred thirty eight, two hundred and thirty
+// eight, two thirty eight.
+func (choose Chooser) whole(digits string) []string {
+	n, err := strconv.Atoi(digits)
+	hundreds, rest := n/100, n%100
+	if err != nil || n < 100 || n > 9999 || rest == 0 || hundreds%10 == 0 {
+		return Whole(digits)
+	}
+	switch choose(3) {
+	case 1:
+		return append(append(cardinal(hundreds*100), "and"), cardinal(rest)...)
+	case 2:
+		if rest >= 10 && hundreds < 20 {
+			return append(cardinal(hundreds), cardinal(rest)...)
+		}
+	}
+	return Whole(digits)
 }
 
 // and says the fraction behind whole inches: "and three eighths", "and a half",
@@ -258,7 +277,7 @@ var abbreviations = map[string]string{
 	"lr": "long radius", "sr": "short radius", "el": "ell", "els": "ells", "elbo": "elbow", "deg": "degrees",
 	"pls": "please", "plz": "please", "thru": "through", "n": "and", "st": "street", "std": "standard",
 	"san": "sanitary", "ctr": "center", "centre": "center", "centres": "centers", "mm": "millimeters",
-	"cm": "centimeters", "nohub": "no hub", "em": "them",
+	"cm": "centimeters", "nohub": "no hub", "ok": "okay",
 	"standoff": "stand off", "xh": "extra heavy", "takeout": "take out", "makeup": "make up", "centerline": "center line",
 	"centerlines": "center lines", "setback": "set back", "horiz": "horizontal", "vert": "vertical", "approx": "about",
 	"gal": "galvanized", "thanx": "thanks", "thx": "thanks", "ty": "thanks", "info": "info", "diff": "difference",

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 )
 
@@ -40,6 +41,26 @@ func readDictionary(paths ...string) (dictionary, error) {
 		}
 	}
 	return d, nil
+}
+
+// possessives adds how words sound with 's behind them, by their last sound,
+// where no dictionary has it.
+func (d dictionary) possessives(words []string) {
+	for _, w := range words {
+		w, _ = strings.CutSuffix(w, "'s")
+		if d[w] == nil || d[w+"'s"] != nil {
+			continue
+		}
+		sound := d[w][0]
+		ending := " Z"
+		switch last := sound[strings.LastIndexByte(sound, ' ')+1:]; {
+		case slices.Contains([]string{"S", "Z", "SH", "CH", "JH", "ZH"}, last):
+			ending = " IH Z"
+		case slices.Contains([]string{"P", "T", "K", "F", "TH"}, last):
+			ending = " S"
+		}
+		d[w+"'s"] = []string{sound + ending}
+	}
 }
 
 // knows says whether all words can be said.

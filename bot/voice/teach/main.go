@@ -8,9 +8,12 @@
 // vocabulary and of the corpus of messages under testdata/asks; how they sound
 // is looked up in the dictionary of Debian's pocketsphinx-en-us, and in
 // pronounced.dict where that lacks them. The model counts sentences that are
-// made of the corpus: each message is said aloud, with other measures, sizes,
-// bends, materials and synonyms in their places, so that it learns how people
-// ask and not which numbers somebody once asked with.
+// made of the corpus and of the messages of people that are for teaching: each is
+// said aloud, with other measures, sizes, bends, materials and synonyms in their
+// places, with what people say and don't type around it, and half of them in pieces
+// that are put together anew. So it learns how people ask and not which numbers
+// somebody once asked with. With -without, some writers are held back, and the
+// model's perplexity on what they say is printed.
 //
 // Speech that is no request has to be heard as such and not as the nearest
 // request, so everyday words stand in the model too, marked with a ~.
@@ -27,13 +30,21 @@ import (
 	"log"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 func main() {
 	log.SetFlags(0)
 	sounds := flag.String("sounds", "/usr/share/pocketsphinx/model/en-us/cmudict-en-us.dict", "the dictionary of the language at large")
 	into := flag.String("o", "bot/voice/model", "the folder to write to")
+	without := flag.String("without", "", "writers to hold back, by their sets with commas between: the model's perplexity on what they say is printed, and nothing is written")
 	flag.Parse()
+	if *without != "" {
+		if err := measure(*sounds, strings.Split(*without, ",")); err != nil {
+			log.Fatal("teach: ", err)
+		}
+		return
+	}
 	if err := teach(*sounds, *into); err != nil {
 		log.Fatal("teach: ", err)
 	}
@@ -44,7 +55,7 @@ func teach(sounds, into string) error {
 	if err != nil {
 		return err
 	}
-	s, err := newSampler(d)
+	s, err := newSampler(d, nil)
 	if err != nil {
 		return err
 	}
@@ -52,12 +63,12 @@ func teach(sounds, into string) error {
 	for range sentences {
 		counts.add(s.sentence())
 	}
-	var model, dictionary bytes.Buffer
-	counts.write(&model)
+	var trigrams, dictionary bytes.Buffer
+	counts.model(len(s.messages)).write(&trigrams)
 	if err := d.write(&dictionary, counts.words()); err != nil {
 		return err
 	}
-	if err := keep(filepath.Join(into, "trade.lm.gz"), model.Bytes()); err != nil {
+	if err := keep(filepath.Join(into, "trade.lm.gz"), trigrams.Bytes()); err != nil {
 		return err
 	}
 	return keep(filepath.Join(into, "trade.dict.gz"), dictionary.Bytes())
@@ -65,7 +76,7 @@ func teach(sounds, into string) error {
 
 // sentences is how many the model counts: enough that another seed changes
 // little, few enough to take seconds.
-const sentences = 600_000
+const sentences = 300_000
 
 // keep writes a compressed file, without the time or name that gzip would add.
 func keep(path string, content []byte) error {

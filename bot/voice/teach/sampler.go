@@ -19,7 +19,8 @@ import (
 type sampler struct {
 	*rand.Rand
 	sounds    dictionary
-	messages  []string            // of the corpus, what can be put in other words in braces
+	messages  []message
+	pieces    *chain
 	synonyms  map[string][]string // phrases of one meaning, by each of them
 	longest   int                 // words of the longest phrase that has a synonym
 	phrases   []string            // all phrases of the vocabulary
@@ -27,15 +28,41 @@ type sampler struct {
 	materials []string
 }
 
-func newSampler(sounds dictionary) (*sampler, error) {
+// message is one of the corpus, its figures as they are typed.
+type message struct {
+	text   string
+	stated map[string]bool // the figures that measure something; nil: all of them
+}
+
+// newSampler learns from all that is for teaching, but for some writers.
+func newSampler(sounds dictionary, without []string) (*sampler, error) {
 	s := &sampler{Rand: rand.New(rand.NewPCG(12, 45)), sounds: sounds, synonyms: map[string][]string{}}
+	sounds.possessives(nouns)
 	if err := s.readVocabulary("parser/words/vocabulary/*.csv"); err != nil {
 		return nil, err
 	}
 	if err := s.readCorpus("testdata/asks/*.txt"); err != nil {
 		return nil, err
 	}
+	if err := s.readPeople("testdata/asks/people", without); err != nil {
+		return nil, err
+	}
+	s.takeApart()
 	return s, s.readTalk("bot/voice/teach/everyday.txt")
+}
+
+// takeApart takes the messages apart, each some times with other words in it.
+func (s *sampler) takeApart() {
+	const times = 8
+	var all [][]string
+	for _, m := range s.messages {
+		for range times {
+			if words := s.template(m); s.sounds.knows(spelled(s.filled(words))) {
+				all = append(all, words)
+			}
+		}
+	}
+	s.pieces = newChain(all, times)
 }
 
 // unsaid are phrases of the vocabulary that nobody says: what a phone or the
@@ -78,7 +105,7 @@ func (s *sampler) readVocabulary(pattern string) error {
 }
 
 // lettered are names said letter by letter, which are one word to the ear.
-var lettered = regexp.MustCompile(`\b(?:c p v c|c pvc|p v c|a b s|p e x)\b`)
+var lettered = regexp.MustCompile(`\b(?:c p v c|c pvc|p v c|a b s|p e x|s d r|d w v|n p t)\b`)
 
 func joined(phrase string) string {
 	return lettered.ReplaceAllStringFunc(phrase, func(letters string) string {
@@ -114,8 +141,9 @@ func (s *sampler) readCorpus(pattern string) error {
 			continue
 		}
 		for line := range strings.Lines(m.Text) {
-			if said := s.aloud(strings.TrimSpace(line), aloud.Plainly); s.sounds.knows(said) {
-				s.messages = append(s.messages, strings.TrimSpace(line))
+			text := asSpoken(line)
+			if said := s.aloud(text, aloud.Plainly); s.sounds.knows(said) {
+				s.messages = append(s.messages, message{text: text})
 			}
 		}
 	}
@@ -157,7 +185,7 @@ func (s *sampler) tradeSounds() map[string]bool {
 		add(strings.Fields(p))
 	}
 	for _, m := range s.messages {
-		add(s.aloud(m, aloud.Plainly))
+		add(s.aloud(m.text, aloud.Plainly))
 	}
 	return trade
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"dogleg/bot/voice/aloud"
@@ -142,9 +143,10 @@ func (s *sampler) pairs() (words []string) {
 }
 
 // The places of a message where another figure or material can stand. First
-// what must stay as it is: schedules, counts, grades.
+// what must stay as it is: schedules, grades.
 var places = regexp.MustCompile(`(?i)` + strings.Join([]string{
-	`(?P<stays>(?:schedule|sch|sched|type|no\.?) ?\d+|\d+/\d+ (?:per|a|to the) f(?:oo)?t|\d+ in \d+|\d+(?:\.\d+)? ?(?:%|percent|pct)|\d+ ?(?:mm|cm|m)\b)`,
+	`(?P<stays>(?:schedule|sch|sched|type|no\.?) ?\d+|\d+/\d+ (?:per|a|to the) f(?:oo)?t|\d+ in \d+|\d+(?:\.\d+)? ?(?:%|percent|pct)|\d+\.\d+ ?m\b)`,
+	`(?P<metric>\d+)(?P<mm> ?(?:mm|mil|mill|millimet(?:er|re)s?)\b)`,
 	`(?P<count>\d+)(?P<things> (?:parallel )?(?:lines|pipes|runs)\b)`,
 	`(?P<long>\d+)(?P<feet> ?(?:ft|foot|feet)\b(?: ?\d+)?(?:[- ]\d+/\d+)?|')`,
 	`(?P<bend>(?:\d+-\d+/\d+|22 1/2|11 1/4|\d+(?:\.5)?)(?P<s>'?s\b|°| ?deg(?:ree)?s?\b| (?:elbow|ell|bend)s?\b)|\b(?:45|90|22-1/2)\b)`,
@@ -155,28 +157,130 @@ var places = regexp.MustCompile(`(?i)` + strings.Join([]string{
 
 const materials = `(?:cpvc|pvc|abs|copper|no hub|cast iron|black iron|galv(?:anized)?|steel)\b`
 
-// request is a message of the corpus with other figures and words in it.
+// request is a message of the corpus, or one made of pieces of them, with other
+// figures and words in it.
 func (s *sampler) request() []string {
-	text := places.ReplaceAllStringFunc(s.one(s.messages), func(found string) string {
-		m := places.FindStringSubmatch(found)
-		get := func(name string) string { return m[places.SubexpIndex(name)] }
-		switch {
-		case get("stays") != "":
-			return found
-		case get("count") != "":
-			return fmt.Sprint(2+s.IntN(5)) + get("things")
-		case get("long") != "":
-			return s.feet()
-		case get("bend") != "":
-			return s.bend() + get("s")
-		case get("pipe") != "":
-			return s.size(get("unit")) + " " + s.material()
-		case get("material") != "":
-			return s.material()
-		}
-		return s.length() + get("inches")
+	if s.pieces != nil && s.chance(inPieces) {
+		return s.filled(s.pieces.sentence(s))
+	}
+	return s.filled(s.template(s.messages[s.IntN(len(s.messages))]))
+}
+
+// inPieces is the share of requests that are made of pieces; chosen on writers
+// who were held back.
+const inPieces = 0.5
+
+// template is a message as it is said, with the kind of a figure in its place.
+func (s *sampler) template(m message) []string {
+	text := places.ReplaceAllStringFunc(m.text, func(found string) string {
+		part := places.FindStringSubmatch(found)
+		return s.kind(found, func(name string) string { return part[places.SubexpIndex(name)] }, m.stated)
 	})
-	return s.reworded(s.aloud(text, s.choose))
+	return s.spoken(s.reworded(s.aloud(text, s.choose)))
+}
+
+// A kind of figure, in a word that nobody says.
+const (
+	aLength   = "zzlength"
+	aMeasure  = "zzmeasure" // with its unit
+	aMetric   = "zzmetric"
+	aCount    = "zzcount"
+	someFeet  = "zzfeet"
+	aBend     = "zzbend"
+	someBends = "zzbends"
+	aSize     = "zzsize"
+	aBareSize = "zzbaresize"
+	aMaterial = "zzmaterial"
+)
+
+// filled puts figures in the places of their kinds.
+func (s *sampler) filled(template []string) (said []string) {
+	for _, w := range template {
+		base, ending, _ := strings.Cut(w, "'")
+		text := ""
+		switch base {
+		case aLength:
+			text = s.length()
+		case aMeasure:
+			text = s.length() + `"`
+		case aMetric:
+			text = s.millimeters()
+		case aCount:
+			text = fmt.Sprint(2 + s.IntN(5))
+		case someFeet:
+			text = s.feet()
+		case aBend:
+			text = s.bend()
+		case someBends:
+			text = s.bend() + "s"
+		case aSize:
+			text = s.size(`"`)
+		case aBareSize:
+			text = s.size("")
+		case aMaterial:
+			text = s.material()
+		default:
+			said = append(said, w)
+			continue
+		}
+		said = append(said, s.aloud(text, s.choose)...)
+		if ending != "" {
+			said[len(said)-1] += "'" + ending
+		}
+	}
+	return said
+}
+
+// kind is what stands in a place of a message, if it measures anything.
+func (s *sampler) kind(found string, get func(string) string, stated map[string]bool) string {
+	measures := func(figure string) bool {
+		return stated == nil || stated[figure] || stated[strings.Replace(figure, " ", "-", 1)]
+	}
+	sized := map[bool]string{true: aBareSize, false: aSize}
+	switch {
+	case get("stays") != "":
+		return found
+	case get("metric") != "":
+		return aMetric + " " + get("mm")
+	case get("count") != "":
+		return aCount + get("things")
+	case get("long") != "":
+		return someFeet
+	case get("bend") != "" && !measures(strings.TrimRight(found, "'s° degrlbown")) && stated != nil && len(found) > 2:
+		return found
+	case strings.TrimLeft(get("s"), "'") == "s":
+		return someBends
+	case get("bend") != "":
+		return aBend + " " + strings.Replace(get("s"), "°", " degrees", 1)
+	case get("pipe") != "":
+		return sized[get("unit") == ""] + " " + aMaterial
+	case get("material") != "":
+		return aMaterial
+	case !measures(get("length")):
+		return found
+	}
+	return s.lengthKind(get("length"), get("inches") != "", stated != nil)
+}
+
+// lengthKind is the kind of a length, by its figure.
+func (s *sampler) lengthKind(length string, unit, ofPeople bool) string {
+	n, err := strconv.Atoi(length)
+	switch {
+	case err == nil && n > 110:
+		return aMetric
+	case unit && ofPeople && s.chance(0.15):
+		return aSize // a size without what it's of
+	case unit:
+		return aMeasure
+	}
+	return aLength
+}
+
+// millimeters are a length on a metric tape: most of them round.
+func (s *sampler) millimeters() string {
+	n := 20 * math.Exp(s.Float64()*math.Log(150))
+	step := []float64{1, 1, 5, 5, 10, 10, 50}[s.IntN(7)]
+	return fmt.Sprint(int(max(1, math.Round(n/step)) * step))
 }
 
 // reworded puts now and then another phrase of the same meaning.
