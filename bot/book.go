@@ -70,7 +70,7 @@ func (t *turn) takeoffLine(o entry) string {
 	if o.Crew && o.By != "" {
 		by = t.say(wording.SetBy, "by", o.By)
 	}
-	parts := []string{fmt.Sprintf("%s, %s %s: %s", o.Fitting, o.Size, systemName(o.System), t.tape(o.Length))}
+	parts := []string{fmt.Sprintf("%s, %s %s: %s", o.Fitting, o.Size, systemName(o.System), t.tape(o.Length, o.Size))}
 	for _, more := range []string{o.Line, wording.Term(o.How, t.options(t.talk.Language)), by, t.day(o.When)} {
 		if more != "" {
 			parts = append(parts, more)

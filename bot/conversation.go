@@ -21,10 +21,11 @@ type Conversation struct {
 	// anyone wrote.
 	Log *slog.Logger
 
-	// Handbook and Metric, where set, go before the person's own settings: they
-	// are for the flags of a command line.
+	// Handbook, Metric and Code, where set, go before the person's own settings:
+	// they are for the flags of a command line.
 	Handbook figure.HandbookSet
 	Metric   bool
+	Code     figure.Code
 
 	// Watch, where it is set, is called when a message comes, and what it returns
 	// with the reply.
@@ -123,6 +124,16 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.settleForgetting(text); ok {
 		return []part{p}
 	}
+	if t.message.About == nil && !t.message.Theirs {
+		if parts := t.settleUnit(text); len(parts) > 0 {
+			return parts
+		}
+	}
+	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit} {
+		if p, ok := word(text); ok {
+			return []part{p}
+		}
+	}
 	if p, ok := t.settleClearing(text); ok {
 		return []part{p}
 	}
@@ -154,7 +165,7 @@ func (t *turn) each(statements []parser.Statement) (parts []part) {
 
 // said is what a message follows on.
 func (t *turn) said() parser.Said {
-	said := parser.Said{Last: t.talk.Ask, Metric: t.settings.Metric}
+	said := parser.Said{Last: t.talk.Ask, Metric: t.metric()}
 	if len(t.waiting) > 0 {
 		q := t.waiting[len(t.waiting)-1]
 		said.Last, said.Wanted = &q.Ask, q.Wanted
@@ -199,7 +210,12 @@ func (t *turn) respond(s parser.Statement) part {
 
 // figure answers an ask: Solve, then Reply.
 func (t *turn) figure(s parser.Statement, j job) part {
-	answer, err := figure.Solve(j.ask, t.figuring())
+	ask, err := t.settled(j.ask)
+	var answer *figure.Answer
+	if err == nil {
+		j.ask = ask
+		answer, err = figure.Solve(j.ask, t.figuring())
+	}
 	if err != nil {
 		t.failed(j, err)
 		return t.refuse(s, err)
@@ -209,6 +225,8 @@ func (t *turn) figure(s parser.Statement, j job) part {
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
 	p.buttons = t.buttonsUnder(p.job, answer)
+	p = t.askCode(p, answer)
+	t.askMeasure(j, answer)
 	if p.job != 0 && t.settings.Draw {
 		p.files = t.picture(answer, p.job)
 	}
@@ -231,6 +249,12 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 
 func (t *turn) misunderstood(s parser.Statement) part {
 	m := s.Misunderstanding
+	if ask, ok := t.understoodAfterAll(m); ok {
+		s.Ask, s.Misunderstanding = &ask, nil
+		return t.respond(s)
+	}
+	m = t.inUnits(m)
+	s.Misunderstanding = m
 	if len(m.Readings) == 1 && len(m.Readings[0]) == 1 && t.says(s.Text, m.Readings[0]) {
 		return t.takeReading(s, m.Readings[0][0]) // there is nothing to ask about
 	}

@@ -34,7 +34,7 @@ func (t *turn) followUp(s parser.Statement) part {
 		change.Kind = parser.Unstated // where to cut a fall, or a piece, is told already
 	}
 	t.waiting, t.asked = nil, nil // what they ask about is what is being changed
-	ask := t.talk.Ask.With(change)
+	ask := t.talk.Ask.With(t.follows(change, *t.talk.Ask))
 	ask.FollowUp = false
 	return t.figure(s, job{ask: ask, asked: s.Text, name: change.Name, again: !t.talk.Unfigured, glance: onlyLooks(change)})
 }

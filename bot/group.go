@@ -56,7 +56,7 @@ func (t *turn) markInGroup(statements []parser.Statement, g *group) (part, bool)
 	if g.Posed == nil {
 		return part{}, false
 	}
-	s, reply, ok := bareFigure(statements, g.Posed.Wanted())
+	s, reply, ok := bareFigure(statements, *g.Posed)
 	if !ok {
 		return part{}, false
 	}

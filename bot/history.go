@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -171,7 +172,9 @@ type told struct {
 	Steps string `json:",omitzero"` // and step by step
 }
 
-func toldOf(j store.Job) told { return told{j.Whole, j.Sums, j.Steps} }
+// toldOf is what was told of a job; one that was kept before there was a short
+// answer has all of it in its reply.
+func toldOf(j store.Job) told { return told{cmp.Or(j.Whole, j.Reply), j.Sums, j.Steps} }
 
 // toldOfLast is what there is to say of the last answer, or of a job by its
 // number; problem is why there is none.

@@ -42,7 +42,7 @@ func (t *turn) cutsOf(a *figure.Answer) []store.Cut {
 }
 
 func cutOf(a *figure.Answer, l geometry.Length) store.Cut {
-	c := store.Cut{Length: l, About: wording.Unsure(a), Band: a.Band, System: a.System.ID, Size: a.Size}
+	c := store.Cut{Length: l, Metric: a.Ask.Metric(), About: wording.Unsure(a), Band: a.Band, System: a.System.ID, Size: a.Size}
 	for i, end := range a.Ends {
 		if end.Fitting.Shape != "" {
 			c.Fittings[i] = end.Fitting.Key()
@@ -80,7 +80,7 @@ func (t *turn) cutsOfJob(j store.Job) []store.Cut {
 // dropped keeps the name it is stored under.
 func pieceOf(c store.Cut) cutlist.Piece {
 	p := cutlist.Piece{
-		Number: c.Number, Length: c.Length, About: c.About, Band: c.Band, Pipe: cutlist.Pipe{Size: c.Size},
+		Number: c.Number, Length: c.Length, Metric: c.Metric, About: c.About, Band: c.Band, Pipe: cutlist.Pipe{Size: c.Size},
 		Name: c.Name, Floor: c.Floor, Done: !c.Done.IsZero(),
 	}
 	if c.System != "" {

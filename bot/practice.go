@@ -50,6 +50,7 @@ func (t *turn) practice(s parser.Statement) part {
 	if p, running := t.keepsExam(s, wording.PracticeDropsExam); running {
 		return p
 	}
+	t.talk.Practice.Metric = t.metric()
 	p, err := t.talk.Practice.Drill(focus(s.Command), t.chance())
 	if err != nil {
 		return said(s, false, wording.NoSuchBend(t.options(t.talk.Language)))
@@ -88,6 +89,7 @@ func (t *turn) exam(s parser.Statement) part {
 		return p
 	}
 	t.waiting = nil
+	t.talk.Practice.Metric = t.metric()
 	e, err := t.talk.Practice.Sit(t.chance(), t.message.When)
 	if err != nil {
 		return t.refuse(s, err)
@@ -124,7 +126,7 @@ func (t *turn) mark(statements []parser.Statement) (p part, ok bool) {
 	if t.talk.Practice.Posed == nil {
 		return part{}, false
 	}
-	s, reply, ok := bareFigure(statements, t.talk.Practice.Posed.Wanted())
+	s, reply, ok := bareFigure(statements, *t.talk.Practice.Posed)
 	if !ok {
 		return part{}, false
 	}
@@ -135,18 +137,26 @@ func (t *turn) mark(statements []parser.Statement) (p part, ok bool) {
 
 // bareFigure is the one figure that a message consists of, perhaps with the
 // name of what was wanted: "13-1/2", "cut 13-1/2".
-func bareFigure(statements []parser.Statement, wanted parser.Role) (parser.Statement, geometry.Length, bool) {
+func bareFigure(statements []parser.Statement, posed practice.Problem) (parser.Statement, geometry.Length, bool) {
 	ask := statements[0].Ask
 	if len(statements) != 1 || ask == nil {
 		return parser.Statement{}, 0, false
 	}
 	switch {
 	case ask.Kind == parser.Sum && ask.Sum != nil && len(ask.Sum.Terms) == 1 && len(ask.Sum.Operators) == 0:
-		return statements[0], ask.Sum.Terms[0].Length, true
-	case ask.Kind == parser.Unstated && len(ask.Measures) == 1 && ask.Measures[0].Role == wanted && bareOf(*ask):
-		return statements[0], ask.Measures[0].Length, true
+		return statements[0], replied(parser.Measure{Length: ask.Sum.Terms[0].Length, Text: ask.Sum.Terms[0].Text}, posed), true
+	case ask.Kind == parser.Unstated && len(ask.Measures) == 1 && ask.Measures[0].Role == posed.Wanted() && bareOf(*ask):
+		return statements[0], replied(ask.Measures[0], posed), true
 	}
 	return parser.Statement{}, 0, false
+}
+
+// replied is a reply in the unit of the problem, unless it says its own.
+func replied(m parser.Measure, posed practice.Problem) geometry.Length {
+	if posed.Metric && m.Unit() == parser.OpenUnit {
+		return m.In(parser.Millimeters).Length
+	}
+	return m.Length
 }
 
 // bareOf says whether an ask holds nothing beside its measures.

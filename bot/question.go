@@ -1,6 +1,11 @@
 package bot
 
-import "dogleg/parser"
+import (
+	"regexp"
+
+	"dogleg/bot/figure"
+	"dogleg/parser"
+)
 
 // question is a question that was asked, with all that is known without its
 // answer. Two pieces of one message may each lack something; a bare answer then
@@ -10,6 +15,7 @@ type question struct {
 	Wanted parser.Role
 	Asked  string // the words so far
 	Name   string // of the job
+	Bare   bool   `json:",omitzero"` // it goes with an answer: only a bare figure answers it
 }
 
 // ask keeps a question until it is answered or dropped.
@@ -20,14 +26,17 @@ func (t *turn) ask(j job, wanted parser.Role) {
 // settle reads a message as a bare answer to what waits. It returns nothing if
 // it is none. The statements are those of the text.
 func (t *turn) settle(text string, statements []parser.Statement) []part {
-	if len(t.waiting) == 0 || standsAlone(statements[0]) {
+	if len(t.waiting) == 0 {
+		return nil
+	}
+	if standsAlone(statements[0]) {
 		return nil
 	}
 	var parts []part
 	var open []question
 	for _, q := range t.waiting {
 		answer, ok := parser.Answer(text, q.Wanted)
-		if !ok {
+		if !ok || q.Wanted == parser.UnitOf || q.Bare && !onlyFigure.MatchString(text) {
 			open = append(open, q)
 			continue
 		}
@@ -40,9 +49,24 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 	return parts
 }
 
+// onlyFigure is a measure and nothing else.
+var onlyFigure = regexp.MustCompile(`(?i)^\s*[\d./,\s-]+(?:mm|cm|in|")?\s*$`)
+
+// askMeasure asks for the fitting's own measure with an answer that lacks it: a
+// bare figure will do.
+func (t *turn) askMeasure(j job, a *figure.Answer) {
+	if a.Unmeasured != nil && a.Unmeasured.Declared && !t.message.Overheard {
+		t.asked = append(t.asked, question{Ask: j.ask, Wanted: parser.TakeoffOf, Asked: j.asked, Name: j.name, Bare: true})
+	}
+}
+
 // complete answers what was asked before, now that the fact is there.
 func (t *turn) complete(s parser.Statement, q question) part {
-	ask := q.Ask.With(*s.Ask)
+	return t.figureWhole(s, q.Ask.With(t.follows(*s.Ask, q.Ask)), q)
+}
+
+// figureWhole answers what was asked before, with all that is said of it now.
+func (t *turn) figureWhole(s parser.Statement, ask parser.Ask, q question) part {
 	if setsTakeoff(ask) {
 		return t.keepTakeoff(s, ask)
 	}

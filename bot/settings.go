@@ -18,7 +18,10 @@ import (
 type settings struct {
 	Language parser.Language // empty: that of each message
 	Division geometry.Division
-	Metric   bool
+	Metric   bool        // bare numbers are millimeters, and so are answers
+	Inches   bool        // bare numbers are inches: it was told
+	Code     figure.Code // that drains are laid by
+	Coded    bool        // that was asked, or told
 	Handbook figure.HandbookSet
 	Draw     bool // a picture with every answer
 	Learn    bool // what isn't understood may be kept
@@ -39,7 +42,8 @@ func (t *turn) set(s parser.Statement) part {
 		}
 		return p
 	case "metric":
-		t.settings.Metric, done = value != "off", choose(value != "off", wording.MetricOn, wording.MetricOff)
+		t.settings.Metric, t.settings.Inches = value != "off", value == "off"
+		done = choose(value != "off", wording.MetricOn, wording.MetricOff)
 	case "handbook":
 		t.settings.Handbook, done = handbook(value)
 	case "language":
@@ -99,7 +103,8 @@ func choose(first bool, a, b wording.Phrase) wording.Phrase {
 func (t *turn) figuring() figure.Settings {
 	s := figure.Settings{
 		Division: t.settings.Division,
-		Metric:   t.settings.Metric || t.conversation.Metric,
+		Metric:   t.metric(),
+		Code:     cmp.Or(t.conversation.Code, t.settings.Code),
 		Handbook: cmp.Or(t.conversation.Handbook, t.settings.Handbook),
 	}
 	// Figure takes the last that fits: the person's own before the crew's, and

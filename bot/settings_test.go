@@ -15,7 +15,7 @@ func TestSettingsAreRemembered(t *testing.T) {
 	// 14.7206 in = 373.9 mm.
 	h.say("metric on", "Millimeters")
 	h.restart()
-	h.say("12 set 45s 2 abs", "Cut 374 mm")
+	h.say("12 in set 45s 2 abs", "Cut 374 mm")
 	h.say("metric off", "Inches")
 	h.say("12 set 45s 2 abs", "Cut 14-3/4 in light")
 
@@ -47,7 +47,7 @@ func TestFlagsGoBeforeSettings(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(measured)
 	h.bot.Metric = true
-	h.say("12 set 45s 2 abs", "Cut 374 mm")
+	h.say("12 in set 45s 2 abs", "Cut 374 mm")
 	h.bot = bot.Conversation{Handbook: figure.TwoDecimals}
 	h.say("12 set 45s 2 abs", "14-11/16")
 	h.bot = bot.Conversation{} // a flag is for one call

@@ -3,6 +3,7 @@ package bot
 import (
 	"cmp"
 	"errors"
+	"strings"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/wording"
@@ -56,6 +57,9 @@ func namesPipe(a parser.Ask) bool { return a.Pipe.Material != "" || a.Pipe.Joint
 // fitting in that pipe, and answers the last job again if it uses it. Package
 // figure says what is to be kept, and questions what the fitting can't have.
 func (t *turn) keepTakeoff(s parser.Statement, ask parser.Ask) part {
+	if !namesFitting(ask) && t.talk.Ask != nil {
+		ask = t.follows(ask, *t.talk.Ask)
+	}
 	k := kept{Kind: ask.Kind, Last: !namesFitting(ask)}
 	ask.Kind, ask.Store, ask.FollowUp = parser.Takeoff, true, false
 	if last := k.Last; last || !namesPipe(ask) {
@@ -73,7 +77,7 @@ func (t *turn) keepTakeoff(s parser.Statement, ask parser.Ask) part {
 	}
 	if twoTakeoffs(ask) && oneFitting(ask) {
 		return t.tell(s, false, wording.TwoTakeoffs, "fitting", nameOf(ask),
-			"first", t.tape(stated(ask.Ends[0])), "second", t.tape(stated(ask.Ends[1])))
+			"first", t.tape(stated(ask.Ends[0]), ask.Pipe.Size), "second", t.tape(stated(ask.Ends[1]), ask.Pipe.Size))
 	}
 	k.Ask = ask
 	return t.enter(s, k)
@@ -89,7 +93,12 @@ type kept struct {
 
 // enter keeps what an ask gives.
 func (t *turn) enter(s parser.Statement, k kept) part {
-	answer, err := t.questioned(k.Ask)
+	ask, err := t.settled(k.Ask)
+	var answer *figure.Answer
+	if err == nil {
+		k.Ask = ask
+		answer, err = t.questioned(k.Ask)
+	}
 	if err != nil {
 		t.failed(job{ask: k.Ask, asked: s.Text}, err)
 		return t.refuse(s, err)
@@ -209,7 +218,7 @@ func (t *turn) keepOwn(own figure.Stored) (o store.Takeoff, before []entry, line
 		if store.CompareTakeoffs(old, o) == 0 {
 			before = []entry{{old, own.Crew}}
 			if old.Length != o.Length {
-				line = "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length), "when", t.day(old.When))
+				line = "\n" + t.say(wording.InPlaceOf, "length", t.tape(old.Length, old.Size), "when", t.day(old.When))
 			}
 		}
 	}
@@ -291,13 +300,13 @@ func (t *turn) lessDepth(ask parser.Ask, a *figure.Answer) string {
 		source = depth.Source
 	}
 	return "\n" + t.say(wording.FaceLessDepth,
-		"face", t.tape(end.Face), "depth", t.tape(own.Takeoff.Insertion), "source", source)
+		"face", t.tape(end.Face, own.Takeoff.Size), "depth", t.tape(own.Takeoff.Insertion, own.Takeoff.Size), "source", source)
 }
 
-// tape writes a length as this person's tape shows it.
-func (t *turn) tape(l geometry.Length) string {
-	if t.settings.Metric {
-		return l.Metric(1)
+// tape writes a length of a fitting in a size as this person's tape shows it.
+func (t *turn) tape(l geometry.Length, size catalog.Size) string {
+	if t.metric() || size.Metric() {
+		return strings.Replace(l.Metric(1), ".0 ", " ", 1)
 	}
 	return l.Tape(max(t.settings.Division, geometry.ThirtySeconds)).String()
 }

@@ -114,7 +114,7 @@ func (t *turn) options(used parser.Language) wording.Options {
 	return wording.Options{
 		Language: cmp.Or(t.settings.Language, used, t.talk.Language, t.message.Language),
 		Division: t.settings.Division,
-		Metric:   t.settings.Metric || t.conversation.Metric,
+		Metric:   t.metric(),
 	}
 }
 

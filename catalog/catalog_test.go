@@ -50,8 +50,8 @@ func TestTheTablesAreSound(t *testing.T) {
 
 func TestSystemsAreThere(t *testing.T) {
 	want := []string{
-		"pvc-dwv", "abs-dwv", "pvc-40", "pvc-80", "pvc-sewer", "pvc-metric", "cpvc", "copper", "copper-metric",
-		"steel-threaded", "steel-butt-weld", "steel-socket-weld", "cast-iron-no-hub", "cast-iron-hub", "pex",
+		"pvc-dwv", "abs-dwv", "pvc-40", "pvc-80", "pvc-sewer", "pvc-soil", "pvc-soil-solvent", "pvc-dwv-as", "pvc-drain", "pvc-metric", "cpvc", "copper", "copper-metric",
+		"steel-threaded", "steel-butt-weld", "steel-socket-weld", "steel-en-threaded", "steel-en-weld", "cast-iron-no-hub", "cast-iron-hub", "cast-iron-en", "pex", "pp-soil", "pe-soil",
 	}
 	var got []string
 	for _, s := range catalog.Systems() {

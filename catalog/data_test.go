@@ -140,10 +140,10 @@ func TestTakeoffsAreOfFittingsThatExist(t *testing.T) {
 }
 
 func TestSystemsUseTheWordsOfTheTrade(t *testing.T) {
-	materials := []catalog.Material{catalog.PVC, catalog.ABS, catalog.CPVC, catalog.Copper, catalog.Steel, catalog.CastIron, catalog.PEX}
+	materials := []catalog.Material{catalog.PVC, catalog.ABS, catalog.CPVC, catalog.Copper, catalog.Steel, catalog.CastIron, catalog.PEX, catalog.PP, catalog.PE}
 	joints := []catalog.Joint{
 		catalog.Solvent, catalog.Solder, catalog.Thread, catalog.ButtWeld,
-		catalog.SocketWeld, catalog.NoHub, catalog.Hub, catalog.Crimp,
+		catalog.SocketWeld, catalog.NoHub, catalog.Hub, catalog.Crimp, catalog.PushFit, catalog.Fusion,
 	}
 	uses := []catalog.Use{"", catalog.DWV, catalog.Pressure, catalog.Sewer}
 	for _, s := range catalog.Systems() {

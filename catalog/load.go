@@ -29,6 +29,7 @@ func Check() error { return errors.Join(loaded().problems...) }
 // tables is all the data, by what it is asked for.
 type tables struct {
 	systems  []*entry
+	named    map[place]Size // other names of a size: DN100 of what is 110 mm outside
 	pipes    map[place][]pipeRow
 	depths   map[place]depthRow
 	takeoffs map[fittingPlace]takeoffRow
@@ -79,6 +80,14 @@ type (
 	}
 )
 
+// at is where a size of a system stands in the tables, by whichever of its names.
+func (t *tables) at(system string, s Size) place {
+	if own, ok := t.named[place{system, s}]; ok {
+		s = own
+	}
+	return place{system, s}
+}
+
 // system finds a system; one without anything in it if there is none.
 func (t *tables) system(id string) *entry {
 	for _, e := range t.systems {
@@ -92,6 +101,7 @@ func (t *tables) system(id string) *entry {
 // load reads the tables from a folder "data".
 func load(from fs.FS) *tables {
 	t := &tables{
+		named:    map[place]Size{},
 		pipes:    map[place][]pipeRow{},
 		depths:   map[place]depthRow{},
 		takeoffs: map[fittingPlace]takeoffRow{},
@@ -147,6 +157,7 @@ func (t *tables) addSystem(r *row) {
 			Joint:    Joint(r.needed("joint")),
 			Use:      Use(r.text("use")),
 			Schedule: r.text("schedule"),
+			Declared: r.text("declared"),
 		},
 		gap:        Allowance{r.length("gap"), r.lengthOrNone("gap_least"), r.evidence("gap_evidence"), r.needed("gap_source")},
 		means:      r.needed("takeoff_means"),
@@ -178,6 +189,11 @@ func (t *tables) addPipe(r *row) {
 	for _, e := range r.systems() {
 		at := place{e.ID, size}
 		t.pipes[at] = append(t.pipes[at], p)
+		for name := range strings.SplitSeq(r.text("also"), ";") {
+			if name != "" {
+				t.named[place{e.ID, Size(name)}] = size
+			}
+		}
 		e.sizes = append(e.sizes, size)
 		e.Metric = e.Metric || size.Metric()
 	}

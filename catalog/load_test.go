@@ -30,18 +30,18 @@ func damaged(t *testing.T, name, line string) fs.FS {
 
 func TestABadRowIsReportedAndLeftOut(t *testing.T) {
 	for _, test := range []struct{ file, line, problem string }{
-		{"pipes.csv", "pvc-dwv,5,40,5.563,0.258 in,ASTM D2665,none,memory,", "no length"},
-		{"pipes.csv", "pvc-dwv,5,40,5.563 in,,ASTM D2665,none,hearsay,", "no evidence"},
-		{"pipes.csv", "pvc-dwv,5,40,5.563 in,,ASTM D2665,none,own,", "nobody's own"},
-		{"pipes.csv", "pvc-dwv,five,40,5.563 in,,ASTM D2665,none,memory,", "no size"},
-		{"pipes.csv", "clay,5,40,5.563 in,,ASTM D2665,none,memory,", "no system"},
-		{"pipes.csv", "pvc-dwv,5,40,5.563 in,,,none,memory,", "standard is empty"},
+		{"pipes.csv", "pvc-dwv,5,40,5.563,0.258 in,ASTM D2665,none,memory,,", "no length"},
+		{"pipes.csv", "pvc-dwv,5,40,5.563 in,,ASTM D2665,none,hearsay,,", "no evidence"},
+		{"pipes.csv", "pvc-dwv,5,40,5.563 in,,ASTM D2665,none,own,,", "nobody's own"},
+		{"pipes.csv", "pvc-dwv,five,40,5.563 in,,ASTM D2665,none,memory,,", "no size"},
+		{"pipes.csv", "clay,5,40,5.563 in,,ASTM D2665,none,memory,,", "no system"},
+		{"pipes.csv", "pvc-dwv,5,40,5.563 in,,,none,memory,,", "standard is empty"},
 		{"pipes.csv", "pvc-dwv,5", "wrong number of fields"},
 		{"takeoffs.csv", "pvc-dwv,45,5,,,2 in,stop,none,recalled,memory,1/8 in,none,", "no pipe of 5"},
 		{"takeoffs.csv", "pvc-dwv,45,2,,,2 in,stop,none,recalled,memory,1/8 in,none,", "a second takeoff"},
 		{"takeoffs.csv", "pvc-dwv,45,2,,,2 in,stop,none,,memory,1/8 in,none,", "source is empty"},
 		{"fittings.csv", "pvc-dwv,elbow,none,memory", "no fitting"},
-		{"systems.csv", "clay,clay,clay,mortar,,,0 in,none,memory,,none,none,guess,,", "no way"},
+		{"systems.csv", "clay,clay,clay,mortar,,,0 in,none,memory,,none,none,guess,,,", "no way"},
 		{"threads.csv", "7,none,1 in,1 in,1 in,none,none,memory,1 in,none,memory,1 in,none,", "no number"},
 	} {
 		tables := load(damaged(t, test.file, test.line))

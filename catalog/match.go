@@ -46,7 +46,7 @@ func (e *entry) canBe(p Pipe) bool {
 	return (p.Material == "" || p.Material == e.Material) &&
 		(p.Joint == "" || p.Joint == e.Joint) &&
 		e.serves(p.Use) &&
-		(p.Size == "" || slices.Contains(e.sizes, p.Size)) &&
+		(p.Size == "" || e.HasSize(p.Size)) &&
 		e.soldAs(p.Schedule, p.Size)
 }
 
@@ -63,7 +63,7 @@ func (e *entry) soldAs(schedule string, size Size) bool {
 		return true
 	}
 	for _, each := range e.sizes {
-		if size != "" && size != each {
+		if size != "" && e.NameOf(size) != each {
 			continue
 		}
 		for _, p := range loaded().pipes[place{e.ID, each}] {
@@ -87,7 +87,10 @@ func preferUse(systems []System, u Use) []System {
 
 // weldedFrom is the size from which steel is likelier welded than threaded
 // (common practice).
-const weldedFrom Size = "2-1/2"
+const (
+	weldedFrom   Size = "2-1/2"
+	weldedFromDN Size = "DN65"
+)
 
 // rank orders systems that a pipe can be; those of one rank stay in the order
 // of the table.
@@ -95,6 +98,8 @@ func rank(s System, p Pipe) int {
 	switch {
 	case p.Schedule != "" && s.Schedule == p.Schedule:
 		return 0
+	case s.ID == "steel-en-threaded" && p.Size != "" && compareSizes(p.Size, weldedFromDN) >= 0:
+		return 2
 	case s.ID == "steel-threaded" && p.Size != "" && compareSizes(p.Size, weldedFrom) >= 0:
 		return 2
 	}

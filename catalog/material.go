@@ -13,6 +13,8 @@ const (
 	Steel    Material = "steel"
 	CastIron Material = "cast-iron"
 	PEX      Material = "pex"
+	PP       Material = "pp"
+	PE       Material = "pe"
 )
 
 // Joint is how two pieces are joined. It decides what takeoff means, how far
@@ -29,6 +31,8 @@ const (
 	NoHub      Joint = "no-hub"
 	Hub        Joint = "hub-and-spigot"
 	Crimp      Joint = "crimp"
+	PushFit    Joint = "push-fit" // a ring seals the pipe in a socket
+	Fusion     Joint = "fusion"   // plain ends, welded to each other or in a coupling
 )
 
 // Use is what a line carries, where the same material is sold in one pattern

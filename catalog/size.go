@@ -10,13 +10,19 @@ import (
 	"dogleg/geometry"
 )
 
-// Metric says whether the size is one of millimeters: "110 mm".
-func (s Size) Metric() bool { return strings.HasSuffix(string(s), " mm") }
+// Metric says whether the size is a metric one: "110 mm", "DN100".
+func (s Size) Metric() bool { return strings.HasSuffix(string(s), " mm") || s.isDN() }
+
+// isDN says whether the size is the name of a nominal diameter.
+func (s Size) isDN() bool { return strings.HasPrefix(string(s), "DN") }
 
 // nominal is the number in the name of a size, to put sizes in order. It is
 // not a dimension of the pipe; false if the name holds no number.
 func (s Size) nominal() (geometry.Length, bool) {
-	if s.Metric() {
+	switch {
+	case s.isDN():
+		return parseLength(string(s[len("DN"):]) + " mm")
+	case s.Metric():
 		return parseLength(string(s))
 	}
 	return parseLength(string(s) + " in")
@@ -45,6 +51,9 @@ var sold = sync.OnceValue(func() map[soldIn]bool {
 			all[soldIn{m, s}], all[soldIn{"", s}] = true, true
 		}
 	}
+	for at := range loaded().named {
+		all[soldIn{loaded().system(at.system).Material, at.size}], all[soldIn{"", at.size}] = true, true
+	}
 	return all
 })
 
@@ -54,7 +63,7 @@ var sizesOf = sync.OnceValue(func() map[Material][]Size {
 		all[e.Material] = append(all[e.Material], e.sizes...)
 	}
 	for m, sizes := range all {
-		slices.SortFunc(sizes, compareSizes)
+		inOrder(sizes)
 		all[m] = slices.Compact(sizes)
 	}
 	return all
@@ -68,7 +77,7 @@ func Near(sizes []Size, s Size) []Size {
 		return nil
 	}
 	alike := slices.DeleteFunc(slices.Clone(sizes), func(other Size) bool { return other.Metric() != s.Metric() })
-	slices.SortFunc(alike, compareSizes)
+	inOrder(alike)
 	at, exists := slices.BinarySearchFunc(alike, s, compareSizes)
 	over := at
 	if exists {
@@ -82,6 +91,12 @@ func Near(sizes []Size, s Size) []Size {
 		near = append(near, alike[over])
 	}
 	return near
+}
+
+// inOrder sorts sizes, those of one number by their names.
+func inOrder(sizes []Size) {
+	slices.Sort(sizes)
+	slices.SortStableFunc(sizes, compareSizes)
 }
 
 // compareSizes orders inch sizes before metric ones, and then by their number.

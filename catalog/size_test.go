@@ -12,7 +12,7 @@ import (
 )
 
 func TestSizesOf(t *testing.T) {
-	want := []catalog.Size{"1-1/2", "2", "3", "4", "5", "6", "8", "10", "12"}
+	want := []catalog.Size{"1-1/2", "2", "3", "4", "5", "6", "8", "10", "12", "DN40", "DN50", "DN70", "DN80", "DN100", "DN125", "DN150", "DN200", "DN250", "DN300"}
 	if got := catalog.SizesOf(catalog.CastIron); !slices.Equal(got, want) {
 		t.Errorf("cast iron: %v", got)
 	}
@@ -35,12 +35,12 @@ func TestNear(t *testing.T) {
 		{catalog.PVC, "5/8", []catalog.Size{"1/2", "3/4"}},
 		{catalog.PVC, "1/4", []catalog.Size{"1/2"}},
 		{catalog.PVC, "24", []catalog.Size{"15"}},
-		{catalog.PVC, "100 mm", []catalog.Size{"90 mm", "110 mm"}},
+		{catalog.PVC, "105 mm", []catalog.Size{"DN100", "110 mm"}},
 		{catalog.Copper, "20 mm", []catalog.Size{"18 mm", "22 mm"}},
 		{catalog.Steel, "7", []catalog.Size{"6", "8"}},
 		{catalog.Steel, "2", []catalog.Size{"1-1/2", "2-1/2"}}, // exists: its neighbors
 		{catalog.Steel, "1.3", []catalog.Size{"1-1/4", "1-1/2"}},
-		{catalog.Steel, "20 mm", nil}, // steel is not metric here
+		{catalog.Steel, "20 mm", []catalog.Size{"DN15", "DN25"}},
 		{catalog.Steel, "two", nil},
 		{catalog.Steel, "", nil},
 		{catalog.Steel, "1/0", nil},

@@ -18,6 +18,7 @@ type System struct {
 	Use      Use // empty where one pattern of fitting serves all uses
 	Schedule string
 	Metric   bool
+	Declared string // where who makes a fitting declares its lengths, by what; empty where a table could have them
 }
 
 // Dimensions are those of a pipe of one size.
@@ -64,7 +65,13 @@ func (s System) Sizes() []Size { return slices.Clone(loaded().system(s.ID).sizes
 
 // HasSize says whether the system is sold in that size, as far as is known
 // here.
-func (s System) HasSize(size Size) bool { return slices.Contains(loaded().system(s.ID).sizes, size) }
+func (s System) HasSize(size Size) bool {
+	return slices.Contains(loaded().system(s.ID).sizes, s.NameOf(size))
+}
+
+// NameOf is the system's own name of a size that may be said by another: DN100 is
+// what is sold by its outside, 110 mm. A size that it does not have stays as it is.
+func (s System) NameOf(size Size) Size { return loaded().at(s.ID, size).size }
 
 // Fittings lists the fittings that exist in the system, whether or not a
 // takeoff is known for them.
@@ -111,7 +118,7 @@ func (s System) TakeoffMeans() string { return loaded().system(s.ID).means }
 func (s System) Dimensions(size Size) (Dimensions, bool) {
 	var d Dimensions
 	found := false
-	for _, p := range loaded().pipes[place{s.ID, size}] {
+	for _, p := range loaded().pipes[loaded().at(s.ID, size)] {
 		switch {
 		case !s.takes(p.schedule):
 		case found:
@@ -134,11 +141,11 @@ func (s System) Insertion(size Size) (Depth, bool) {
 	case Thread:
 		t, ok := ThreadOf(size)
 		return Depth{t.Makeup, t.MakeupEvidence, t.MakeupSource}, ok
-	case ButtWeld, NoHub:
+	case ButtWeld, NoHub, Fusion:
 		return Depth{0, Published, "the ends butt: nothing goes in"}, true
-	case Solvent, Solder, SocketWeld, Hub, Crimp:
+	case Solvent, Solder, SocketWeld, Hub, Crimp, PushFit:
 	}
-	d, ok := loaded().depths[place{s.ID, size}]
+	d, ok := loaded().depths[loaded().at(s.ID, size)]
 	if !ok || !s.takes(d.schedule) {
 		return Depth{}, false
 	}

@@ -125,7 +125,7 @@ func (s System) takeoffAt(at end, f Fitting, size Size) (Takeoff, bool) {
 
 // tabulated is the takeoff that a table gives.
 func (s System) tabulated(at end, f Fitting, size Size) (Takeoff, bool) {
-	row, ok := loaded().takeoffs[fittingPlace{place{s.ID, size}, s.named(f).Key(), at}]
+	row, ok := loaded().takeoffs[fittingPlace{loaded().at(s.ID, size), s.named(f).Key(), at}]
 	if !ok || !s.takes(row.schedule) {
 		return Takeoff{}, false
 	}

@@ -389,6 +389,11 @@ func TestGaps(t *testing.T) {
 		"steel-butt-weld":   1.0 / 8,
 		"steel-socket-weld": 1.0 / 16,
 		"cast-iron-no-hub":  1.0 / 8,
+		"steel-en-weld":     3 * geometry.Millimeter,
+		"cast-iron-en":      3 * geometry.Millimeter,
+		"pvc-soil":          10 * geometry.Millimeter, // for the pipe to grow
+		"pvc-drain":         10 * geometry.Millimeter,
+		"pp-soil":           10 * geometry.Millimeter,
 	}
 	for _, s := range catalog.Systems() {
 		if got := s.Gap(); got.Length != want[s.ID] {

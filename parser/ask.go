@@ -1,6 +1,9 @@
 package parser
 
-import "dogleg/parser/ask"
+import (
+	"dogleg/catalog"
+	"dogleg/parser/ask"
+)
 
 // What was asked is told in the types of package ask.
 type (
@@ -24,6 +27,7 @@ type (
 	Operator         = ask.Operator
 	Arithmetic       = ask.Arithmetic
 	Term             = ask.Term
+	Unit             = ask.Unit
 	Inline           = ask.Inline
 	Station          = ask.Station
 )
@@ -114,6 +118,13 @@ const (
 	PipeOf           = ask.PipeOf
 	JointOf          = ask.JointOf
 	FittingOf        = ask.FittingOf
+	UnitOf           = ask.UnitOf
+	OpenUnit         = ask.OpenUnit
+	Inches           = ask.Inches
+	Feet             = ask.Feet
+	Millimeters      = ask.Millimeters
+	Centimeters      = ask.Centimeters
+	Meters           = ask.Meters
 	Centers          = ask.Centers
 	OutsideToOutside = ask.OutsideToOutside
 	InsideToInside   = ask.InsideToInside
@@ -178,3 +189,6 @@ const (
 	Times            = ask.Times
 	Divide           = ask.Divide
 )
+
+// MetricSize says whether a size is a metric one by its name: 110 mm, DN100.
+func MetricSize(s catalog.Size) bool { return ask.MetricSize(s) }

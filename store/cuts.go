@@ -23,6 +23,7 @@ type Cut struct {
 	Message  int64     `json:",omitempty"` // by which message of the chat, 0 where it was none
 	Setter   string    `json:",omitempty"` // by which user, on a list that several share
 	Length   geometry.Length
+	Metric   bool            `json:",omitempty"` // asked in millimeters
 	About    bool            // it rests on a takeoff that nobody has checked
 	Band     geometry.Length // and may be out by so much, either way
 	System   string          // catalog.System.ID, empty where no pipe was named

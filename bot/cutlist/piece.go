@@ -9,6 +9,7 @@ import (
 type Piece struct {
 	Number   uint64 // on the list
 	Length   geometry.Length
+	Metric   bool            // asked in millimeters
 	About    bool            // it rests on a takeoff that nobody has checked
 	Band     geometry.Length // and may be out by so much, either way
 	Pipe     Pipe

@@ -71,7 +71,8 @@ type Answer struct {
 	Factors   []Factor   // of kind multiplier
 	Ordinates []Ordinate // of kind trim
 	Sum       SumResult  // of kind sum
-	Minimums  []Minimum  // of kind fall: the usual minimum grades for this size
+	Minimums  []Minimum  // of a graded line: the least grade for this size, by the code that was named
+	Drain     bool       // a line whose grade a code has a least for
 
 	Bank Bank // of kind parallel: how it lies against the step
 
@@ -265,11 +266,13 @@ type Quantity struct {
 	Times  int  // how often it is taken; 0 is once
 }
 
-// Minimum is the usual least grade of a drain of this size, and whether the
+// Minimum is the least grade of a drain of this size by a code, and whether the
 // line has it. 1/4 in per foot and 2 % are one minimum in print though they
 // differ, so either passes.
 type Minimum struct {
 	Behind string // the code that prints it: "IPC Table 704.1"
 	Grade  geometry.Slope
 	Meets  bool
+
+	Recalled bool // no table was seen
 }

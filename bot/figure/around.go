@@ -183,9 +183,9 @@ func (w *work) aroundAnswer(o solved, ob geometry.Obstacle, start geometry.Lengt
 // where the corner is. How much wider it is no table here has.
 func (w *work) hubNear() bool {
 	switch w.answer.System.Joint {
-	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.NoHub, catalog.Hub:
+	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.NoHub, catalog.Hub, catalog.PushFit:
 		return true
-	case catalog.ButtWeld, catalog.Crimp:
+	case catalog.ButtWeld, catalog.Crimp, catalog.Fusion:
 	}
 	return false
 }

@@ -81,7 +81,7 @@ func Authorities() []Authority {
 		{LiveLine, "a standing pipe is cut", "NAVEDTRA 14119, chapter 16: tag out, depressurize, drain first"},
 		{OldLead, "a standing pipe of copper or cast iron is cut", "Safe Drinking Water Act 1417; 29 CFR 1926.62"},
 		{OldAsbestos, "a standing pipe is cut, material not said or sewer", "29 CFR 1926.1101; 40 CFR 61 subpart M"},
-		{BelowMinimum, "a drain falls less than the usual minimum for its size", "IPC Table 704.1; UPC 708"},
+		{BelowMinimum, "a drain falls less than the least for its size by the code that was named", "the code named: IPC Table 704.1, UPC 708, EN 12056-2, AS/NZS 3500.2"},
 		{DrainGrade, "an offset in a drain", "IPC 704.1: uniform slope; fall goes with developed length"},
 		{BendNotListed, "a 72, 30, 11-1/4 or 5-5/8 bend in a drain", "IPC 2018 Table 706.3 lists 1/16, 1/8, 1/6 and 1/4 bends"},
 		{QuarterInDrain, "a 90 in a drain", "IPC 2018 Table 706.3; UPC 706.3"},
@@ -173,7 +173,7 @@ func (w *work) calledByLoad() []Caution {
 		{LeadNamed, load == parser.LeadPipe},
 		{MedicalGas, load == parser.MedicalGas},
 		{Gas, load == parser.FuelGas},
-		{AirInPlastic, load == parser.CompressedAir && s.Material == catalog.PEX},
+		{AirInPlastic, load == parser.CompressedAir && (s.Material == catalog.PEX || s.Material == catalog.PP || s.Material == catalog.PE)},
 		{DrainForWater, load == parser.Water && w.drainPattern()},
 		{DryVent, load == parser.Vent},
 		{Structure, w.ask.Through == parser.Joist},
@@ -214,8 +214,8 @@ func (w *work) calledByLine() []Caution {
 		{OldAsbestos, stands && (s.ID == "" || s.Use == catalog.Sewer)},
 		{OldLead, stands && (s.Material == catalog.CastIron || s.Material == catalog.Copper)},
 		{NoReduction, w.isDrain() && w.sizesDiffer()},
-		{BendNotListed, turns && !listed(a)},
-		{QuarterInDrain, turns && a == geometry.QuarterBend},
+		{BendNotListed, turns && !listed(a) && !s.Metric}, // in the table of an American code
+		{QuarterInDrain, turns && a > steep},
 		{Cleanout, turns && (a > geometry.EighthBend || kind == parser.Corner && w.answer.Angle > geometry.EighthBend)},
 		{StackOffset, turns && a > geometry.EighthBend},
 		{SweepCorner, passes && w.fittingAt(0, a).Sweep == catalog.Long && s.Joint != catalog.ButtWeld},
@@ -242,7 +242,7 @@ func (w *work) calledByPipe() []Caution {
 		{PrimerAndCement, large},
 		{CastIronWeight, s.Material == catalog.CastIron && !standing},
 		{SolventCement, plastic && !large && !abs},
-		{NoAirTest, plastic || s.Material == catalog.PEX},
+		{NoAirTest, plastic || sealedPlastic(s)},
 		{SolventCement, plastic && (large || abs)},
 		{ABSToPVC, plastic && abs},
 		{PrimerAndCement, primed && !large},
@@ -251,6 +251,15 @@ func (w *work) calledByPipe() []Caution {
 		{TestFirst, s.ID != ""},
 	})
 }
+
+// sealedPlastic says whether a pipe is of plastic that no cement joins.
+func sealedPlastic(s catalog.System) bool {
+	return s.Joint == catalog.PushFit || s.Joint == catalog.Fusion || s.Material == catalog.PEX
+}
+
+// steep is from where on a bend is a quarter bend to who lays drains: those of 87.5
+// and 88 are made so for the fall of the branch.
+const steep = 80 * geometry.Degree
 
 // isLarge says whether a pipe is more than 4 in across.
 func (w *work) isLarge() bool {

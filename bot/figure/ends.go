@@ -80,6 +80,7 @@ func (j joint) tooRough() bool { return j.takeoffBand() > handsCut+hairline }
 type Unmeasured struct {
 	Fitting     catalog.Fitting
 	Least, Most geometry.Length
+	Declared    bool // nothing is known of it: its maker declares it
 }
 
 // unmeasured says that there is no cut before a fitting is measured. Where that
@@ -101,7 +102,7 @@ func (w *work) measureFirst(j joint) error {
 	}
 	w.forgetPiece()
 	t := worst.Takeoff
-	w.answer.Unmeasured = &Unmeasured{Fitting: worst.Fitting, Least: t.Length - t.Band, Most: t.Length + t.Band}
+	w.answer.Unmeasured = &Unmeasured{Fitting: worst.Fitting, Least: t.Length - t.Band, Most: t.Length + t.Band, Declared: t.Note == NoLength}
 	return unmeasured{}
 }
 
@@ -224,11 +225,18 @@ func (w *work) knownIn(s catalog.System, end int, f catalog.Fitting) (catalog.Ta
 	if !ok {
 		t, ok = trimmed(s, f, size)
 	}
+	if !ok && s.Declared != "" && s.Has(f) {
+		return catalog.Takeoff{Fitting: f, Size: size, Band: geometry.Foot, Evidence: catalog.Derived, Note: NoLength}, nil
+	}
 	if !ok {
 		return t, noTakeoff(s, f, size)
 	}
 	return w.readable(w.withDepth(t, s, end)), nil
 }
+
+// NoLength is the note on a takeoff of which nothing is known, of a fitting whose
+// lengths are declared by who makes it.
+const NoLength = "no length"
 
 // readable is a takeoff as it is printed. One that nobody has checked is told
 // without heavy or light, so what is figured with is the mark that is told:
@@ -294,9 +302,9 @@ func (w *work) depthAt(s catalog.System, end int) (catalog.Depth, bool) {
 // no-hub end.
 func insertionOf(s catalog.System, size catalog.Size) (geometry.Length, bool) {
 	switch s.Joint {
-	case catalog.ButtWeld, catalog.NoHub:
+	case catalog.ButtWeld, catalog.NoHub, catalog.Fusion:
 		return 0, true
-	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.Hub, catalog.Crimp:
+	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.Hub, catalog.Crimp, catalog.PushFit:
 	}
 	if s.ID == "" {
 		return 0, false

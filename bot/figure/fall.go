@@ -1,7 +1,6 @@
 package figure
 
 import (
-	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -11,9 +10,8 @@ import (
 // drain counts with its travel, not its run: the line falls over all the pipe
 // there is.
 //
-// Whether the line meets the usual minimum for its size is noted, by the two
-// model codes; which of them holds, and whether either does, the local code
-// says.
+// Whether the line meets the least grade for its size is noted by the code that
+// the person has named, and by no other.
 func (w *work) fall() error {
 	long, hasLong, err := w.developed()
 	if err != nil {
@@ -36,7 +34,11 @@ func (w *work) fall() error {
 		w.answer.Main = parser.Long
 	case hasDrop && hasLong:
 		g, err = geometry.FallLength(drop, long)
-		w.divide(RuleGrade, length(parser.Drop, drop), long.Feet(), length(parser.Grade, geometry.Length(g.Slope.InchesPerFoot())))
+		along := long.Feet()
+		if w.settings.Metric {
+			along = long.Millimeters() / 1000
+		}
+		w.divide(RuleGrade, length(parser.Drop, drop), along, length(parser.Grade, geometry.Length(g.Slope.InchesPerFoot())))
 		w.answer.Main = parser.Grade
 	default:
 		return w.missingOfFall(hasLong || hasDrop)
@@ -154,76 +156,4 @@ func (w *work) otherInvert(g geometry.Graded) error {
 		w.answer.Main = parser.Upper
 	}
 	return nil
-}
-
-// The two model codes, as they were read or quoted: IPC Table 704.1 asks for
-// 1/4 in per foot to 2-1/2 in, 1/8 from 3 to 6 in, 1/16 from 8 in up; UPC 708
-// for 1/4, and 1/8 from 4 in up only if approved first.
-const (
-	ipcGrades = "IPC Table 704.1"
-	upcGrades = "UPC 708"
-)
-
-// minimums notes the usual least grades for a drain of this size. Without a
-// size there is none to note; pressure pipe has none.
-func (w *work) minimums(grade geometry.Slope) error {
-	if w.ask.Pipe.Size == "" || w.ask.Pipe.Use == catalog.Pressure {
-		return nil
-	}
-	if w.pipeSaid() {
-		if err := w.pipe(); err != nil {
-			return err
-		}
-	}
-	size, ok := inches(w.ask.Pipe.Size)
-	if !ok {
-		return nil
-	}
-	w.least(ipcGrades, ipcMinimum(size), grade)
-	w.least(upcGrades, quarterInch, grade)
-	return nil
-}
-
-// The grades of the codes, each with the percent that is printed as the same.
-var (
-	quarterInch   = nominalGrade{geometry.InchPerFoot / 4, 2 * geometry.Percent}
-	eighthInch    = nominalGrade{geometry.InchPerFoot / 8, 1 * geometry.Percent}
-	sixteenthInch = nominalGrade{geometry.InchPerFoot / 16, geometry.Percent / 2}
-)
-
-// nominalGrade is one grade as the codes print it, in inches per foot and in
-// percent. 1/4 in per foot is 2.083 %, yet 2 % passes for it.
-type nominalGrade struct{ perFoot, percent geometry.Slope }
-
-// met says whether a grade is at least this one, by either figure. What floating
-// point takes off the last bit does not count.
-func (n nominalGrade) met(s geometry.Slope) bool {
-	return float64(s) >= min(float64(n.perFoot), float64(n.percent))*(1-1e-9)
-}
-
-func ipcMinimum(size float64) nominalGrade {
-	switch {
-	case size < 3:
-		return quarterInch
-	case size < 8:
-		return eighthInch
-	}
-	return sixteenthInch
-}
-
-func (w *work) least(behind string, n nominalGrade, grade geometry.Slope) {
-	w.answer.Minimums = append(w.answer.Minimums, Minimum{Behind: behind, Grade: n.perFoot, Meets: n.met(grade)})
-}
-
-// nominalSizes are the trade sizes of drains as numbers, for the codes'
-// tables: a metric size by the inch size it stands for.
-var nominalSizes = map[catalog.Size]float64{
-	"1-1/4": 1.25, "1-1/2": 1.5, "2": 2, "2-1/2": 2.5, "3": 3, "4": 4, "5": 5, "6": 6,
-	"8": 8, "10": 10, "12": 12, "15": 15,
-	"32 mm": 1.25, "40 mm": 1.5, "50 mm": 2, "63 mm": 2, "75 mm": 2.5, "90 mm": 3, "110 mm": 4, "125 mm": 5, "160 mm": 6, "200 mm": 8,
-}
-
-func inches(size catalog.Size) (float64, bool) {
-	n, ok := nominalSizes[size]
-	return n, ok
 }

@@ -299,19 +299,53 @@ func TestFall(t *testing.T) {
 func TestGradeAgainstTheMinimum(t *testing.T) {
 	p := drain2
 	p.Size = "3"
-	a := solve(t, pipe(ask(parser.Fall, 0, m(parser.Drop, 4.75), m(parser.Long, 31.5*12)), p), figure.Settings{})
+	a := solve(t, pipe(ask(parser.Fall, 0, m(parser.Drop, 4.75), m(parser.Long, 31.5*12)), p), figure.Settings{Code: figure.IPC})
+	byUPC := solve(t, pipe(ask(parser.Fall, 0, m(parser.Drop, 4.75), m(parser.Long, 31.5*12)), p), figure.Settings{Code: figure.UPC})
 	if got := a.Grade.InchesPerFoot(); math.Abs(got-0.15079365079365079) > eps {
 		t.Errorf("grade is %v in/ft", got)
 	}
 	meets := map[string]bool{}
-	for _, min := range a.Minimums {
+	for _, min := range append(a.Minimums, byUPC.Minimums...) {
 		meets[min.Behind] = min.Meets
 	}
 	if !meets["IPC Table 704.1"] || meets["UPC 708"] {
 		t.Errorf("minimums %+v; want that of the IPC (1/8) met, that of the UPC (1/4) not", a.Minimums)
 	}
-	if !slices.Contains(a.Cautions, figure.BelowMinimum) {
-		t.Errorf("cautions %v", a.Cautions)
+	if !slices.Contains(byUPC.Cautions, figure.BelowMinimum) || slices.Contains(a.Cautions, figure.BelowMinimum) {
+		t.Errorf("cautions %v, by the UPC %v", a.Cautions, byUPC.Cautions)
+	}
+	if none := solve(t, pipe(ask(parser.Fall, 0, m(parser.Drop, 4.75), m(parser.Long, 31.5*12)), p), figure.Settings{}); len(none.Minimums) > 0 {
+		t.Errorf("nobody named a code, and %+v is cited", none.Minimums)
+	}
+}
+
+// A drain of 110 mm at 1 in 60 has the least of AS/NZS 3500.2, 1.65 %, and a
+// branch at 1 in 60 less than the 18 mm/m of EN 12056-2; both as recalled.
+func TestGradeByTheCodeNamed(t *testing.T) {
+	a := ask(parser.Fall, 0, m(parser.Long, 6000/25.4))
+	a.Grade = geometry.OneIn(60)
+	a.Pipe = catalog.Pipe{Size: "110 mm"}
+	for code, want := range map[figure.Code]bool{figure.ASNZS: true, figure.BSEN: false, figure.IPC: true, figure.UPC: false} {
+		got := solve(t, a, figure.Settings{Code: code}).Minimums
+		if len(got) != 1 || got[0].Meets != want || got[0].Recalled != (code != figure.IPC) {
+			t.Errorf("%s: %+v, want it met: %t", code, got, want)
+		}
+	}
+}
+
+func TestCodeNamed(t *testing.T) {
+	for text, want := range map[string]figure.Code{
+		"IPC": figure.IPC, "ipc 2021": figure.IPC, "UPC": figure.UPC, "BS EN 12056": figure.BSEN, "bs en 12056-2": figure.BSEN,
+		"EN 12056": figure.BSEN, "AS/NZS 3500": figure.ASNZS, "as nzs 3500.2": figure.ASNZS, "AS 3500": figure.ASNZS, "none": figure.NoCode,
+	} {
+		if got, ok := figure.CodeNamed(text); !ok || got != want {
+			t.Errorf("%q is %q, %t", text, got, ok)
+		}
+	}
+	for _, text := range []string{"", "3500 mm", "12056 in", "the usual"} {
+		if got, ok := figure.CodeNamed(text); ok {
+			t.Errorf("%q is taken for %q", text, got)
+		}
 	}
 }
 
@@ -323,7 +357,11 @@ func TestTwoPercentPasses(t *testing.T) {
 	}{{2, true}, {1.99, false}} {
 		a := pipe(ask(parser.Fall, 0, m(parser.Long, 120)), drain2)
 		a.Grade = percent.grade * geometry.Percent
-		for _, min := range solve(t, a, figure.Settings{}).Minimums {
+		minimums := solve(t, a, figure.Settings{Code: figure.UPC}).Minimums
+		if len(minimums) != 1 {
+			t.Errorf("minimums %+v", minimums)
+		}
+		for _, min := range minimums {
 			if min.Meets != percent.want {
 				t.Errorf("%v %%: %+v", percent.grade, min)
 			}

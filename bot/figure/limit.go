@@ -24,9 +24,9 @@ func (w *work) limit(a geometry.Angle, j joint) error {
 
 func (w *work) limitKnown(j joint) bool {
 	switch w.answer.System.Joint {
-	case catalog.ButtWeld, catalog.NoHub:
+	case catalog.ButtWeld, catalog.NoHub, catalog.Fusion:
 		return true
-	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.Hub, catalog.Crimp:
+	case catalog.Solvent, catalog.Solder, catalog.Thread, catalog.SocketWeld, catalog.Hub, catalog.Crimp, catalog.PushFit:
 	}
 	return j.insertions() > 0
 }

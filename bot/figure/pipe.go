@@ -48,7 +48,7 @@ func (w *work) settle(sold []catalog.System, size catalog.Size) {
 		}
 	}
 	w.settled = true
-	w.answer.System, w.answer.Size = sold[took], size
+	w.answer.System, w.answer.Size = sold[took], sold[took].NameOf(size)
 	w.others = slices.Delete(sold, took, took+1)
 }
 
@@ -98,6 +98,9 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 	if len(matches) == 0 {
 		matches = catalog.Match(p)
 	}
+	if w.settings.Code == ASNZS {
+		matches = firstOf(matches, "pvc-dwv-as")
+	}
 	if len(matches) == 0 {
 		return nil, w.noSuchPipe()
 	}
@@ -107,6 +110,16 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 		}
 	}
 	return matches, nil
+}
+
+// firstOf are systems with one of them before all others.
+func firstOf(systems []catalog.System, id string) []catalog.System {
+	is := func(s catalog.System) bool { return s.ID == id }
+	at := slices.IndexFunc(systems, is)
+	if at < 0 {
+		return systems
+	}
+	return append([]catalog.System{systems[at]}, slices.DeleteFunc(slices.Clone(systems), is)...)
 }
 
 // useFor is the use that was said of a pipe, or else the one that what it

@@ -10,6 +10,7 @@ import (
 type Settings struct {
 	Division geometry.Division // of their tape; 0 is sixteenths
 	Metric   bool              // answers in millimeters first
+	Code     Code              // that drains are laid by; of none, no least grade is cited
 	Handbook HandbookSet       // how travel and run are figured
 	Takeoffs []OwnTakeoff      // of several for one fitting the last counts: the crew's first, the oldest first
 	StandsBy OwnTakeoff        // a takeoff that was questioned and that the user stands by

@@ -81,6 +81,7 @@ func newWork(ask parser.Ask, settings Settings) *work {
 	if ask.Handbook && settings.Handbook == ExactFigures {
 		settings.Handbook = ThreeDecimals
 	}
+	settings.Metric = settings.Metric || ask.Metric()
 	answer := &Answer{Ask: ask, Kind: ask.Kind}
 	w := &work{ask: &answer.Ask, settings: settings, answer: answer}
 	w.asked = ask.Angle

@@ -36,12 +36,12 @@ func (w *work) sum() error {
 
 func (w *work) sumAnswer(total value, products []value, signs []float64) {
 	w.answer.Main = parser.Total
-	w.answer.Sum = SumResult{Number: total.number, Plain: true, Metric: w.ask.Sum.InMetric}
+	w.answer.Sum = SumResult{Number: total.number, Plain: true, Metric: w.ask.Metric()}
 	if total.plain {
 		return
 	}
 	l := geometry.Length(total.number)
-	w.answer.Sum = SumResult{Length: l, Metric: w.ask.Sum.InMetric}
+	w.answer.Sum = SumResult{Length: l, Metric: w.ask.Metric()}
 	w.figured(parser.Total, l)
 	var terms []Quantity
 	for i, p := range products {

@@ -129,6 +129,9 @@ func (w *work) byDryFit(f catalog.Fitting, l geometry.Length) catalog.Takeoff {
 func (w *work) lookUp(f catalog.Fitting) error {
 	s := w.answer.System
 	t, err := w.knownIn(s, 0, f)
+	if err == nil && t.Note == NoLength {
+		err = noTakeoff(s, f, t.Size)
+	}
 	if err != nil {
 		return err
 	}
@@ -218,6 +221,9 @@ func Plausible(s catalog.System, t catalog.Takeoff) error {
 // fitting of this kind, or thinks that there may be one, that takes less.
 func halfSocket(s catalog.System, t catalog.Takeoff, depth geometry.Length) geometry.Length {
 	known, ok := s.Takeoff(t.Fitting, t.Size)
+	if s.Joint == catalog.PushFit {
+		return 0 // whose sockets are deep, and whose bends begin right behind them
+	}
 	if ok && known.Length-known.Band < depth/2 {
 		return 0
 	}

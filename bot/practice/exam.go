@@ -35,7 +35,7 @@ type Question struct {
 func (t *Training) Sit(chance Source, now time.Time) (*Exam, error) {
 	e := &Exam{Began: now}
 	for _, k := range t.examKinds(chance) {
-		p, err := Make(k, 0, chance)
+		p, err := t.make(k, 0, chance)
 		if err != nil {
 			return nil, err
 		}

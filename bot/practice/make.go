@@ -27,11 +27,16 @@ const mostTries = 1000
 // Make makes a sound problem of a kind; angle 0 is any bend. The error is
 // [ErrNoSuchBend].
 func Make(k Kind, angle geometry.Angle, chance Source) (Problem, error) {
+	return made(k, angle, chance, func(p Problem) Problem { return p })
+}
+
+// made is Make of problems told in a unit.
+func made(k Kind, angle geometry.Angle, chance Source, told func(Problem) Problem) (Problem, error) {
 	if angle != 0 && !slices.Contains(Angles(), angle) {
 		return Problem{}, ErrNoSuchBend
 	}
 	for range mostTries {
-		if p := draw(k, angle, chance); p.sound() {
+		if p := told(draw(k, angle, chance)); p.sound() {
 			return p, nil
 		}
 	}
@@ -156,6 +161,33 @@ func (p *Problem) drawFall(chance Source) {
 		grades = append(grades, geometry.InchPerFoot/8)
 	}
 	p.Grade = grades[chance.IntN(len(grades))]
+}
+
+// inMillimeters is a problem as a metric tape would have it: lengths on five
+// millimeters, takeoffs on one, a drain in whole meters at a grade that is one in
+// so many.
+func (p Problem) inMillimeters() Problem {
+	on := func(l geometry.Length, mark float64) geometry.Length {
+		return geometry.Length(math.Round(l.Millimeters()/mark)*mark) * geometry.Millimeter
+	}
+	for _, l := range []*geometry.Length{&p.Set, &p.Roll, &p.Rise, &p.Centers, &p.Spacing} {
+		*l = on(*l, 5)
+	}
+	for end := range p.Takeoffs {
+		p.Takeoffs[end] = on(p.Takeoffs[end], 1)
+	}
+	p.Long = on(p.Long, 1000)
+	switch perFoot := p.Grade.InchesPerFoot(); {
+	case perFoot == 0:
+	case perFoot > 0.3:
+		p.Grade = geometry.OneIn(40)
+	case perFoot > 0.2:
+		p.Grade = geometry.OneIn(60)
+	default:
+		p.Grade = geometry.OneIn(80)
+	}
+	p.Metric = true
+	return p
 }
 
 // eighths draws a length from one number of inches to another, on an eighth.

@@ -1,6 +1,9 @@
 package practice
 
 import (
+	"math"
+	"strconv"
+
 	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -19,8 +22,9 @@ type Problem struct {
 	Rise    geometry.Length
 	Centers geometry.Length
 	Spacing geometry.Length
-	Long    geometry.Length // of the line that falls, whole feet
+	Long    geometry.Length // of the line that falls, whole feet, or meters
 	Grade   geometry.Slope
+	Metric  bool `json:",omitempty"` // told in millimeters
 }
 
 // Angle is what the bends turn; zero where there is no one angle.
@@ -63,7 +67,14 @@ func (p Problem) Ask() parser.Ask {
 func (p Problem) measured(roles ...parser.Role) []parser.Measure {
 	var measures []parser.Measure
 	for _, r := range roles {
-		measures = append(measures, parser.Measure{Role: r, Length: p.length(r)})
+		m := parser.Measure{Role: r, Length: p.length(r)}
+		if p.Metric {
+			m.Text = m.Length.Metric(0)
+			if r == parser.Long {
+				m.Text = strconv.Itoa(int(math.Round(m.Length.Millimeters()/1000))) + " m"
+			}
+		}
+		measures = append(measures, m)
 	}
 	return measures
 }

@@ -19,6 +19,15 @@ type Training struct {
 	Posed  *Problem `json:",omitempty"`
 	Missed int      `json:",omitempty"` // wrong replies to it: 0 or 1
 	Exam   *Exam    `json:",omitempty"`
+	Metric bool     `json:",omitempty"` // problems are told in millimeters
+}
+
+// make makes a problem in the apprentice's unit.
+func (t *Training) make(k Kind, angle geometry.Angle, chance Source) (Problem, error) {
+	if t.Metric {
+		return made(k, angle, chance, Problem.inMillimeters)
+	}
+	return Make(k, angle, chance)
 }
 
 // Outcome is what comes of a reply.
@@ -44,7 +53,7 @@ func (t *Training) Drill(f Focus, chance Source) (Problem, error) {
 
 // Pick makes a problem as Drill does, but poses it to nobody.
 func (t *Training) Pick(f Focus, chance Source) (Problem, error) {
-	return Make(t.due(f), f.Angle, chance)
+	return t.make(t.due(f), f.Angle, chance)
 }
 
 // Next poses the next problem of a drill.

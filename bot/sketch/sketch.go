@@ -13,6 +13,7 @@ var ErrNothingToDraw = errors.New("sketch: there is nothing to draw")
 
 // Draw makes the picture of an answer. The error is [ErrNothingToDraw].
 func Draw(a *figure.Answer, o wording.Options) (*Drawing, error) {
+	o = o.For(a.Ask)
 	s := sketcher{a, o}
 	views := s.views()
 	if strip, ok := s.strip(); ok {

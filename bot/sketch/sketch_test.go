@@ -501,6 +501,16 @@ func TestSpanishAndMetric(t *testing.T) {
 	}
 }
 
+// Who asks in millimeters has them on the picture too.
+func TestAskedInMillimeters(t *testing.T) {
+	v := view(t, draw(t, "set 300 mm 45s takeoff 30 mm 2 pvc dwv", wording.Options{}), "offset")
+	for _, d := range v.Dimensions {
+		if !strings.HasSuffix(d.Label, " mm") && !strings.HasSuffix(d.Label, " mm apart") {
+			t.Errorf("label %q", d.Label)
+		}
+	}
+}
+
 func TestNothingToDraw(t *testing.T) {
 	_, err := sketch.Draw(&figure.Answer{Kind: parser.Sum, Sum: figure.SumResult{Number: 4, Plain: true}}, wording.Options{})
 	if !errors.Is(err, sketch.ErrNothingToDraw) {

@@ -39,6 +39,7 @@ func NewBrief(a *figure.Answer, o Options) Brief {
 	if a == nil {
 		return Brief{Text: o.say("went wrong")}
 	}
+	o = o.For(a.Ask)
 	rows := slices.Concat(
 		always(o.short(namedFirst(a))...),
 		always(o.unequal(a)...),
@@ -211,6 +212,9 @@ func (o Options) measureFirstBriefly(a *figure.Answer) []row {
 	if a.Unmeasured == nil {
 		return nil
 	}
+	if a.Unmeasured.Declared {
+		return always(o.say("own measure briefly", "fitting", o.fitting(a.Unmeasured.Fitting), "means", o.term("briefly "+a.System.TakeoffMeans())))
+	}
 	return always(o.say("measure first briefly", "fitting", o.fitting(a.Unmeasured.Fitting)))
 }
 
@@ -374,10 +378,14 @@ func (o Options) fallBriefly(a *figure.Answer) []row {
 func (o Options) minimumsBriefly(of []figure.Minimum) []row {
 	var meets, under []string
 	for _, m := range of {
+		behind := m.Behind
+		if m.Recalled {
+			behind = o.say("as recalled", "behind", behind)
+		}
 		if m.Meets {
-			meets = append(meets, m.Behind)
+			meets = append(meets, behind)
 		} else {
-			under = append(under, m.Behind)
+			under = append(under, behind)
 		}
 	}
 	var rows []row
@@ -404,7 +412,7 @@ func (o Options) sumBriefly(a *figure.Answer) []row {
 	mixed := o.Metric || a.Sum.Metric
 	if a.Ask.Sum != nil {
 		for _, term := range a.Ask.Sum.Terms {
-			mixed = mixed || saidMetric(term.Text)
+			mixed = mixed || (parser.Measure{Text: term.Text}).Unit().Metric()
 		}
 	}
 	if !mixed {
@@ -551,6 +559,9 @@ func together(names []string) []string {
 func (o Options) gapBriefly(a *figure.Answer) []row {
 	if a.Gap.Length <= 0 || a.Gap.Evidence == catalog.Said {
 		return nil
+	}
+	if a.System.Joint == catalog.PushFit {
+		return ranked(2, o.say("push-fit gap briefly", "length", o.stated(a.Gap.Length, "")))
 	}
 	return ranked(3, o.say("gap briefly", "length", o.stated(a.Gap.Length, "")))
 }

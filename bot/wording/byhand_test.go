@@ -43,15 +43,27 @@ func explained(t *testing.T) []*figure.Answer {
 }
 
 // span is what a printed figure may stand for: it is rounded to four decimals,
-// and zeros at its end are left out.
+// and zeros at its end are left out. In an explanation in millimeters lengths are
+// rounded to two.
 type span struct{ low, high float64 }
 
-func printedAs(text string) span {
+// inInches and inMillimeters are half of the last decimal of a length.
+const (
+	inInches      = 0.5e-4
+	inMillimeters = 0.5e-2
+)
+
+// printedAs is what a figure stands for where lengths are printed to half: one
+// of more than two decimals is no millimeters.
+func printedAs(text string, half float64) span {
 	v, err := strconv.ParseFloat(strings.TrimSuffix(text, "°"), 64)
 	if err != nil {
 		return span{math.NaN(), math.NaN()}
 	}
-	return span{v - 0.5e-4, v + 0.5e-4}
+	if _, decimals, ok := strings.Cut(text, "."); !ok || len(decimals) > 2 {
+		half = inInches
+	}
+	return span{v - half, v + half}
 }
 
 func (s span) meets(o span) bool { return s.low <= o.high+1e-9 && o.low <= s.high+1e-9 }
@@ -74,13 +86,13 @@ func (s span) over(o span, f func(a, b float64) float64) span {
 
 // pencil works a line of arithmetic as it is printed, from left to right,
 // products first.
-func pencil(line string) span {
+func pencil(line string, half float64) span {
 	if inside, ok := strings.CutPrefix(line, "√("); ok {
-		return pencil(strings.TrimSuffix(inside, ")")).over(span{}, func(a, _ float64) float64 { return math.Sqrt(max(0, a)) })
+		return pencil(strings.TrimSuffix(inside, ")"), half).over(span{}, func(a, _ float64) float64 { return math.Sqrt(max(0, a)) })
 	}
 	if sides, ok := strings.CutPrefix(line, "tan = "); ok {
 		rise, run, _ := strings.Cut(sides, " ÷ ")
-		return printedAs(rise).over(printedAs(run), func(a, b float64) float64 { return math.Atan2(a, b) * 180 / math.Pi })
+		return printedAs(rise, half).over(printedAs(run, half), func(a, b float64) float64 { return math.Atan2(a, b) * 180 / math.Pi })
 	}
 	sum, sign := span{}, 1.0
 	if rest, ok := strings.CutPrefix(line, "-"); ok {
@@ -95,31 +107,31 @@ func pencil(line string) span {
 			}
 		}
 		if sign > 0 {
-			sum = sum.plus(product(term))
+			sum = sum.plus(product(term, half))
 		} else {
-			sum = sum.minus(product(term))
+			sum = sum.minus(product(term, half))
 		}
 		line, sign = rest, next
 	}
 	return sum
 }
 
-func product(term string) span {
+func product(term string, half float64) span {
 	words := strings.Fields(term)
-	out := factor(words[0])
+	out := factor(words[0], half)
 	for i := 1; i+1 < len(words); i += 2 {
 		f := func(a, b float64) float64 { return a * b }
 		if words[i] == "÷" {
 			f = func(a, b float64) float64 { return a / b }
 		}
-		out = out.over(factor(words[i+1]), f)
+		out = out.over(factor(words[i+1], half), f)
 	}
 	return out
 }
 
-func factor(word string) span {
+func factor(word string, half float64) span {
 	base, squared := strings.CutSuffix(word, "²")
-	s := printedAs(base)
+	s := printedAs(base, half)
 	if squared {
 		return s.over(s, func(a, b float64) float64 { return a * b })
 	}
@@ -128,7 +140,7 @@ func factor(word string) span {
 
 // lineOfArithmetic is a step as it is printed: what makes its result, the
 // result, and how that reads on the tape.
-var lineOfArithmetic = regexp.MustCompile(`(?m)^\d+\. [^:]*: (.+) = ([-\d.]+)(°?)(?: per foot)?(?:, on the tape (.*))?$`)
+var lineOfArithmetic = regexp.MustCompile(`(?m)^\d+\. [^:]*: (.+) = ([-\d.]+)(°?)(?: per foot| mm per m)?(?:, on the tape (.*))?$`)
 
 // Whoever works an explanation as it is printed, with a pencil and nothing
 // else, gets each of its figures, and at the end what the reply says first; for
@@ -139,7 +151,14 @@ func TestExplanationsWorkByHand(t *testing.T) {
 		text := wording.Steps(a, wording.Options{})
 		lines := lineOfArithmetic.FindAllStringSubmatch(text, -1)
 		for _, l := range lines {
-			got, want := pencil(l[1]), printedAs(l[2])
+			half := inInches
+			if a.Ask.Metric() {
+				half = inMillimeters
+			}
+			got, want := pencil(l[1], half), printedAs(l[2], half)
+			if l[3] == "" && !strings.Contains(l[2], ".") {
+				want = want.plus(span{-half, half}) // whole to the last decimal
+			}
 			if l[3] != "" {
 				want = want.plus(span{-0.005, 0.005}) // degrees have two decimals
 			}
@@ -168,8 +187,12 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	}
 	switch {
 	case a.Main == parser.Grade: // which the reply says to three decimals, or as a fraction
-		if g := a.Grade.InchesPerFoot(); !printedAs(line[2]).meets(span{g, g}) {
-			t.Errorf("the last step makes %s per foot, the grade is %v", line[2], g)
+		g, half := a.Grade.InchesPerFoot(), inInches
+		if a.Ask.Metric() {
+			g, half = a.Grade.Percent()*10, inMillimeters
+		}
+		if !printedAs(line[2], half).meets(span{g, g}) {
+			t.Errorf("the last step makes %s per foot, or meter, the grade is %v", line[2], g)
 		}
 		return
 	case a.Kind == parser.Fit && a.Main == parser.AngleOf && slices.ContainsFunc(a.Bends, func(c figure.Choice) bool { return c.Why == figure.TrimmedElbow }):
@@ -192,12 +215,24 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	if a.Kind == parser.Sum && strings.HasSuffix(first, " mm") {
 		return // the steps add up inches
 	}
+	if strings.Contains(first, " mm") {
+		said = wholeMillimeters(said)
+	}
 	for word := range strings.FieldsSeq(said) {
 		if !strings.Contains(bare, word) {
 			t.Errorf("the last step makes %s, the reply says %q in\n%s", said, first, wording.Steps(a, wording.Options{}))
 			return
 		}
 	}
+}
+
+// wholeMillimeters is a printed figure in millimeters as the reply rounds it.
+func wholeMillimeters(figure string) string {
+	v, err := strconv.ParseFloat(strings.Fields(figure)[0], 64)
+	if err != nil {
+		return figure // it reads on the tape already
+	}
+	return strconv.Itoa(int(math.Floor(v + 0.5)))
 }
 
 // Every step of every answer has a rule behind it, in both languages, short

@@ -87,6 +87,12 @@ const (
 
 	MetricOn        Phrase = "metric on"
 	MetricOff       Phrase = "metric off"
+	MillimetersKept Phrase = "millimeters kept"
+	InchesKept      Phrase = "inches kept"
+	CodeSet         Phrase = "code set" // code: its name
+	CodeNone        Phrase = "code none"
+	NoCodeButton    Phrase = "no code button"
+	CodeWhich       Phrase = "code which"
 	HandbookTwo     Phrase = "handbook two"
 	HandbookThree   Phrase = "handbook three"
 	HandbookOff     Phrase = "handbook off"

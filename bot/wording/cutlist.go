@@ -49,6 +49,7 @@ const (
 // PieceLength is how long a piece is cut, an unsure one left long: "14-3/4
 // light", "about 17-1/16".
 func PieceLength(p cutlist.Piece, o Options) string {
+	o.Metric = o.Metric || p.Metric
 	m := manner{about: p.About}
 	if p.About {
 		m.left = p.Band
@@ -196,13 +197,14 @@ func Sticks(buys []cutlist.Buy, saw Saw, o Options) string {
 		lines = append(lines, "")
 	}
 	lines = append(lines, FittingLines(pieces, o)...)
-	lines = append(lines, Kerf(saw, o))
+	lines = append(lines, Kerf(saw, o.ofPieces(pieces)))
 	return strings.Join(append(lines, o.leftLong(pieces)...), "\n")
 }
 
 // StickHeading says how many sticks of a pipe are needed, and whether fewer
 // can't do: "2 PVC DWV: 3 sticks of 10 ft. Fewer can't do."
 func StickHeading(b cutlist.Buy, o Options) string {
+	o = o.ofPieces(b.Pieces)
 	pipe, number := LotName(b.Pipe, o), strconv.Itoa(len(b.Sticks))
 	switch {
 	case b.Stock == 0:
@@ -217,9 +219,17 @@ func StickHeading(b cutlist.Buy, o Options) string {
 	return o.say("perhaps fewer sticks", "pipe", pipe, "number", number, "stock", o.stock(b.Stock), "least", strconv.Itoa(b.Least))
 }
 
+// ofPieces are the options to speak of pieces with: of any that were asked in
+// millimeters in millimeters.
+func (o Options) ofPieces(pieces []cutlist.Piece) Options {
+	o.Metric = o.Metric || slices.ContainsFunc(pieces, func(p cutlist.Piece) bool { return p.Metric })
+	return o
+}
+
 // StickLine is what comes out of one stick: "1) #4 62-1/2, #1 40; rest 17-1/4".
 // A rest is rounded down.
 func StickLine(number int, s cutlist.Stick, o Options) string {
+	o = o.ofPieces(s.Pieces)
 	var cuts []string
 	for _, p := range s.Pieces {
 		cuts = append(cuts, "#"+strconv.FormatUint(p.Number, 10)+" "+PieceLength(p, o))
@@ -291,15 +301,15 @@ func (o Options) leftLong(pieces []cutlist.Piece) []string {
 	return nil
 }
 
-// stock writes a stock length as it is sold: in whole feet or meters where it
-// is that, else as on the tape.
+// stock writes a stock length as it is sold: in whole feet, or in meters to a
+// tenth where it is that, 5.8 m, else as on the tape.
 func (o Options) stock(l geometry.Length) string {
 	whole := func(x float64) bool { return math.Abs(x-math.Round(x)) < 1e-6 }
 	switch feet, meters := l.Inches()/12, l.Millimeters()/1000; {
-	case whole(feet):
+	case whole(feet) && !o.Metric:
 		return o.say("feet", "number", strconv.Itoa(int(math.Round(feet))))
-	case whole(meters):
-		return strconv.Itoa(int(math.Round(meters))) + " m"
+	case whole(meters * 10):
+		return decimals(meters, 1) + " m"
 	}
 	return o.withUnit(l, exactly)
 }

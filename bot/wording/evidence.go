@@ -125,7 +125,7 @@ func onlyGeometry(r parser.Role) bool {
 		parser.Radius, parser.Obstacle, parser.Upper, parser.Lower,
 		parser.Reading, parser.StickOut, parser.GapNow, parser.Overlap, parser.JointGap,
 		parser.AngleOf, parser.RollAngle, parser.Grade, parser.LineCount, parser.SizeOf,
-		parser.PipeOf, parser.JointOf, parser.FittingOf,
+		parser.PipeOf, parser.JointOf, parser.FittingOf, parser.UnitOf,
 		parser.Leg, parser.OtherLeg, parser.Diagonal, parser.Place, parser.Straight, parser.Arc, parser.Girth,
 		parser.Cutback, parser.EndPiece, parser.MiddlePiece, parser.Fishmouth:
 		return true

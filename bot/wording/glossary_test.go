@@ -103,7 +103,7 @@ func TestGlossaryListsItsWords(t *testing.T) {
 func TestWhatAReplyCallsThingsIsExplained(t *testing.T) {
 	plain := map[string]bool{ // words of everybody
 		"result": true, "number of lines": true, "size": true, "that figure": true, "roll angle, from plumb": true,
-		"gap at each joint": true, "obstacle length": true, "joint": true,
+		"gap at each joint": true, "obstacle length": true, "joint": true, "unit": true,
 	}
 	ask := func(what, word string) {
 		if plain[word] || word == "" {

@@ -15,9 +15,17 @@ type Options struct {
 	Language  parser.Language   // empty is English
 	Division  geometry.Division // of their tape; 0 is sixteenths
 	Metric    bool              // millimeters instead of inches
+	Inches    bool              // inches, whatever was asked in
 	FirstTime bool              // add the notice that is given once a conversation
 	terse     bool              // read back in as few words as can be
 	ToldToday []figure.Caution  // those of every day that were told today, of whatever job
+}
+
+// For are the options to speak of an ask with: who asks in millimeters is
+// answered in millimeters.
+func (o Options) For(ask parser.Ask) Options {
+	o.Metric = !o.Inches && (o.Metric || ask.Metric())
+	return o
 }
 
 // sentence is one sentence in every language. Words in braces are filled in.

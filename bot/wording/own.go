@@ -12,7 +12,11 @@ func (o Options) kept(s figure.Stored) string {
 	if s.Crew {
 		key = "kept crew"
 	}
-	text, _ := o.said(key, "fitting", o.fitting(s.Takeoff.Fitting), "pipe", pipe, "length", o.withUnit(s.Takeoff.Length, exactly))
+	length := o.withUnit(s.Takeoff.Length, exactly)
+	if o.Metric {
+		length = o.ofFitting(s.Takeoff.Length)
+	}
+	text, _ := o.said(key, "fitting", o.fitting(s.Takeoff.Fitting), "pipe", pipe, "length", length)
 	if s.Line != "" {
 		text += " (" + s.Line + ")"
 	}

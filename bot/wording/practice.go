@@ -15,6 +15,7 @@ import (
 // Problem poses a problem, in the words that dogleg itself would be asked in.
 func Problem(p practice.Problem, o Options) string {
 	s, _ := catalog.SystemByID(p.System)
+	o = o.For(p.Ask())
 	read := o.read(p.Ask(), s, p.Size)
 	if p.Takeoffs[0] != 0 && p.Takeoffs[0] == p.Takeoffs[1] {
 		takeoff := o.role(parser.TakeoffOf, o.stated(p.Takeoffs[0], ""))
@@ -38,6 +39,7 @@ func ExamBegins(e *practice.Exam, o Options) string {
 // Marked says how a reply was marked. A first miss hears what it looks like; a
 // second one, or a skip, sees how the answer is figured.
 func Marked(out practice.Outcome, answer *figure.Answer, o Options) string {
+	o = o.For(out.Problem.Ask())
 	key := o.bare(out.Mark.Key, exactly)
 	switch {
 	case out.Mark.Right:

@@ -95,8 +95,9 @@ type GapRecord struct {
 	Evidence catalog.Evidence `json:"evidence,omitempty"`
 }
 
-// TapeRecord is the cut as it reads in sixteenths. CutOff is heavy, light or
-// absent.
+// TapeRecord is the cut as it reads on the tape of who asked: in sixteenths, or
+// where they asked in metric in whole millimeters, "356 mm". CutOff is heavy,
+// light or absent, as it always is in millimeters.
 type TapeRecord struct {
 	Cut    string `json:"cut"`
 	CutOff string `json:"cut_off,omitempty"`
@@ -199,7 +200,7 @@ func (r *Record) answered(a *figure.Answer) {
 	r.takeoffs(a)
 	r.Gap = gapRecord(a)
 	if cut, ok := a.Length(parser.Cut); ok {
-		r.Tape = tapeRecord(cut)
+		r.Tape = optionsOf(a.Ask).tapeRecord(cut)
 	}
 	if a.Unmeasured != nil {
 		r.MeasureFirst = a.Unmeasured.Fitting.Key()
@@ -215,7 +216,7 @@ func (r *Record) answered(a *figure.Answer) {
 
 // optionsOf are the options that a record is worded with: the language of the
 // message, a tape in sixteenths.
-func optionsOf(ask parser.Ask) Options { return Options{Language: ask.Language} }
+func optionsOf(ask parser.Ask) Options { return Options{Language: ask.Language}.For(ask) }
 
 func (r *Record) takeoffs(a *figure.Answer) {
 	for _, e := range slices.Concat(a.Ends[:], a.Sides) {
@@ -228,16 +229,22 @@ func (r *Record) takeoffs(a *figure.Answer) {
 	}
 }
 
-// printedMarks are the figures that the reply prints in sixteenths otherwise than at
-// the nearest mark: clearances rounded up, and what an unsure cut is left long.
+// printedMarks are the figures that the reply prints otherwise than at the nearest
+// mark, a sixteenth or a millimeter: clearances rounded up, and what an unsure cut
+// is left long.
 func printedMarks(a *figure.Answer) map[string]float64 {
 	marks := map[string]float64{}
+	mark := 1.0 / 16
+	if a.Ask.Metric() {
+		mark = geometry.Millimeter.Inches()
+	}
 	for _, l := range a.Lengths {
-		switch m := mannerOf(a, l); {
+		m := mannerOf(a, l)
+		switch long := (l.Length + m.left).Inches(); {
 		case m.up, m.left > 0:
-			marks[string(l.Role)] = (l.Length + m.left).TapeUp(geometry.Sixteenths).Length().Inches()
+			marks[string(l.Role)] = math.Ceil(long/mark-1e-9) * mark
 		case m.left < 0:
-			marks[string(l.Role)] = math.Floor(16*max(0, l.Length+m.left).Inches()+1e-9) / 16
+			marks[string(l.Role)] = math.Floor(max(0, long)/mark+1e-9) * mark
 		}
 	}
 	return marks
@@ -285,7 +292,10 @@ func sourceOf(t catalog.Takeoff) string {
 	return Options{}.source(t.Source)
 }
 
-func tapeRecord(cut geometry.Length) *TapeRecord {
+func (o Options) tapeRecord(cut geometry.Length) *TapeRecord {
+	if o.Metric {
+		return &TapeRecord{Cut: cut.Metric(0)}
+	}
 	t := cut.Tape(geometry.Sixteenths)
 	return &TapeRecord{Cut: t.String(), CutOff: Options{}.lean(t.Lean)}
 }

@@ -2,6 +2,7 @@ package wording_test
 
 import (
 	"encoding/json"
+	"math"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -192,5 +193,21 @@ func TestRecordOfWhatWasGivenTwice(t *testing.T) {
 	want := map[string]any{"takeoff": []any{0.8125, 1.25}, "reading": []any{40.0, 61.0}}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// The tape of who asked in metric is a metric one. 300 × √2 − 30 = 394.26 mm.
+func TestRecordOfMetric(t *testing.T) {
+	s := parser.Parse("set 300 mm 45s 22 mm copper takeoff 15 mm")[0]
+	a, err := figure.Solve(*s.Ask, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := wording.NewRecord(s, a, nil, "")
+	if r.Tape == nil || *r.Tape != (wording.TapeRecord{Cut: "394 mm"}) {
+		t.Errorf("tape %+v", r.Tape)
+	}
+	if got, want := r.Figures["cut"], 394.26406871192853/25.4; math.Abs(got-want) > 1e-9 {
+		t.Errorf("cut %v in, want %v", got, want)
 	}
 }

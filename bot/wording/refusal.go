@@ -3,6 +3,7 @@ package wording
 import (
 	"cmp"
 	"errors"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,11 +25,12 @@ func Refusal(err error, o Options) string {
 	var rows []row
 	switch {
 	case errors.As(err, &unread):
+		o = o.For(unread.Read)
 		rows = slices.Concat(ranked(2, o.soFar(unread.Read)...), always(o.trouble(unread)), ranked(1, o.wayOut(unread)...))
 	case errors.As(err, &missing):
-		rows = o.missingBriefly(missing)
+		rows = o.ofPartly(missing.Partly).missingBriefly(missing)
 	case errors.As(err, &impossible):
-		rows = o.impossibleBriefly(impossible)
+		rows = o.ofPartly(impossible.Partly).impossibleBriefly(impossible)
 	default:
 		return o.say("went wrong")
 	}
@@ -47,8 +49,7 @@ func (o Options) missingBriefly(m *figure.Missing) []row {
 	if m.Partly == nil {
 		return question
 	}
-	rows := append(always(o.short(namedOf(m.Partly.Ask))...),
-		ranked(1, capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)))...)
+	rows := append(always(o.short(namedOf(m.Partly.Ask))...), ranked(1, capital(o.readFor(m)))...)
 	rows = append(rows, ranked(1, o.misread(m.Partly.Ask)...)...)
 	return slices.Concat(rows, ranked(2, o.figuredPartly(m)), question)
 }
@@ -97,13 +98,21 @@ func WholeRefusal(err error, o Options) string {
 	var impossible *figure.Impossible
 	switch {
 	case errors.As(err, &unread):
-		return whole(o.misunderstood(unread))
+		return whole(o.For(unread.Read).misunderstood(unread))
 	case errors.As(err, &missing):
-		return whole(o.missing(missing))
+		return whole(o.ofPartly(missing.Partly).missing(missing))
 	case errors.As(err, &impossible):
-		return whole(o.impossible(impossible))
+		return whole(o.ofPartly(impossible.Partly).impossible(impossible))
 	}
 	return o.say("went wrong")
+}
+
+// ofPartly are the options to speak of what was figured so far with.
+func (o Options) ofPartly(a *figure.Answer) Options {
+	if a == nil {
+		return o
+	}
+	return o.For(a.Ask)
 }
 
 // misunderstood words a message that could not be read.
@@ -240,7 +249,7 @@ func (o Options) missing(m *figure.Missing) []string {
 	if m.Partly == nil {
 		return []string{question}
 	}
-	lines := append(o.named(m.Partly.Ask), capital(o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)))
+	lines := append(o.named(m.Partly.Ask), capital(o.readFor(m)))
 	lines = append(lines, o.misread(m.Partly.Ask)...)
 	return spoken(append(lines, o.figuredPartly(m), question))
 }
@@ -252,6 +261,16 @@ func (o Options) questionOf(m *figure.Missing) string {
 		return question
 	}
 	return o.question(m.Wanted, m.Options)
+}
+
+// readFor reads back what a fact is missing of. Where the unit is, a long length has
+// no feet behind it, which would take the answer for granted.
+func (o Options) readFor(m *figure.Missing) string {
+	read := o.read(m.Partly.Ask, m.Partly.System, m.Partly.Size)
+	if m.Wanted == parser.UnitOf {
+		return inFeet.ReplaceAllString(read, "")
+	}
+	return read
 }
 
 // figuredPartly are the figures that need no more.
@@ -268,12 +287,18 @@ func (o Options) figuredPartly(m *figure.Missing) string {
 	return capital(strings.Join(figured, ", ")) + "."
 }
 
+// inFeet is what is added to a long length: the same in feet.
+var inFeet = regexp.MustCompile(` \(\d+' [^)]*"\)`)
+
 // fewOptions is how many good answers are named in a question; of more the
 // question is put without them.
 const fewOptions = 4
 
 // question asks for one fact. Where only a few answers are good it names them.
 func (o Options) question(wanted parser.Role, options []string) string {
+	if wanted == parser.UnitOf {
+		return o.say("ask unit", "options", o.or(options))
+	}
 	if len(options) > 0 && len(options) <= fewOptions {
 		terms := make([]string, len(options))
 		for i, option := range options {
@@ -281,8 +306,14 @@ func (o Options) question(wanted parser.Role, options []string) string {
 		}
 		return o.say("which", "what", o.name(wanted), "options", o.or(terms))
 	}
-	if text, ok := o.said("ask " + string(wanted)); ok {
+	if text, ok := o.said("ask " + string(wanted) + " metric"); ok && o.Metric {
 		return text
+	}
+	switch text, ok := o.said("ask " + string(wanted)); {
+	case ok:
+		return text
+	case o.Metric:
+		return o.say("ask any length metric", "what", o.name(wanted))
 	}
 	return o.say("ask any length", "what", o.name(wanted))
 }
@@ -325,6 +356,10 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoSuchFitting:
 		return o.noFitting(i)
 	case figure.NoTakeoff:
+		if i.System.Declared != "" {
+			_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
+			return o.say("own measure", "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
+		}
 		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
 	case figure.BadGeometry:
 		return o.badGeometry(i)

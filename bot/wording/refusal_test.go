@@ -146,7 +146,7 @@ func TestWhatIsNotCarriedIsNotDenied(t *testing.T) {
 	for ask, want := range map[string]string{
 		"set 12 45s 2 copper dwv":           "I carry no copper DWV",
 		"set 12 tee and 45 2 abs":           "I carry no tee in ABS DWV",
-		"set 12 30s 110 mm pvc":             "I carry no 30 in metric PVC",
+		"set 12 30s 110 mm pressure pvc":    "I carry no 30 in metric PVC",
 		"set 12 45s 4 SDR 35 pvc":           "4 PVC sewer", // its own name
 		"set 3 45s 4 pvc dwv":               "may collide at a set of 3: by a takeoff of 2-3/16, ±1/8, which nobody checked, hubs touch at 5-5/8",
 		"set 3 45s 4 butt weld":             "the fittings touch at ",

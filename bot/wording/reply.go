@@ -27,6 +27,7 @@ func Whole(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
+	o = o.For(a.Ask)
 	return whole(slices.Concat(
 		o.namedFirst(a),
 		o.unequal(a),
@@ -49,6 +50,12 @@ func Whole(a *figure.Answer, o Options) string {
 		o.pressing(a),
 		o.notice(),
 	))
+}
+
+// Figures are the figures of an answer, and nothing else.
+func Figures(a *figure.Answer, o Options) string {
+	o = o.For(a.Ask)
+	return whole(slices.Concat([]string{o.first(a)}, o.under(a), o.figures(a), o.roll(a)))
 }
 
 // doubts asks about takeoffs that look like something else, before the cut that
@@ -76,6 +83,9 @@ func (o Options) measureFirst(a *figure.Answer) []string {
 	u := a.Unmeasured
 	if u == nil {
 		return nil
+	}
+	if u.Declared {
+		return []string{o.say("own measure", "fitting", o.fitting(u.Fitting), "means", o.term(a.System.TakeoffMeans()))}
 	}
 	return []string{o.say("measure first", "fitting", o.fitting(u.Fitting), "least", o.roundedDown(u.Least, ""), "most", o.roundedUp(u.Most, ""))}
 }
@@ -249,6 +259,11 @@ func (o Options) figure(a *figure.Answer, l figure.Length, write func(geometry.L
 	case l.Role == parser.TrimOff && l.Length < 0:
 		return o.say("lacking", "length", write(-l.Length, m))
 	}
+	if l.Role == parser.Upper || l.Role == parser.Lower {
+		if text, ok := o.elevation(a.Ask, l.Length); ok {
+			return o.role(l.Role, text)
+		}
+	}
 	return o.role(l.Role, write(l.Length, m))
 }
 
@@ -369,10 +384,20 @@ func (o Options) gap(a *figure.Answer) []string {
 		return []string{o.say("gap said", "length", o.stated(g.Length, ""))}
 	case g.Length <= 0:
 		return nil
+	case a.System.Joint == catalog.PushFit:
+		return []string{o.say("push-fit gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source), "sample", o.sampleGap())}
 	case g.Least > 0:
-		return []string{o.say("usual gap", "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+		return []string{o.say("usual gap", "sample", o.sampleGap(), "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 	}
-	return []string{o.say("gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+	return []string{o.say("gap", "sample", o.sampleGap(), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
+}
+
+// sampleGap is a gap as somebody may say one.
+func (o Options) sampleGap() string {
+	if o.Metric {
+		return "4"
+	}
+	return "3/32"
 }
 
 // near is how close to touching a piece has to be for the limit to matter.

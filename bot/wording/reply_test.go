@@ -72,7 +72,7 @@ func TestReplyInSpanish(t *testing.T) {
 
 func TestReplyInMillimeters(t *testing.T) {
 	same(t, wording.Whole(simple(), wording.Options{Metric: true}),
-		"Cut 283 mm (11-1/8 in)",
+		"Cut 283 mm",
 		"Set 238.1 mm, two 45s, takeoff 27 mm",
 		"Ends 292 mm apart · travel 337 mm · run 238 mm",
 		"Takeoff 27 mm each, as you said.",

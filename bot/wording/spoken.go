@@ -17,6 +17,7 @@ func Spoken(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
+	o = o.For(a.Ask)
 	lines := spoken(slices.Concat(
 		o.unequal(a),
 		[]string{o.first(a)}, o.measureFirst(a), []string{capital(o.sized(a, o.read(a.Ask, a.System, a.Size)))},
@@ -48,6 +49,7 @@ var (
 	feetAndInches = regexp.MustCompile(` \((-?\d+)' ([^"]+)"\)`)
 	withInches    = regexp.MustCompile(`[\d/-]+ (?:in|pulg)\b(?: \d)?`)
 	leanOfFigure  = regexp.MustCompile(`(\d|inch|inches|pulgadas?) (heavy|light|un pelo más|un pelo menos)( \pL)?`)
+	inMeters      = regexp.MustCompile(`(\d) m\b`)
 	anyNumber     = regexp.MustCompile(`(\d+)-(\d+)/(\d+)|(\d+)/(\d+)|(\d+)\.(\d+)|\d+`)
 )
 
@@ -57,6 +59,7 @@ var (
 func Ear(text string, o Options) string {
 	text = wholeFeet.ReplaceAllString(text, o.say("ear whole feet", "feet", "$1"))
 	text = feetAndInches.ReplaceAllString(text, o.say("ear feet", "feet", "$1", "inches", "$2"))
+	text = inMeters.ReplaceAllString(text, "$1 "+o.say("ear meters"))
 	text = withInches.ReplaceAllStringFunc(text, o.earInches)
 	text = leanOfFigure.ReplaceAllStringFunc(text, earLean)
 	text = strings.NewReplacer(

@@ -67,6 +67,7 @@ func TestEar(t *testing.T) {
 		{"Angle 35.04°", wording.Options{}, "Angle thirty-five point zero four degrees"},
 		{"1.04%, 1 in 96", wording.Options{}, "one point zero four percent, one in ninety-six"},
 		{"Cut 283 mm", wording.Options{}, "Cut two hundred eighty-three millimeters"},
+		{"Length 6 m, 1 in 40", wording.Options{}, "Length six meters, one in forty"},
 		{"Cut 9-17/32 in", wording.Options{}, "Cut nine and seventeen thirty-seconds"},
 		{"Corte 14-3/4 pulg un pelo más", spanish, "Corte catorce y tres cuartos, un pelo más"},
 		{"dos codos de 45, 1-1/2 PVC", spanish, "dos codos de cuarenta y cinco, uno y medio PVC"},

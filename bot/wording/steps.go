@@ -20,6 +20,7 @@ func Steps(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
+	o = o.For(a.Ask)
 	lines := []string{capital(o.read(a.Ask, a.System, a.Size))}
 	for i, s := range a.Steps {
 		lines = append(lines, strconv.Itoa(i+1)+". "+o.step(a, s))
@@ -224,7 +225,10 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 		return line + " = " + degrees(s.Result.Angle)
 	}
 	exact := o.exact(s.Result.Length)
-	if s.Result.Role == parser.Grade { // no length: so much on each foot
+	if s.Result.Role == parser.Grade { // no length: so much on each foot, or meter
+		if o.Metric {
+			return line + " = " + o.say("per meter", "millimeters", decimals(s.Result.Length.Inches()/12*1000, 2))
+		}
 		return line + " = " + o.say("per foot", "inches", decimals(s.Result.Length.Inches(), 4))
 	}
 	m := stepManner(a, s)
@@ -232,7 +236,12 @@ func (o Options) worked(a *figure.Answer, s figure.Step, arithmetic string) stri
 	m.left = 0
 	tape := o.bare(s.Result.Length, m)
 	line += " = " + exact
-	if tape == exact || o.Metric && !m.about {
+	if s.Result.Role == parser.Upper || s.Result.Role == parser.Lower {
+		if level, ok := o.elevation(a.Ask, s.Result.Length); ok {
+			return line + ", " + o.say("on the tape", "length", level)
+		}
+	}
+	if tape == exact || o.Metric && !m.about && !m.up {
 		return line
 	}
 	line += ", " + o.say("on the tape", "length", tape)

@@ -5,6 +5,7 @@ import (
 
 	"dogleg/bot/figure"
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -62,10 +63,19 @@ func alike(a, b figure.End) bool {
 func (o Options) takeoffLine(key string, e figure.End) []string {
 	length := o.plain(e.Takeoff)
 	if e.Takeoff.Evidence.Sure() || e.Takeoff.Note == figure.TrimmedElbow {
-		length = o.bare(e.Takeoff.Length, exactly)
+		length = o.ofFitting(e.Takeoff.Length)
 	}
 	what, _ := o.said(key, "length", length, "fitting", o.fitting(e.Fitting))
 	return []string{what + o.origin(e.Takeoff)}
+}
+
+// ofFitting writes a length that was measured of a fitting: in millimeters to a
+// tenth, which a caliper shows and a cut has twice.
+func (o Options) ofFitting(l geometry.Length) string {
+	if o.Metric {
+		return o.stated(l, "")
+	}
+	return o.bare(l, exactly)
 }
 
 // origin says where a takeoff comes from, and what to do about it.
@@ -209,6 +219,8 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 		return nil
 	case cut <= 0:
 		return nil
+	case a.Band <= 0 && a.System.Joint == catalog.PushFit && a.Ends[0].Takeoff.Evidence.Sure() && a.Ends[1].Takeoff.Evidence.Sure():
+		return nil // only how far it is drawn back is unsure, and a line of its own says so
 	case a.Band <= 0:
 		return []string{o.say("leave long")}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"dogleg/geometry"
+	"dogleg/parser"
 )
 
 // spellFeet is where a length in inches is also given in feet: from a yard up
@@ -27,14 +28,9 @@ type manner struct {
 // exactly is the manner of a figure that rests on nothing unsure.
 var exactly manner
 
-// withUnit writes a length for a line of its own: "14-3/4 in heavy". In
-// millimeters it adds the inches, since fittings and blades are sold in them.
+// withUnit writes a length for a line of its own: "14-3/4 in heavy", "356 mm".
 func (o Options) withUnit(l geometry.Length, m manner) string {
-	unit := " " + o.say("in")
-	if !o.Metric {
-		return o.written(l, unit, m)
-	}
-	return o.written(l, unit, m) + " (" + l.Tape(o.division()).String() + unit + ")"
+	return o.written(l, " "+o.say("in"), m)
 }
 
 // bare writes a length within a line: "14-3/4 heavy".
@@ -111,7 +107,8 @@ func (o Options) division() geometry.Division {
 // millimeters if they said millimeters, and never rounded to the tape. A
 // decimal stays one.
 func (o Options) stated(l geometry.Length, text string) string {
-	if saidMetric(text) || o.Metric {
+	switch u := (parser.Measure{Length: l, Text: text}).Unit(); {
+	case u.Metric(), o.Metric && (text == "" || u == parser.OpenUnit):
 		return decimals(l.Millimeters(), 1) + " mm"
 	}
 	t := l.Tape(64)
@@ -122,21 +119,6 @@ func (o Options) stated(l geometry.Length, text string) string {
 		return t.String() + " (" + t.FeetInches() + ")"
 	}
 	return t.String()
-}
-
-// saidMetric tells whether a length was written in a metric unit: 238 mm,
-// 6.35 m, 40 cm.
-func saidMetric(text string) bool {
-	if !strings.ContainsAny(text, "mMcC") {
-		return false // nor any of these units, as mostly
-	}
-	text = strings.TrimSpace(strings.ToLower(text))
-	for _, unit := range []string{"mm", "cm", "milli", "centi", "meter", "metre", "metro", "mil"} {
-		if strings.Contains(text, unit) {
-			return true
-		}
-	}
-	return strings.HasSuffix(text, "m")
 }
 
 // decimals writes a number with at most n decimals and no idle zeros.
@@ -155,10 +137,10 @@ func decimals(x float64, n int) string {
 func (o Options) band(l geometry.Length) string { return "±" + o.roundedUp(l, "") }
 
 // exact writes a length as the arithmetic has it, for the steps: four decimals
-// of an inch, or tenths of a millimeter.
+// of an inch, or hundredths of a millimeter.
 func (o Options) exact(l geometry.Length) string {
 	if o.Metric {
-		return decimals(l.Millimeters(), 1)
+		return decimals(l.Millimeters(), 2)
 	}
 	return decimals(l.Inches(), 4)
 }

@@ -60,7 +60,7 @@ func (o Options) typed(ask parser.Ask) string {
 	if ask.Grade != 0 {
 		words = append(words, o.say("at grade", "grade", o.grade(ask.Grade)))
 	}
-	words = append(words, o.endsGiven(ask.Ends)...)
+	words = append(words, o.For(ask).endsGiven(ask.Ends)...)
 	return strings.Join(spoken(append(words, o.typedPipe(ask.Pipe))), ", ")
 }
 

@@ -56,15 +56,15 @@ func spoken(parts []string) []string {
 
 // measure reads one measure back: "13-7/8 outside to outside" with its role.
 func (o Options) measure(m parser.Measure) string {
-	if feet := m.Length.Feet(); m.Role == parser.Long && feet >= 3 && feet == math.Trunc(feet) && !o.Metric && !saidMetric(m.Text) {
+	if feet := m.Length.Feet(); m.Role == parser.Long && feet >= 3 && feet == math.Trunc(feet) && !o.Metric && !m.Unit().Metric() && !decimalFeet.MatchString(m.Text) {
 		return o.role(m.Role, o.say("feet", "number", decimals(feet, 0)))
 	}
-	text, plainer := o.said("said "+string(m.Role), "length", o.stated(m.Length, m.Text))
+	text, plainer := o.said("said "+string(m.Role), "length", o.statedOf(m))
 	if !plainer {
-		text = o.role(m.Role, o.stated(m.Length, m.Text))
+		text = o.role(m.Role, o.statedOf(m))
 	}
 	if o.terse && m.Role == parser.GapNow {
-		text = o.say("now apart", "length", o.stated(m.Length, m.Text))
+		text = o.say("now apart", "length", o.statedOf(m))
 	}
 	if m.Apart {
 		text += " (" + strings.Replace(m.Text, " - ", " − ", 1) + ")"
@@ -271,12 +271,25 @@ func (o Options) grade(s geometry.Slope) string {
 	if s == 0 {
 		return ""
 	}
+	if o.Metric {
+		return o.metricGrade(s)
+	}
 	if perFoot := geometry.Length(s.InchesPerFoot()); perFoot.Tape(64).Lean == geometry.OnMark {
 		if t := perFoot.Tape(32); float64(t.Length()) == perFoot.Inches() {
 			return o.say("per foot", "inches", t.String())
 		}
 	}
 	return decimals(s.Percent(), 2) + "%"
+}
+
+// metricGrade reads a grade back for who has a metric tape: as one in a whole
+// number where it is that and no whole number of percent, in percent otherwise.
+func (o Options) metricGrade(s geometry.Slope) string {
+	ratio, percent := s.Ratio(), s.Percent()
+	if math.Abs(ratio-math.Round(ratio)) < 1e-6 && math.Abs(percent-math.Round(percent)) > 1e-6 {
+		return o.say("one in", "ratio", decimals(ratio, 0))
+	}
+	return decimals(percent, 2) + "%"
 }
 
 // arithmetic reads a sum back as it was written: "16-15/16 - 3".

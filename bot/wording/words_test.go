@@ -112,7 +112,7 @@ func TestEveryWordOfTheParserIsWorded(t *testing.T) {
 func notALength(r parser.Role) bool {
 	switch r {
 	case parser.AngleOf, parser.RollAngle, parser.Grade, parser.LineCount, parser.SizeOf,
-		parser.PipeOf, parser.JointOf, parser.FittingOf:
+		parser.PipeOf, parser.JointOf, parser.FittingOf, parser.UnitOf:
 		return true
 	}
 	return false

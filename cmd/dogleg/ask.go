@@ -21,6 +21,7 @@ type askCommand struct {
 	User     string   `placeholder:"NAME" help:"Whose conversation it is, with --db; else that of dogleg chat."`
 	Handbook string   `placeholder:"two|three" help:"Figure with multipliers rounded to two or three decimals, as exam keys print them."`
 	Metric   bool     `help:"Millimeters first."`
+	Code     string   `placeholder:"NAME" help:"Cite the least fall of drains by this code: IPC, UPC, BS EN 12056 or AS/NZS 3500. Without it none is."`
 	Sketch   string   `placeholder:"FILE" help:"Draw the answer too, into FILE.png or FILE.svg; what is wrapped around a pipe into FILE.pdf."`
 	Voice    string   `placeholder:"NOTE" help:"Answer a voice note instead: Ogg with Opus, as phones send it, or WAV."`
 	Message  []string `arg:"" optional:"" help:"What you would text a mate."`
@@ -83,7 +84,11 @@ func (c askCommand) reply(world streams) (reply bot.Reply, err error) {
 	if !known {
 		return reply, fmt.Errorf("--handbook is two or three, not %q", c.Handbook)
 	}
-	conversation := bot.Conversation{Log: logTo(world.err), Handbook: handbook, Metric: c.Metric}
+	code, known := figure.CodeNamed(c.Code)
+	if c.Code != "" && !known {
+		return reply, fmt.Errorf("--code is IPC, UPC, BS EN 12056 or AS/NZS 3500, not %q", c.Code)
+	}
+	conversation := bot.Conversation{Log: logTo(world.err), Handbook: handbook, Metric: c.Metric, Code: code}
 	message := bot.Message{Text: strings.Join(c.Message, " "), When: time.Now(), From: c.User}
 	switch {
 	case c.DB == "" && c.User != "":

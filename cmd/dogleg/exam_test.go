@@ -80,7 +80,11 @@ func pencil(t *testing.T, posed string) string {
 		return sixteenths(said["spacing"] * math.Tan(angle/2))
 	case strings.Contains(question, "fall"):
 		parts, _ := strconv.ParseFloat(gradeOf.FindStringSubmatch(given)[1], 64)
-		return sixteenths(said["length"] / 12 / parts)
+		length := said["length"]
+		if !strings.Contains(given, " ft") {
+			length /= 12
+		}
+		return sixteenths(length / parts)
 	}
 	t.Fatalf("not a question that is known: %q", question)
 	return ""

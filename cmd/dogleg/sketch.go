@@ -10,8 +10,6 @@ import (
 	"strings"
 	"time"
 
-	"dogleg/parser"
-
 	"dogleg/bot"
 	"dogleg/bot/figure"
 	"dogleg/bot/sketch"
@@ -86,9 +84,9 @@ func (c askCommand) template(a *figure.Answer, o wording.Options) error {
 // toDraw is the answer of a message that asks for one thing. Without a database
 // no one's takeoffs are known, so it is the one that the reply was made of.
 func (c askCommand) toDraw() (*figure.Answer, error) {
-	statements := bot.Read(strings.Join(c.Message, " "), parser.Said{})
-	if len(statements) != 1 || statements[0].Ask == nil {
+	ask, ok := (&bot.Conversation{Metric: c.Metric}).Asked(strings.Join(c.Message, " "))
+	if !ok {
 		return nil, errors.New("--sketch draws one answer; this message has none, or more than one")
 	}
-	return figure.Solve(*statements[0].Ask, figure.Settings{Handbook: handbooks[c.Handbook], Metric: c.Metric})
+	return figure.Solve(ask, figure.Settings{Handbook: handbooks[c.Handbook], Metric: c.Metric})
 }

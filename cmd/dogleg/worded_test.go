@@ -65,8 +65,10 @@ func (w worded) means(text string) (right, asksBack bool) {
 	var got []asks.Facts
 	for _, s := range statements {
 		if m := s.Misunderstanding; m != nil {
-			for _, r := range append(m.Readings, m.Read) {
-				asksBack = asksBack || len(w.want) == 1 && asks.Same(w.want[0], asks.FactsOf(new(w.whole(r)))) == ""
+			for _, reading := range append(m.Readings, []parser.Ask{m.Read}) {
+				asksBack = asksBack || slices.EqualFunc(w.want, reading, func(f asks.Facts, r parser.Ask) bool {
+					return asks.Same(f, asks.FactsOf(new(w.whole(r)))) == ""
+				})
 			}
 		}
 		if s.Ask != nil {

@@ -110,6 +110,7 @@ const (
 	PipeOf    Role = "pipe" // material and size
 	JointOf   Role = "joint"
 	FittingOf Role = "fitting"
+	UnitOf    Role = "unit" // of the bare numbers
 )
 
 // Method is how the tape was laid. The empty Method is center to center.
@@ -353,7 +354,7 @@ type Statement struct {
 func (a *Ask) SaysAs(other *Ask) bool {
 	same := func(m, n Measure) bool { return m.Role == n.Role && m.Length == n.Length && m.Method == n.Method }
 	return a.Kind == other.Kind && slices.EqualFunc(a.Measures, other.Measures, same) && a.Angle == other.Angle && a.Pipe == other.Pipe &&
-		a.Ends == other.Ends && a.Grade == other.Grade && a.Lines == other.Lines && a.Pieces == other.Pieces &&
+		a.Ends == other.Ends && math.Abs(float64(a.Grade-other.Grade)) < 1e-9 && a.Lines == other.Lines && a.Pieces == other.Pieces &&
 		slices.Equal(a.Inline, other.Inline) && slices.Equal(a.Stations, other.Stations)
 }
 

@@ -373,14 +373,14 @@ func numberFeatures(out []feature, seen, unit []uint32, l label) []feature {
 
 // suits is how well a label suits what the words around its number say and what was
 // said before, whatever the part is: what holds of one part is learned for all.
-func (m *message) suits(out []feature, x *measure.Measure, l label) []feature {
+func (m *message) suits(out []feature, claims [4]claim, l label) []feature {
 	if l.part == none {
 		return out
 	}
 	role := parts[l.part].role
 	f := func(k, v uint32) { out = append(out, mix(mix(fSuits, k), v)) }
 	said := uint32(0)
-	for i, c := range m.claimed(x) {
+	for i, c := range claims {
 		if c.role == "" {
 			continue
 		}
@@ -391,61 +391,56 @@ func (m *message) suits(out []feature, x *measure.Measure, l label) []feature {
 		}
 		f(uint32(i), v)
 	}
-	for i := range m.items {
-		if v, _, _ := strings.Cut(m.items[i].means("role"), " "); v == string(role) {
-			said += 2
-			break
-		}
+	if m.told[role] {
+		said += 2
 	}
 	f(10, said)
 	f(11+uint32(l.part), said)
-	a := m.said.Last
-	if a == nil {
+	if m.said.Last == nil {
 		return out
 	}
-	alone := uint32(min(m.numbers(), 3))
+	alone := uint32(min(m.numbers, 3))
 	switch parts[l.part].sort {
 	case aLength:
-		old := a.All(role)
+		old := m.said.Last.All(role)
 		if len(old) == 0 {
 			f(100, alone)
 			return out
 		}
-		r := math.Abs(math.Log2(l.value / old[0].Length.Inches()))
-		near := uint32(4)
-		switch {
-		case r < 1e-3:
-			near = 0
-		case r < 0.2:
-			near = 1
-		case r < 0.7:
-			near = 2
-		case r < 1.6:
-			near = 3
-		}
+		near := nearness(l.value, old[0].Length.Inches())
 		f(101, near)
 		f(102, near*4+alone)
 	case aSize:
-		v := uint32(0)
-		if a.Pipe.Size == l.size {
-			v = 1
-		}
-		if a.Pipe.Size == "" {
-			v = 2
-		}
-		f(103, v*4+alone)
+		f(103, known(m.said.Last.Pipe.Size == "", m.said.Last.Pipe.Size == l.size)*4+alone)
 	case anAngle:
-		v := uint32(0)
-		if math.Abs(a.Angle.Degrees()-l.value) < 0.3 {
-			v = 1
-		}
-		if a.Angle == 0 {
-			v = 2
-		}
-		f(104, v*4+alone)
+		a := m.said.Last.Angle.Degrees()
+		f(104, known(a == 0, math.Abs(a-l.value) < 0.3)*4+alone)
 	case noValue, aGrade, aCount, aSchedule, aTerm:
 	}
 	return out
+}
+
+// known is what a value has to do with the last ask's: 0 another, 1 the same, 2 there
+// was none.
+func known(none, same bool) uint32 {
+	switch {
+	case none:
+		return 2
+	case same:
+		return 1
+	}
+	return 0
+}
+
+// nearness is how near two lengths are by their ratio, from 0, the same, to 4.
+func nearness(a, b float64) uint32 {
+	r := math.Abs(math.Log2(a / b))
+	for i, most := range [...]float64{1e-3, 0.2, 0.7, 1.6} {
+		if r < most {
+			return uint32(i)
+		}
+	}
+	return 4
 }
 
 // claim is a word that may say what a number near it is.
@@ -480,13 +475,17 @@ func (m *message) claimed(x *measure.Measure) [4]claim {
 	return out
 }
 
-// numbers is how many numbers a message holds.
-func (m *message) numbers() int {
-	n := 0
+// count notes how many numbers a message holds, and which parts its words name.
+func (m *message) count() {
 	for i := range m.tokens {
 		if m.tokens[i].Number() && (i == 0 || !m.tokens[i-1].Number()) {
-			n++
+			m.numbers++
 		}
 	}
-	return n
+	m.told = map[ask.Role]bool{}
+	for i := range m.items {
+		if role, _, _ := strings.Cut(m.items[i].means("role"), " "); role != "" {
+			m.told[ask.Role(role)] = true
+		}
+	}
 }

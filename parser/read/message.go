@@ -26,6 +26,8 @@ type message struct {
 	items    []item // the phrases, one behind the other, over all tokens
 	itemAt   []int  // of each token
 	measures [][]measure.Measure
+	numbers  int               // how many there are
+	told     map[ask.Role]bool // the parts that its words name
 	hints    hints
 	repairs  []ask.Repair
 	ways     []way // the items that tell how the tape was laid, once they are looked for
@@ -64,6 +66,7 @@ func prepare(text string, said Said) (m *message, ok bool) {
 	}
 	m.repair()
 	m.phrases()
+	m.count()
 	m.measures = make([][]measure.Measure, len(m.tokens))
 	for i := range m.tokens {
 		m.measures[i] = measure.At(text, m.tokens, i)

@@ -233,12 +233,13 @@ func (s *search) labelled(x *measure.Measure) []labelled {
 		return l
 	}
 	seen, unit := s.m.seen(x)
+	claims := s.m.claimed(x)
 	var out []labelled
 	for _, l := range s.m.labels(x) {
 		if s.allow != nil && !s.allow(x, l) {
 			continue
 		}
-		s.buffer = s.m.suits(numberFeatures(s.buffer[:0], seen, unit, l), x, l)
+		s.buffer = s.m.suits(numberFeatures(s.buffer[:0], seen, unit, l), claims, l)
 		out = append(out, labelled{l, s.model.dot(s.buffer)})
 	}
 	slices.SortStableFunc(out, func(a, b labelled) int { return cmp.Compare(b.score, a.score) })
@@ -726,7 +727,7 @@ func (m *message) features(out []feature, p *step) []feature {
 		return m.endFeatures(m.wordFeatures(out, p.ending), p.before, p.ending)
 	case p.measure != nil:
 		seen, unit := m.seen(p.measure)
-		return m.joins(m.suits(numberFeatures(out, seen, unit, p.label), p.measure, p.label), p.before, p.measure, p.label)
+		return m.joins(m.suits(numberFeatures(out, seen, unit, p.label), m.claimed(p.measure), p.label), p.before, p.measure, p.label)
 	case p.fact != 0:
 		return m.factFeatures(out, p)
 	}

@@ -1,0 +1,55 @@
+package bot
+
+import (
+	"regexp"
+	"slices"
+
+	"dogleg/bot/figure"
+	"dogleg/bot/wording"
+	"dogleg/parser"
+	"dogleg/store"
+)
+
+// namesCode is how a person says which code they lay drains by.
+var namesCode = regexp.MustCompile(`(?i)^\s*(?:code|c[oó]digo)\s+(?:is\s+|es\s+)?(.+?)\s*$`)
+
+// codeSaid sets the code that the person names: "code IPC". A code's bare name
+// does so too, where it was asked for and none is set.
+func (t *turn) codeSaid(text string) (part, bool) {
+	name, bare := text, true
+	if found := namesCode.FindStringSubmatch(text); found != nil {
+		name, bare = found[1], false
+	}
+	code, ok := figure.CodeNamed(name)
+	if !ok || bare && (code == figure.NoCode || !t.settings.Coded || t.settings.Code != figure.NoCode) {
+		return part{}, false
+	}
+	t.settings.Code, t.settings.Coded = code, true
+	t.note(store.Settings, t.settings)
+	s := parser.Statement{Text: text}
+	if code == figure.NoCode {
+		return t.tell(s, true, wording.CodeNone), true
+	}
+	return t.tell(s, true, wording.CodeSet, "code", string(code)), true
+}
+
+// askCode asks, once, under the first answer to a drain that has a grade, which
+// code the person lays drains by. It goes on without.
+func (t *turn) askCode(p part, a *figure.Answer) part {
+	if !a.Drain || t.settings.Coded || t.conversation.Code != figure.NoCode || t.message.Overheard {
+		return p
+	}
+	t.settings.Coded = true
+	t.note(store.Settings, t.settings)
+	p.text += "\n" + t.say(wording.CodeWhich)
+	p.record.Reply = p.text
+	var row []Button
+	for _, c := range figure.Codes() {
+		row = append(row, Button{Label: string(c), Says: "code " + string(c)})
+	}
+	row = append(row, Button{Label: t.say(wording.NoCodeButton), Says: "code none"})
+	for pair := range slices.Chunk(row, 2) {
+		p.buttons = append(p.buttons, pair)
+	}
+	return p
+}
