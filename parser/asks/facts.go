@@ -46,7 +46,7 @@ func FactsOf(a *ask.Ask) Facts {
 		}
 	}
 	word("size", string(a.Pipe.Size))
-	if a.Ends[0].Size != a.Ends[1].Size {
+	if a.Ends[0].Size != a.Ends[1].Size || a.Kind == ask.Saddle && a.Ends[1].Size != "" {
 		word("size", string(a.Ends[0].Size+","+a.Ends[1].Size))
 	}
 	word("material", string(a.Pipe.Material))
@@ -103,7 +103,11 @@ func Same(want, got Facts) string {
 
 func sameLengths(want, got Facts) string {
 	for _, k := range slices.Sorted(maps.Keys(both(want.Lengths, got.Lengths))) {
-		if !slices.EqualFunc(once(want.Lengths[k]), once(got.Lengths[k]), ask.Near) {
+		w, g := want.Lengths[k], got.Lengths[k]
+		if want.Kind != ask.Doglegs {
+			w, g = once(w), once(g)
+		}
+		if !slices.EqualFunc(w, g, ask.Near) {
 			return fmt.Sprintf("%s %v, want %v", k, got.Lengths[k], want.Lengths[k])
 		}
 	}
@@ -200,21 +204,7 @@ func (e Expectation) Ask() (*ask.Ask, error) {
 		a.Inline[n-1].Laying, _ = a.Length(ask.Laying)
 		a.Inline[n-1].Place, _ = a.Length(ask.Place)
 	}
-	for _, r := range []ask.Role{ask.TakeoffOf, ask.Face, ask.Depth} {
-		for i := range a.Ends {
-			if all := a.All(r); len(all) > 0 {
-				l := all[min(i, len(all)-1)].Length
-				switch r {
-				case ask.TakeoffOf:
-					a.Ends[i].Takeoff = l
-				case ask.Face:
-					a.Ends[i].Face = l
-				default:
-					a.Ends[i].Depth = l
-				}
-			}
-		}
-	}
+	a.GiveEnds()
 	return a, nil
 }
 
@@ -263,7 +253,7 @@ func (e Expectation) state(a *ask.Ask, key, v string, method ask.Method) error {
 		if mm, ok := strings.CutSuffix(v, "mm"); ok {
 			s = catalog.Size(mm + " mm")
 		}
-		if a.Pipe.Size != "" && a.Pipe.Size != s {
+		if a.Pipe.Size != "" && (a.Pipe.Size != s || a.Kind == ask.Saddle) {
 			a.Ends[0].Size, a.Ends[1].Size = a.Pipe.Size, s
 			return nil
 		}

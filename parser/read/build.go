@@ -1,6 +1,7 @@
 package read
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -93,30 +94,48 @@ type builder struct {
 	odd    bool              // one of them is no plain bend
 	street bool
 	sweep  catalog.Sweep
+	plural bool // a bend is told in the plural: 45s
 	sizes  []catalog.Size
 	apart  map[part][]*step
+	tape   []tapeReading
+}
+
+// tapeReading is a reading of a riser's tape, and how many fittings were named before
+// it.
+type tapeReading struct {
+	at     geometry.Length
+	before int
 }
 
 // ask is what a stretch asks.
 func (m *message) ask(st *stretch) *ask.Ask {
 	b := builder{m: m, a: &ask.Ask{Kind: sayings[st.saying].kind, FollowUp: st.change}, apart: map[part][]*step{}}
 	switch {
-	case st.saying == around:
+	case st.saying == around, st.saying == line:
 		b.a.ComeBack = st.flag
 	case st.flag:
-		b.a.Store = st.saying == takeoffOf || st.saying == unstated && m.said.Last != nil && m.said.Last.Kind != ask.Around
+		b.a.Store = st.saying == takeoffOf || st.saying == unstated && m.said.Last != nil && !comesBack(m.said.Last.Kind)
 		b.a.ComeBack = !b.a.Store
 	}
 	b.words(st)
 	for _, s := range st.steps {
-		if s.measure != nil {
+		switch {
+		case s.measure != nil:
 			b.number(s)
-		} else {
+		case s.inline:
+			f := catalog.Fitting{Shape: catalog.Shape(m.items[s.fact-1].means("fitting"))}
+			b.a.Inline = append(b.a.Inline, ask.Inline{Fitting: f})
+		default:
 			b.fact(&m.items[s.fact-1])
 		}
 	}
 	b.differences()
+	if n := len(b.a.Inline); n > 0 {
+		b.a.Inline[n-1].Laying, _ = b.a.Length(ask.Laying)
+		b.a.Inline[n-1].Place, _ = b.a.Length(ask.Place)
+	}
 	b.fittings()
+	b.a.GiveEnds()
 	if len(b.a.Measures) == 0 && b.a.FollowUp {
 		for _, w := range m.methods() {
 			if m.tokens[st.from].Begin <= m.tokens[w.from].Begin && w.to <= st.to {
@@ -148,21 +167,12 @@ func (b *builder) number(s *step) {
 	l := s.label
 	switch l.part {
 	case angle:
-		a := geometry.Angle(l.value)
-		b.angles = append(b.angles, a)
-		f := catalog.BendOf(a)
-		f.Street, f.Sweep = b.street, b.sweep
-		if a != geometry.QuarterBend {
-			f.Sweep = catalog.Regular
-		}
-		b.odd = b.odd || f.Street || f.Sweep != catalog.Regular
-		b.street, b.sweep = false, catalog.Regular
-		b.named = append(b.named, f)
+		b.angle(s.measure, l.value)
 	case size:
 		b.sizes = append(b.sizes, l.size)
 		if len(b.sizes) == 1 {
 			b.a.Pipe.Size = l.size
-		} else if l.size != b.sizes[0] {
+		} else if l.size != b.sizes[0] || b.a.Kind == ask.Saddle {
 			b.a.Ends[0].Size, b.a.Ends[1].Size = b.sizes[0], l.size
 		}
 	case schedule:
@@ -172,6 +182,10 @@ func (b *builder) number(s *step) {
 		}
 	case lines:
 		b.a.Lines = int(l.value)
+	case pieces:
+		b.a.Pieces = int(l.value)
+	case station:
+		b.tape = append(b.tape, tapeReading{geometry.Length(l.value), len(b.named)})
 	case grade:
 		b.a.Grade = geometry.Slope(l.value) * geometry.InchPerFoot
 	case apartSet, apartRoll, apartRise, apartFall:
@@ -184,6 +198,30 @@ func (b *builder) number(s *step) {
 		}
 		b.a.Measures = append(b.a.Measures, x)
 	}
+}
+
+// angle takes over the angle of a bend. An arc on a pipe may be of any angle that is
+// told in degrees.
+func (b *builder) angle(x *measure.Measure, value float64) {
+	a := geometry.Angle(value)
+	if b.a.Kind == ask.Wrap && x.Unit == measure.Degrees {
+		a = geometry.Angle(x.Number)
+	}
+	b.plural = b.plural || x.Plural
+	b.bend(a)
+}
+
+// bend takes over one bend.
+func (b *builder) bend(a geometry.Angle) {
+	b.angles = append(b.angles, a)
+	f := catalog.BendOf(a)
+	f.Street, f.Sweep = b.street, b.sweep
+	if a != geometry.QuarterBend {
+		f.Sweep = catalog.Regular
+	}
+	b.odd = b.odd || f.Street || f.Sweep != catalog.Regular
+	b.street, b.sweep = false, catalog.Regular
+	b.named = append(b.named, f)
 }
 
 // differences makes a set of two readings to two lines, and likewise a roll or a
@@ -229,12 +267,7 @@ func (b *builder) fact(it *item) {
 			way, _, _ := strings.Cut(x.Value, " ")
 			b.behindOrBefore(it, func(f *catalog.Fitting) { f.Sweep = catalog.Sweep(way) }, func() { b.sweep = catalog.Sweep(way) })
 		case "elbow":
-			b.angles = append(b.angles, geometry.QuarterBend)
-			f := catalog.BendOf(geometry.QuarterBend)
-			f.Street, f.Sweep = b.street, b.sweep
-			b.odd = b.odd || f.Street || f.Sweep != catalog.Regular
-			b.street, b.sweep = false, catalog.Regular
-			b.named = append(b.named, f)
+			b.bend(geometry.QuarterBend)
 		case "regular":
 			b.plain = true
 		case "street":
@@ -261,17 +294,17 @@ func (b *builder) behindOrBefore(it *item, toLast func(*catalog.Fitting), toNext
 // fittings gives the angles and the fittings to the ends: one kind is at both, two
 // are one at each.
 func (b *builder) fittings() {
-	if len(b.angles) > 0 {
-		b.a.Angle = b.angles[0]
-	}
-	differ := len(b.named) > 1 && b.named[0] != b.named[1]
 	switch {
-	case len(b.named) == 0 || !b.odd && !differ:
-	case len(b.named) == 1:
-		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.named[0], b.named[0]
-	default:
-		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.named[0], b.named[1]
+	case b.a.Kind == ask.Corner:
+		b.turn()
+		return
+	case len(b.tape) > 0:
+		b.stations()
+		return
 	}
+	b.a.Angle = b.offsetAngle()
+	differ := len(b.named) > 1 && b.named[0] != b.named[1]
+	b.bothEnds(differ)
 	switch {
 	case b.a.Kind == ask.Piece && differ:
 		b.a.Angle = 0
@@ -286,7 +319,93 @@ func (b *builder) fittings() {
 	case len(b.named) == 1 && b.named[0].Street && (b.oneEnd || b.plain):
 		b.a.Ends[0].Fitting = catalog.BendOf(b.named[0].Angle)
 	}
-	b.takeoffs()
+}
+
+// offsetAngle is the angle that was said first; of an offset that ends in a 90 it is
+// the other bend's.
+func (b *builder) offsetAngle() geometry.Angle {
+	if len(b.angles) == 0 {
+		return 0
+	}
+	if b.a.Kind == ask.Offset && len(b.angles) == 2 && b.angles[0] == geometry.QuarterBend {
+		return b.angles[1]
+	}
+	return b.angles[0]
+}
+
+// bothEnds gives the ends the fittings that were named, where they are no plain bends
+// alike.
+func (b *builder) bothEnds(differ bool) {
+	switch {
+	case len(b.named) == 0 || !b.odd && !differ:
+	case len(b.named) == 1:
+		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.named[0], b.named[0]
+	default:
+		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.named[0], b.named[1]
+	}
+}
+
+// turn tells the angle of a corner's whole turn from those of its bends: two 45s, a
+// 90 of two 45s, a 60 and a 30, a 90 of which a 60 is one bend.
+func (b *builder) turn() {
+	if len(b.angles) == 0 {
+		return
+	}
+	lo, hi := slices.Min(b.angles), slices.Max(b.angles)
+	bends := [2]geometry.Angle{lo, lo}
+	switch n := len(b.angles); {
+	case n == 1 && hi == geometry.QuarterBend && !b.plural:
+		b.a.Angle = hi
+		return
+	case n == 1:
+		b.a.Angle = 2 * lo
+	case n == 2 && hi == 2*lo:
+		b.a.Angle = hi
+	case n == 2 && hi == geometry.QuarterBend && lo < hi:
+		b.a.Angle = hi
+		if !b.plural {
+			bends[1] = hi - lo
+		}
+	case n == 2:
+		b.a.Angle = lo + hi
+		bends = [2]geometry.Angle{b.angles[0], b.angles[1]}
+	default:
+		b.a.Angle = hi
+		rest := slices.Clone(b.angles)
+		rest = slices.Delete(rest, slices.Index(rest, hi), slices.Index(rest, hi)+1)
+		bends = [2]geometry.Angle{rest[0], rest[1]}
+	}
+	for i, a := range bends {
+		b.a.Ends[i].Fitting = catalog.BendOf(a)
+		if k := slices.IndexFunc(b.named, func(f catalog.Fitting) bool { return f.Shape == catalog.Bend && f.Angle == a }); k >= 0 {
+			b.a.Ends[i].Fitting = b.named[k]
+		}
+	}
+}
+
+// stations gives each reading of a riser's tape its fitting: as many in the same
+// order, one for all, or the one that was named last. A first reading of nothing with
+// no fitting before it is the pipe's end.
+func (b *builder) stations() {
+	tape := b.tape
+	if tape[0].at == 0 && tape[0].before == 0 && len(b.named) < len(tape) {
+		b.a.Stations = append(b.a.Stations, ask.Station{})
+		tape = tape[1:]
+	}
+	for i, r := range tape {
+		s := ask.Station{Reading: r.at}
+		switch {
+		case len(b.named) == 0:
+		case len(b.named) == len(tape):
+			s.Fitting = b.named[i]
+		default:
+			s.Fitting = b.named[max(0, r.before-1)]
+		}
+		if s.Fitting.Shape == catalog.Cap {
+			s.Fitting = catalog.Fitting{} // a plain end is figured alike
+		}
+		b.a.Stations = append(b.a.Stations, s)
+	}
 }
 
 // cutDown tells the elbow that is cut, a 90 if one was said, from the angle that it is
@@ -302,18 +421,6 @@ func (b *builder) cutDown() {
 		cut = b.named[i]
 	}
 	b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = cut, cut
-}
-
-// takeoffs gives the ends the takeoffs that were said: one for both, or one each.
-func (b *builder) takeoffs() {
-	for i := range b.a.Ends {
-		end := &b.a.Ends[i]
-		for role, to := range map[ask.Role]*geometry.Length{ask.TakeoffOf: &end.Takeoff, ask.Face: &end.Face, ask.Depth: &end.Depth} {
-			if all := b.a.All(role); len(all) > 0 {
-				*to = all[min(i, len(all)-1)].Length
-			}
-		}
-	}
 }
 
 // words takes over what words say that needs no number: what is wanted, by the
@@ -335,7 +442,7 @@ func (b *builder) words(st *stretch) {
 		for _, x := range it.term.Meanings {
 			switch x.Sense {
 			case "want":
-				a.Want = ask.Role(x.Value)
+				a.Want = ask.Role(it.means("want")) // the learned reader's own word for it, where it has one
 			case "one-end", "other-end", "end":
 				b.oneEnd = true
 			case "handbook":
@@ -511,27 +618,30 @@ func inherit(a, from *ask.Ask) {
 	if a.Kind == ask.Fall && a.Grade == 0 && len(a.Measures) < 2 {
 		a.Grade = from.Grade
 	}
-	if a.Pipe.Size == "" {
-		a.Pipe.Size = from.Pipe.Size
-	}
-	if a.Pipe.Material == "" {
-		joint, use, sch := a.Pipe.Joint, a.Pipe.Use, a.Pipe.Schedule
-		a.Pipe.Material, a.Pipe.Joint, a.Pipe.Use, a.Pipe.Schedule = from.Pipe.Material, from.Pipe.Joint, from.Pipe.Use, from.Pipe.Schedule
-		if joint != "" {
-			a.Pipe.Joint = joint
-		}
-		if use != "" {
-			a.Pipe.Use = use
-		}
-		if sch != "" {
-			a.Pipe.Schedule = sch
-		}
-	}
-	if a.Kind == ask.Fall || a.Kind == ask.Trim {
-		return
-	}
-	named := a.Ends[0].Fitting != (catalog.Fitting{})
-	if a.Angle == 0 && !named && (from.Kind == a.Kind || a.Kind != ask.Piece && from.Kind != ask.Piece && a.Kind != ask.Fit) {
+	inheritPipe(&a.Pipe, from.Pipe)
+	if a.Angle == 0 && a.Ends[0].Fitting == (catalog.Fitting{}) && sharesBend(a.Kind, from.Kind) {
 		a.Angle, a.Ends = from.Angle, from.Ends
 	}
+}
+
+// inheritPipe gives a pipe what it lacks of another.
+func inheritPipe(p *catalog.Pipe, from catalog.Pipe) {
+	p.Size = cmp.Or(p.Size, from.Size)
+	if p.Material == "" {
+		p.Material = from.Material
+		p.Joint, p.Use, p.Schedule = cmp.Or(p.Joint, from.Joint), cmp.Or(p.Use, from.Use), cmp.Or(p.Schedule, from.Schedule)
+	}
+}
+
+// sharesBend says whether an ask of a kind has the bend of another beside it.
+func sharesBend(k, from ask.Kind) bool {
+	switch {
+	case k == ask.Fall || k == ask.Trim || k == ask.Riser:
+		return false
+	case k == from:
+		return true
+	case ofKind(k) >= corner || ofKind(from) >= corner:
+		return false // a whole turn is no bend
+	}
+	return k != ask.Piece && from != ask.Piece && k != ask.Fit
 }

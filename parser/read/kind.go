@@ -24,8 +24,17 @@ const (
 	talk
 	elsewhere
 	either // two readings of it are as good
+	corner
+	line
+	miter
+	saddle
+	wrap
+	riser
 	sayingCount
 )
+
+// asks says whether it asks for a figure, or changes what was asked.
+func (y saying) asks() bool { return y <= sum || y >= corner && y < sayingCount }
 
 // bits is a set of parts.
 type bits uint64
@@ -45,6 +54,8 @@ var (
 	bends  = of(angle, takeoff, face, depth, gap, radius)
 	pipes  = of(size, schedule)
 	common = bends | pipes
+	unlike = of(spigot, inlet, outlet) // ends of a fitting that differ
+	inside = of(laying, place)         // of what stands in the travel
 )
 
 // sayings says of each what kind of ask it is and which parts it may hold. Who may
@@ -55,16 +66,16 @@ var sayings = [sayingCount]struct {
 	may  bits
 }{
 	unstated:   {ask.Unstated, "change", ^bits(0) &^ of(term, off)},
-	offset:     {ask.Offset, "offset", common | steps | of(run, travel, cut, endGap, centerToCenter)},
+	offset:     {ask.Offset, "offset", common | unlike | inside | steps | of(run, travel, cut, endGap, centerToCenter)},
 	fit:        {ask.Fit, "fit", common | steps | of(run, travel, room, gapNow, endGap)},
-	piece:      {ask.Piece, "piece", common | of(centerToCenter, cut, reading)},
-	mark:       {ask.Mark, "mark", common | steps | of(gapNow, overlap, stickOut, reading, run, travel, centerToCenter, markAt, length, endGap, room)},
+	piece:      {ask.Piece, "piece", common | unlike | inside | of(centerToCenter, cut, reading)},
+	mark:       {ask.Mark, "mark", common | unlike | steps | of(gapNow, overlap, stickOut, reading, run, travel, centerToCenter, markAt, length, endGap, room)},
 	parallel:   {ask.Parallel, "parallel", common | steps | of(lines, spacing, stagger, run, travel)},
 	around:     {ask.Around, "around", common | of(reach, clearance, obstacle, start, set, run)},
 	falling:    {ask.Fall, "fall", pipes | of(grade, fall, apartFall, length, upper, lower, set, angle)},
 	trim:       {ask.Trim, "trim", common},
 	multiplier: {ask.Multiplier, "multiplier", of(angle)},
-	takeoffOf:  {ask.Takeoff, "takeoff", common},
+	takeoffOf:  {ask.Takeoff, "takeoff", common | unlike | of(laying)},
 	check:      {ask.Check, "check", common | steps | of(dryFit, cut, travel, run, endGap, centerToCenter, fall, length, grade, trimOff, gapNow, spacing, lines, stagger)},
 	sum:        {ask.Sum, "sum", of(term, off)},
 	command:    {ask.Unstated, "command", 0},
@@ -72,13 +83,31 @@ var sayings = [sayingCount]struct {
 	talk:       {ask.Unstated, "talk", 0},
 	elsewhere:  {ask.Unstated, "elsewhere", 0},
 	either:     {ask.Unstated, "two readings", 0},
+	corner:     {ask.Corner, "corner", common | unlike | of(leg, otherLeg, stop, otherStop, travel, cut, centerToCenter)},
+	line:       {ask.Doglegs, "line", common | unlike | of(set, straight, centerToCenter)},
+	miter:      {ask.Miter, "miter", pipes | of(angle, radius, pieces, gap)},
+	saddle:     {ask.Saddle, "saddle", pipes | of(angle, gap)},
+	wrap:       {ask.Wrap, "wrap", pipes | of(angle, roll, rise)},
+	riser:      {ask.Riser, "riser", pipes | unlike | of(angle, takeoff, face, depth, gap, station)},
 }
+
+// mostAngles is how many angles a saying may hold that may hold more than two: a
+// corner its turn and two bends, a riser those of its fittings.
+var mostAngles = [sayingCount]int8{corner: 3, line: 4, riser: mostBends}
+
+const (
+	usualAngles = 2
+	mostBends   = 8
+)
+
+// mayHoldInline are those in whose travel something may stand.
+var mayHoldInline = [sayingCount]bool{unstated: true, offset: true, piece: true}
 
 // ofKind finds the saying of a kind of ask.
 func ofKind(k ask.Kind) saying {
-	for s := offset; s <= sum; s++ {
-		if sayings[s].kind == k {
-			return s
+	for y := offset; y < sayingCount; y++ {
+		if y.asks() && sayings[y].kind == k {
+			return y
 		}
 	}
 	return unstated

@@ -60,6 +60,18 @@ const (
 	apartRoll
 	apartRise
 	apartFall // one of two levels whose difference is the fall
+	leg
+	otherLeg
+	stop
+	otherStop
+	spigot
+	inlet
+	outlet
+	straight
+	laying
+	place
+	station // a reading of a riser's tape
+	pieces
 	partCount
 )
 
@@ -93,13 +105,21 @@ var parts = [partCount]struct {
 	markAt: {ask.MarkAt, aLength}, trimOff: {ask.TrimOff, aLength},
 	angle: {ask.AngleOf, anAngle}, size: {ask.SizeOf, aSize}, schedule: {ask.PipeOf, aSchedule}, term: {ask.Total, aTerm}, off: {ask.Total, aTerm},
 	apartSet: {ask.Set, aLength}, apartRoll: {ask.Roll, aLength}, apartRise: {ask.Rise, aLength}, apartFall: {ask.Drop, aLength},
+	leg: {ask.Leg, aLength}, otherLeg: {ask.OtherLeg, aLength}, stop: {ask.StopAt, aLength}, otherStop: {ask.OtherStopAt, aLength},
+	spigot: {ask.Spigot, aLength}, inlet: {ask.Inlet, aLength}, outlet: {ask.Outlet, aLength}, straight: {ask.Straight, aLength},
+	laying: {ask.Laying, aLength}, place: {ask.Place, aLength}, station: {ask.Reading, aLength}, pieces: {"pieces", aCount},
 }
+
+// apart says whether a part is one of two readings whose difference counts.
+func (p part) apart() bool { return p >= apartSet && p <= apartFall }
 
 // byRole finds the part of a role.
 var byRole = func() map[ask.Role]part {
 	all := map[ask.Role]part{}
-	for p := apartSet - 1; p > none; p-- {
-		all[parts[p].role] = p
+	for p := partCount - 1; p > none; p-- {
+		if !p.apart() {
+			all[parts[p].role] = p
+		}
 	}
 	return all
 }()
@@ -163,7 +183,7 @@ func (m *message) labels(x *measure.Measure) []label {
 // lengths are the ways in which a measure may be a length for a part: a bare number
 // in the units that it may be in, and laid in each way that the message tells.
 func (m *message) lengths(out []label, p part, x *measure.Measure) []label {
-	if !x.Length() || x.Plural || x.Number < 0 || x.Number == 0 && p != gapNow {
+	if !x.Length() || x.Plural || x.Number < 0 || x.Number == 0 && p != gapNow && p != station {
 		return out
 	}
 	if x.Unit != measure.NoUnit {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"dogleg/catalog"
 	"dogleg/parser/ask"
 	"dogleg/parser/measure"
 )
@@ -18,7 +19,8 @@ type step struct {
 	// What was done in this step.
 	measure *measure.Measure
 	label   label
-	fact    int // 1 + the item that was taken, or minus that, if it was left
+	fact    int  // 1 + the item that was taken, or minus that, if it was left
+	inline  bool // what was taken stands in the travel
 	ending  *ending
 
 	// What the stretch holds so far.
@@ -28,6 +30,8 @@ type step struct {
 	sizes     int8
 	angles    int8
 	takeoffs  int8
+	sets      int8
+	inlines   int8
 	apart     int8
 	pending   [apartKinds]float64 // the first reading of a set, a roll, a rise and a fall, until the second is read
 	facts     int8
@@ -49,7 +53,7 @@ type ending struct {
 	from, to int
 	saying   saying
 	change   bool     // changes what was asked last
-	flag     bool     // of a takeoff: to be kept; of a way around: back to the old line
+	flag     bool     // of a takeoff: to be kept; of a way around and of two offsets: back to the old line
 	verb     ask.Verb // of a command
 }
 
@@ -62,6 +66,7 @@ const (
 	wideAsks       = 200  // of these, that have said as many things
 	longestCommand = 24
 	apartKinds     = int(apartFall - apartSet + 1)
+	mostSets       = 2
 )
 
 // search finds paths through a message.
@@ -164,6 +169,7 @@ func different(in []*step) []*step {
 		merit              int
 		last               part
 		sizes, angles      int8
+		sets, inlines      int8
 	}
 	seen, asks := map[found]int{}, map[int]int{}
 	out := in[:0]
@@ -171,7 +177,7 @@ func different(in []*step) []*step {
 		if asks[p.asks]++; asks[p.asks] > wideAsks {
 			continue
 		}
-		k := found{p.from, p.asks, p.lastTo, p.holds, int(p.merit * 5), p.last, p.sizes, p.angles}
+		k := found{p.from, p.asks, p.lastTo, p.holds, int(p.merit * 5), p.last, p.sizes, p.angles, p.sets, p.inlines}
 		if seen[k]++; seen[k] <= 3 {
 			out = append(out, p)
 		}
@@ -186,7 +192,7 @@ func (s *search) after(p *step) *step {
 	}
 	s.heap = append(s.heap, *p)
 	next := &s.heap[len(s.heap)-1]
-	next.before, next.measure, next.fact, next.ending = p, nil, 0, nil
+	next.before, next.measure, next.fact, next.inline, next.ending = p, nil, 0, false, nil
 	return next
 }
 
@@ -212,8 +218,11 @@ func (s *search) advance(p *step, at int) {
 	}
 	it := &s.m.items[s.m.itemAt[at]]
 	if it.from == at && isFact(it) {
-		s.fact(p, it, s.m.itemAt[at], true)
-		s.fact(p, it, s.m.itemAt[at], false)
+		s.fact(p, it, s.m.itemAt[at], taken)
+		s.fact(p, it, s.m.itemAt[at], left)
+		if mayStandInline(it) {
+			s.fact(p, it, s.m.itemAt[at], inTravel)
+		}
 		return
 	}
 	s.cells[at+1] = append(s.cells[at+1], p) // the word says nothing by itself
@@ -269,12 +278,16 @@ func mayTake(p *step, l label) bool {
 		return false
 	}
 	switch l.part {
-	case none, reading, term, off:
+	case none, reading, term, off, station:
 		return true
+	case set:
+		if p.holds.has(set) && p.sets < mostSets {
+			return true
+		}
 	case size:
 		return p.sizes < 2
 	case angle:
-		return p.angles < 2
+		return p.angles < mostBends
 	case takeoff, face, depth:
 		return p.takeoffs < 4
 	case apartSet, apartRoll, apartRise, apartFall:
@@ -314,6 +327,8 @@ func (p *step) hold(x *measure.Measure, l label) {
 		p.sizes++
 	case angle:
 		p.angles++
+	case set:
+		p.sets++
 	case takeoff, face, depth:
 		p.takeoffs++
 	case apartSet, apartRoll, apartRise, apartFall:
@@ -377,14 +392,37 @@ func isFact(it *item) bool {
 	return slices.ContainsFunc(facts, it.has)
 }
 
+// use is what is done with what a word says of the pipe or a fitting.
+type use uint8
+
+const (
+	taken use = iota
+	left
+	inTravel // it stands in the travel, not at an end
+)
+
+// mayStandInline says whether an item names what may stand in the travel.
+func mayStandInline(it *item) bool {
+	switch catalog.Shape(it.means("fitting")) {
+	case catalog.Union, catalog.Coupling, catalog.Valve, catalog.Reducer, catalog.Flange, catalog.CleanoutTee:
+		return true
+	}
+	return false
+}
+
 // fact takes what an item says of the pipe, or leaves it.
-func (s *search) fact(p *step, it *item, index int, taken bool) {
+func (s *search) fact(p *step, it *item, index int, u use) {
 	next := s.after(p)
 	next.fact = index + 1
-	if taken {
+	switch u {
+	case taken:
 		next.facts++
-	} else {
+	case left:
 		next.fact = -index - 1
+	case inTravel:
+		next.facts++
+		next.inlines++
+		next.inline = true
 	}
 	s.buffer = s.m.factFeatures(s.buffer[:0], next)
 	next.score = p.score + s.model.dot(s.buffer)
@@ -396,6 +434,9 @@ func (m *message) factFeatures(f []feature, next *step) []feature {
 	y, index := uint32(1), next.fact-1
 	if next.fact < 0 {
 		y, index = 2, -next.fact-1
+	}
+	if next.inline {
+		y = 3
 	}
 	it := &m.items[index]
 	f = append(f, mix(fFact, y))
@@ -482,6 +523,7 @@ func (s *search) ends(p *step, at int) {
 // end begins a new stretch behind one that has ended.
 func (p *step) end(e *ending, at int) {
 	p.from, p.holds, p.numbers, p.sizes, p.angles, p.takeoffs, p.apart, p.facts = at, 0, 0, 0, 0, 0, 0, 0
+	p.sets, p.inlines = 0, 0
 	p.pending = [apartKinds]float64{}
 	p.bareScale = asSaid
 	p.last, p.lastTo, p.laid = none, at, 0
@@ -503,8 +545,8 @@ func (m *message) endings(p *step, at int) []ending {
 	}
 	var out []ending
 	bare := p.holds == 0 && p.facts == 0
-	for y := unstated; y <= sum; y++ {
-		if p.holds&^sayings[y].may == 0 && !(bare && p.asks > 0 && !mayBeBare[y]) {
+	for y := unstated; y < sayingCount; y++ {
+		if y.asks() && p.fits(y) && !(bare && p.asks > 0 && !mayBeBare[y]) {
 			out = append(out, m.asking(p, y)...)
 		}
 	}
@@ -517,13 +559,29 @@ func (m *message) endings(p *step, at int) []ending {
 	return out
 }
 
+// fits says whether a saying may hold what the stretch holds. Two sets are two
+// offsets in one line, unless the tape was laid in two ways.
+func (p *step) fits(y saying) bool {
+	switch {
+	case p.holds&^sayings[y].may != 0:
+		return false
+	case p.angles > max(mostAngles[y], usualAngles):
+		return false
+	case p.inlines > 0 && !mayHoldInline[y]:
+		return false
+	case p.sets > 1 && p.laid == 0:
+		return y == line
+	}
+	return true
+}
+
 // asking lists the ways in which a stretch asks for one kind of thing: anew, as a
 // change of what was asked before, to be kept, back to the old line.
 func (m *message) asking(p *step, y saying) []ending {
 	var out []ending
 	anew, change := ending{saying: y}, ending{saying: y, change: true}
 	context := m.said.Last != nil || p.asks > 0 || m.said.Wanted != ""
-	toldTakeoff := p.holds&of(takeoff, face) != 0
+	toldTakeoff := p.holds&(unlike|of(takeoff, face)) != 0
 	add := func(e ending, flag bool) {
 		e.flag = flag
 		if !e.change || context || y == unstated {
@@ -533,10 +591,10 @@ func (m *message) asking(p *step, y saying) []ending {
 	switch y {
 	case unstated:
 		add(change, false)
-		if a := m.said.Last; a != nil && a.Kind == ask.Around || p.asked == around || toldTakeoff {
+		if a := m.said.Last; a != nil && comesBack(a.Kind) || p.asked == around || p.asked == line || toldTakeoff {
 			add(change, true)
 		}
-	case around:
+	case around, line:
 		add(anew, false)
 		add(change, false)
 		add(anew, true)
@@ -557,6 +615,9 @@ func (m *message) asking(p *step, y saying) []ending {
 	}
 	return out
 }
+
+// comesBack says whether an ask of a kind may come back to the old line.
+func comesBack(k ask.Kind) bool { return k == ask.Around || k == ask.Doglegs }
 
 // askingNothing lists what a stretch may be that asks for no figure.
 func (m *message) askingNothing(p *step, at int) []ending {
@@ -625,7 +686,7 @@ func (s *search) spoken(sp *span, e *ending) float64 {
 	y, z := mix(fSaying, uint32(e.saying)), mix(mix(fSaying, 50), how)
 	add(&sp.saying[e.saying], y)
 	add(&sp.how[how], z)
-	if e.saying == takeoffOf || e.saying == unstated || e.saying == around {
+	if flags[e.saying] {
 		add(&sp.sayingAs[e.saying][how], mix(y, how))
 	}
 	if e.saying == command {
@@ -641,6 +702,9 @@ func (s *search) spoken(sp *span, e *ending) float64 {
 	}
 	return total
 }
+
+// flags are the sayings that may carry a flag.
+var flags = [sayingCount]bool{unstated: true, takeoffOf: true, around: true, line: true}
 
 // howOf numbers the ways in which one thing is said: anew, as a change, with a flag.
 func howOf(e *ending) uint32 {
@@ -661,7 +725,7 @@ func (m *message) wordFeatures(out []feature, e *ending) []feature {
 	words := m.spanSigns(e.from, e.to)
 	for _, w := range words {
 		out = append(out, mix(w, y), mix(w, z))
-		if e.saying == takeoffOf || e.saying == unstated || e.saying == around {
+		if flags[e.saying] {
 			out = append(out, mix(w, mix(y, how)))
 		}
 		if e.saying == command {

@@ -83,8 +83,11 @@ func mayMean(meant []Meant, l label) bool {
 func inAsk(a *ask.Ask, l label) bool {
 	switch parts[l.part].sort {
 	case aLength:
-		if l.part >= apartSet {
+		if l.part.apart() {
 			return len(a.All(parts[l.part].role)) > 0
+		}
+		if l.part == station {
+			return slices.ContainsFunc(a.Stations, func(x ask.Station) bool { return ask.Near(x.Reading.Inches(), l.value) })
 		}
 		return slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
 			laid := x.Method != "" && x.Method != ask.Centers
@@ -95,6 +98,9 @@ func inAsk(a *ask.Ask, l label) bool {
 	case aGrade:
 		return math.Abs(a.Grade.InchesPerFoot()-l.value) < 0.004
 	case aCount:
+		if l.part == pieces {
+			return a.Pieces == int(l.value)
+		}
 		return a.Lines == int(l.value)
 	case aSize:
 		return slices.ContainsFunc([]catalog.Size{a.Pipe.Size, a.Ends[0].Size, a.Ends[1].Size}, func(s catalog.Size) bool { return ask.SameSize(s, l.size) })
@@ -110,7 +116,8 @@ func inAsk(a *ask.Ask, l label) bool {
 // turns says whether an ask has a bend of an angle.
 func turns(a *ask.Ask, angle geometry.Angle) bool {
 	near := func(g geometry.Angle) bool { return math.Abs(g.Degrees()-angle.Degrees()) < 0.7 }
-	return near(a.Angle) || slices.ContainsFunc(a.Ends[:], func(e ask.End) bool { return near(e.Fitting.Angle) })
+	return near(a.Angle) || slices.ContainsFunc(a.Ends[:], func(e ask.End) bool { return near(e.Fitting.Angle) }) ||
+		slices.ContainsFunc(a.Stations, func(x ask.Station) bool { return near(x.Fitting.Angle) })
 }
 
 // ends says whether a stretch may end so, by what is meant there.
@@ -126,7 +133,7 @@ func ends(meant []Meant, p *step, e *ending) bool {
 		return e.saying == command && sameVerb(e.verb, w.Verb)
 	case w.Nothing != "":
 		return sayings[e.saying].name == w.Nothing
-	case e.saying >= command:
+	case !e.saying.asks():
 		return false
 	default:
 		return endsAs(w.Ask, p, e)
@@ -151,7 +158,7 @@ func endsAs(a *ask.Ask, p *step, e *ending) bool {
 // flagged says whether a stretch's flag is as meant.
 func flagged(e *ending, a *ask.Ask) bool {
 	switch {
-	case e.saying == around:
+	case e.saying == around, e.saying == line:
 		return e.flag == a.ComeBack
 	case e.saying == unstated:
 		return e.flag == (a.ComeBack || a.Store)
@@ -185,7 +192,7 @@ func (m *message) merit(meant []Meant, p *step) float64 {
 func (m *message) numberMerit(meant []Meant, here Meant, p *step) float64 {
 	l := p.label
 	switch {
-	case l.part >= apartSet:
+	case l.part.apart():
 		first := p.before.pending[l.part-apartSet]
 		difference := func(x ask.Measure) bool { return ask.Near(x.Length.Inches(), math.Abs(first-l.value)) }
 		switch {
@@ -197,7 +204,7 @@ func (m *message) numberMerit(meant []Meant, here Meant, p *step) float64 {
 			return 1
 		}
 		return -1
-	case l.part == size && here.Ask != nil && p.before.sizes > 0 && here.Ask.Ends[0].Size == here.Ask.Ends[1].Size:
+	case l.part == size && here.Ask != nil && here.Ask.Kind != ask.Saddle && p.before.sizes > 0 && here.Ask.Ends[0].Size == here.Ask.Ends[1].Size:
 		return 0
 	case parts[l.part].sort == aTerm:
 		return m.termMerit(p)
@@ -226,7 +233,16 @@ func (m *message) factMerit(a *ask.Ask, p *step) float64 {
 	if a != nil && (material != "" && material != string(a.Pipe.Material) || it.has("elbow") && !turns(a, geometry.QuarterBend)) {
 		return -0.3
 	}
+	if a != nil && mayStandInline(it) && !names(a, catalog.Shape(it.means("fitting"))) {
+		return -0.3
+	}
 	return 0.3
+}
+
+// names says whether an ask names a fitting of a shape.
+func names(a *ask.Ask, s catalog.Shape) bool {
+	return a.Ends[0].Fitting.Shape == s || a.Ends[1].Fitting.Shape == s ||
+		slices.ContainsFunc(a.Inline, func(in ask.Inline) bool { return in.Fitting.Shape == s })
 }
 
 // Teaching is a model while it learns.
