@@ -62,7 +62,7 @@ const (
 	sureWithout = 0.6  // of several asks that pass over numbers which the rules use in one
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureNothing = 0.5  // that nothing is asked
-	sureBoth    = 0.3  // of what the rules agree with
+	sureBoth    = 0.4  // of what the rules agree with
 	sureOfWords = 0.9  // of words that make a sum to the rules
 	sureEither  = 0.3  // that two readings are as good
 	dim         = 0.45 // below this a message that the rules refuse is refused
