@@ -26,6 +26,7 @@ const (
 	stepLessons = 16   // for one step
 	ofPromises  = 8    // how often a form that dogleg promises to read is taught
 	ownWeight   = 2    // of what dogleg writes itself
+	asideWeight = 0.3  // of messages to a theme that is rarer in life
 	problems    = 1500 // of practice
 )
 
@@ -47,9 +48,9 @@ func lessons(in []*example) []*read.Lesson {
 	return out
 }
 
-// course is all lessons: people's messages, and what dogleg writes and may be sent
-// back.
-func course(in []*example) []*read.Lesson {
+// course is all lessons: people's messages, those aside, and what dogleg writes and may
+// be sent back.
+func course(in, aside []*example) []*read.Lesson {
 	var all []*read.Lesson
 	for i, l := range lessons(in) {
 		promised := in[i].File == "promised.txt"
@@ -65,19 +66,25 @@ func course(in []*example) []*read.Lesson {
 			fmt.Println("no reading agrees:", in[i].Text)
 		}
 	}
-	for _, l := range lessons(append(typed(in), posed()...)) {
+	all = append(all, weighing(asideWeight, aside)...)
+	return append(all, weighing(ownWeight, append(typed(in), posed()...))...)
+}
+
+// weighing are the lessons of some examples that have a weight of their own.
+func weighing(weight float64, in []*example) (out []*read.Lesson) {
+	for _, l := range lessons(in) {
 		if l != nil && l.Covered() {
-			l.Weight = ownWeight
-			all = append(all, l)
+			l.Weight = weight
+			out = append(out, l)
 		}
 	}
-	return all
+	return out
 }
 
 // teach makes the weights, and writes them. The same examples always make the same.
-func teach(in, tune []*example, out string) error {
+func teach(byPart map[string][]*example, out string) error {
 	began := time.Now()
-	all := course(in)
+	all := course(byPart[train], byPart["aside"])
 	fmt.Printf("%d lessons, %s\n", len(all), time.Since(began).Round(time.Second))
 	t := read.NewTeaching()
 	chance := rand.New(rand.NewPCG(1, 2))
@@ -87,7 +94,7 @@ func teach(in, tune []*example, out string) error {
 		fmt.Printf("round %d: loss %.3f, %s\n", e+1, loss, time.Since(began).Round(time.Second))
 	}
 	m := t.Average()
-	likeliest(m.Rounded(), tune, "")
+	likeliest(m.Rounded(), byPart["tune"], "")
 	f, err := os.Create(out)
 	if err != nil {
 		return err

@@ -60,7 +60,7 @@ func run() error {
 		if *out == "" {
 			return errors.New("nothing to do: say -out FILE, or what to measure")
 		}
-		return teach(in, byPart["tune"], *out)
+		return teach(byPart, *out)
 	default:
 		return fmt.Errorf("there is no %q to do", flag.Arg(0))
 	}

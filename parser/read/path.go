@@ -39,6 +39,7 @@ type step struct {
 	last      part
 	lastTo    int
 	lastScale scale
+	bareScale scale // of the bare lengths in the stretch; asSaid: there are none
 	laid      uint8 // ways of laying the tape that are used up
 
 	stretches int    // that have ended
@@ -273,7 +274,7 @@ func (s *search) take(p *step, x *measure.Measure, l labelled) {
 
 // mayTake says whether a stretch can hold one more number of a part.
 func mayTake(p *step, l label) bool {
-	if l.method > 0 && p.laid>>l.method&1 != 0 {
+	if l.method > 0 && p.laid>>l.method&1 != 0 || !l.sameUnit(p) {
 		return false
 	}
 	switch l.part {
@@ -298,12 +299,25 @@ func mayTake(p *step, l label) bool {
 	return !p.holds.has(l.part) || l.method != 0 || p.laid != 0
 }
 
+// sameUnit says whether a length without a unit is in that of the others without one
+// that its stretch holds.
+func (l label) sameUnit(p *step) bool {
+	return l.scale == asSaid || p.bareScale == asSaid || l.scale == p.bareScale || parts[l.part].sort != aLength || ofALevel(l.part)
+}
+
+// ofALevel says whether a part may be in another unit than those beside it: levels, and
+// how far a line is.
+func ofALevel(p part) bool { return p == upper || p == lower || p == length }
+
 // hold notes what a stretch holds with one more number.
 func (p *step) hold(x *measure.Measure, l label) {
 	p.holds |= 1 << l.part
 	p.last, p.lastTo = l.part, x.To
 	if l.scale != asSaid && parts[l.part].sort == aLength {
 		p.lastScale = l.scale
+		if !ofALevel(l.part) {
+			p.bareScale = l.scale
+		}
 	}
 	if l.method > 0 {
 		p.laid |= 1 << l.method
@@ -511,6 +525,7 @@ func (p *step) end(e *ending, at int) {
 	p.from, p.holds, p.numbers, p.sizes, p.angles, p.takeoffs, p.apart, p.facts = at, 0, 0, 0, 0, 0, 0, 0
 	p.sets, p.inlines = 0, 0
 	p.pending = [apartKinds]float64{}
+	p.bareScale = asSaid
 	p.last, p.lastTo, p.laid = none, at, 0
 	p.stretches++
 	p.afterTalk = e.saying == talk
