@@ -1,10 +1,12 @@
 package read_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser/ask"
 	"dogleg/parser/read"
 )
@@ -64,6 +66,30 @@ func TestLessons(t *testing.T) {
 	}
 	if read.NewLesson("9 set 45s", read.Said{}, meant, right).Covered() {
 		t.Error("a path says what is not there")
+	}
+}
+
+// Of a corner the whole turn and its bends are told apart, and a riser's readings get
+// their fittings.
+func TestTurnsAndStations(t *testing.T) {
+	bend := func(a geometry.Angle) catalog.Fitting { return catalog.BendOf(a) }
+	for text, w := range map[string]ask.Ask{
+		"two 45s, leg 12":                  {Kind: ask.Corner, Angle: 90, Ends: [2]ask.End{{Fitting: bend(45)}, {Fitting: bend(45)}}},
+		"60 turn of two 30s, leg 12":       {Kind: ask.Corner, Angle: 60, Ends: [2]ask.End{{Fitting: bend(30)}, {Fitting: bend(30)}}},
+		"90 of a 60 and a 30, leg 12":      {Kind: ask.Corner, Angle: 90, Ends: [2]ask.End{{Fitting: bend(60)}, {Fitting: bend(30)}}},
+		"riser 0, tee 20, 45 at 42":        {Kind: ask.Riser, Stations: []ask.Station{{}, {Reading: 20, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 42, Fitting: bend(45)}}},
+		"riser 90 at 6, tees at 24 and 37": {Kind: ask.Riser, Stations: []ask.Station{{Reading: 6, Fitting: bend(90)}, {Reading: 24, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 37, Fitting: catalog.Fitting{Shape: catalog.Tee}}}},
+	} {
+		if w.Kind == ask.Corner {
+			w.Measures = []ask.Measure{{Role: ask.Leg, Length: 12}}
+		}
+		right := func(s []ask.Statement) bool {
+			return len(s) == 1 && s[0].Ask != nil && s[0].Ask.Kind == w.Kind && s[0].Ask.Angle == w.Angle &&
+				s[0].Ask.Ends == w.Ends && slices.Equal(s[0].Ask.Stations, w.Stations)
+		}
+		if !read.NewLesson(text, read.Said{}, []read.Meant{{Ask: &w}}, right).Covered() {
+			t.Errorf("%q: no path says what is meant", text)
+		}
 	}
 }
 

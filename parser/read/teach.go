@@ -233,16 +233,18 @@ func (m *message) factMerit(a *ask.Ask, p *step) float64 {
 	if a != nil && (material != "" && material != string(a.Pipe.Material) || it.has("elbow") && !turns(a, geometry.QuarterBend)) {
 		return -0.3
 	}
-	if a != nil && mayStandInline(it) && !names(a, catalog.Shape(it.means("fitting"))) {
+	if a != nil && mayStandInline(it) && !names(a, catalog.Shape(it.means("fitting")), p.inline) {
 		return -0.3
 	}
 	return 0.3
 }
 
-// names says whether an ask names a fitting of a shape.
-func names(a *ask.Ask, s catalog.Shape) bool {
-	return a.Ends[0].Fitting.Shape == s || a.Ends[1].Fitting.Shape == s ||
-		slices.ContainsFunc(a.Inline, func(in ask.Inline) bool { return in.Fitting.Shape == s })
+// names says whether an ask names a fitting of a shape, at an end or in the travel.
+func names(a *ask.Ask, s catalog.Shape, inline bool) bool {
+	if inline {
+		return slices.ContainsFunc(a.Inline, func(in ask.Inline) bool { return in.Fitting.Shape == s })
+	}
+	return a.Ends[0].Fitting.Shape == s || a.Ends[1].Fitting.Shape == s
 }
 
 // Teaching is a model while it learns.
