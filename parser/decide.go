@@ -41,7 +41,7 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 		return rules
 	case asksNothing(best.Statements) && asksNothing(rules):
 		return rules // which say what is wrong with it
-	case best.Probability > sureBoth && agree(said, rules, best.Statements):
+	case best.Probability > sharedBy(rules) && agree(said, rules, best.Statements):
 		return rules
 	case best.Probability > sure(best.Statements) && !doable(best.Statements):
 		return notFigured(text)
@@ -57,17 +57,26 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 // about one message in fifty is figured from a wrong reading.
 const (
 	sureAsk     = 0.85 // of one ask
-	sureSeveral = 0.7  // of several asks
+	sureSeveral = 0.8  // of several asks
 	sureChange  = 0.6  // of a change
-	sureWithout = 0.6  // of several asks that pass over numbers which the rules use in one
+	sureWithout = 0.95 // of several asks that pass over numbers which the rules use in one
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureNothing = 0.5  // that nothing is asked
-	sureBoth    = 0.4  // of what the rules agree with
+	sureBoth    = 0.25 // of what the rules agree with
+	sureSame    = 0.2  // of a change that the rules agree with
 	sureOfWords = 0.9  // of words that make a sum to the rules
 	sureEither  = 0.3  // that two readings are as good
 	dim         = 0.45 // below this a message that the rules refuse is refused
 	faint       = 0.08 // below this a reading is not offered
 )
+
+// sharedBy is the probability from which a reading is taken that the rules share.
+func sharedBy(rules []Statement) float64 {
+	if onlyChange(rules) {
+		return sureSame
+	}
+	return sureBoth
+}
 
 // sure is the probability from which a reading is taken that the rules don't share.
 func sure(s []Statement) float64 {

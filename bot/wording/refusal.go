@@ -619,7 +619,7 @@ func Instead(i *figure.Impossible, o Options) []string {
 	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:
 		ways = append(ways, o.say("how to measure it"))
 	case figure.Collide, figure.BadGeometry, figure.NotLanding, figure.NoFit, figure.TooShort, figure.AirPlastic,
-		figure.Overgiven, figure.AnglesDiffer:
+		figure.Overgiven, figure.AnglesDiffer, figure.TurnDiffers, figure.CornerTooTight, figure.PieceCount, figure.BranchLarger:
 	}
 	return ways
 }

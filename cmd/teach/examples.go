@@ -30,9 +30,9 @@ const (
 	change  = "change"
 	command = "command"
 	nothing = "none"
-	which   = "which"   // two readings are as good
+	which   = "which" // two readings are as good
 	refused = "refused"
-	broken  = "broken"  // its label can't be read
+	broken  = "broken" // its label can't be read
 )
 
 // teachable says whether an example says what is meant in full.

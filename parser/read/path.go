@@ -403,11 +403,8 @@ const (
 
 // mayStandInline says whether an item names what may stand in the travel.
 func mayStandInline(it *item) bool {
-	switch catalog.Shape(it.means("fitting")) {
-	case catalog.Union, catalog.Coupling, catalog.Valve, catalog.Reducer, catalog.Flange, catalog.CleanoutTee:
-		return true
-	}
-	return false
+	return slices.Contains([]catalog.Shape{catalog.Union, catalog.Coupling, catalog.Valve, catalog.Reducer, catalog.Flange, catalog.CleanoutTee},
+		catalog.Shape(it.means("fitting")))
 }
 
 // fact takes what an item says of the pipe, or leaves it.
@@ -545,7 +542,7 @@ func (m *message) endings(p *step, at int) []ending {
 	}
 	var out []ending
 	bare := p.holds == 0 && p.facts == 0
-	for y := unstated; y < sayingCount; y++ {
+	for y := range sayingCount {
 		if y.asks() && p.fits(y) && !(bare && p.asks > 0 && !mayBeBare[y]) {
 			out = append(out, m.asking(p, y)...)
 		}
