@@ -41,7 +41,7 @@ const (
 	// whose scores are far too sure of themselves.
 	flatness = 300.0
 	// sureFrom is the probability from which a reading is answered.
-	sureFrom = 0.6
+	sureFrom = 0.85
 	// offerable is the probability from which a reading is offered.
 	offerable = 0.02
 	// mostGuesses are those of all decoders that are read.

@@ -185,7 +185,7 @@ func TestSyntheticRequests(t *testing.T) {
 			by[group].add(o)
 		}
 		if o.verdict.Sure && !judge.Same(o.verdict.Heard, o.said) {
-			t.Logf("answered wrong: %s %s said %q, heard %q", o.kind, o.voice, o.said, o.verdict.Heard)
+			t.Logf("answered wrong, sure %.2f: %s %s said %q, heard %q", o.verdict.Probability, o.kind, o.voice, o.said, o.verdict.Heard)
 		}
 	}
 	for _, group := range slices.Sorted(maps.Keys(by)) {
