@@ -23,7 +23,7 @@ func Same(a, b []Statement) bool {
 
 // EitherOf says whether a statement is that two readings of a message are as good.
 func EitherOf(s Statement) bool {
-	return s.Misunderstanding != nil && (s.Misunderstanding.Trouble == TwoReadings || s.Misunderstanding.Subject == "two readings")
+	return hasTrouble(s, TwoReadings)
 }
 
 // agree says whether two readers take a message to say the same, as it stands or

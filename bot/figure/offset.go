@@ -204,8 +204,8 @@ func (w *work) withoutPiece(o solved) {
 	}
 }
 
-// withPiece puts the piece into the answer, and the triangle behind it.
-func (w *work) withPiece(o solved) {
+// pieceFirst puts the piece into the answer, first unless another figure is wanted.
+func (w *work) pieceFirst(o solved) {
 	w.answer.Main = parser.Cut
 	switch {
 	case w.ask.Want != parser.Bare:
@@ -215,6 +215,11 @@ func (w *work) withPiece(o solved) {
 	}
 	w.figured(parser.Cut, o.cut)
 	w.pipeLength(o.cut)
+}
+
+// withPiece puts the piece into the answer, and the triangle behind it.
+func (w *work) withPiece(o solved) {
+	w.pieceFirst(o)
 	w.endOf(o)
 	w.withoutPiece(o)
 	if w.answer.Main != parser.AngleOf && w.answer.Main != parser.RollAngle {

@@ -141,15 +141,7 @@ func (w *work) unlikePiece(o *solved, back geometry.Angle) error {
 // unlikeAnswer puts the piece into the answer, and where the far pipe ends; and
 // lays it all out.
 func (w *work) unlikeAnswer(o solved, back geometry.Angle) error {
-	w.answer.Main = parser.Cut
-	switch {
-	case w.ask.Want != parser.Bare:
-		w.answer.Main = w.ask.Want
-	case o.back:
-		w.answer.Main = parser.Set
-	}
-	w.figured(parser.Cut, o.cut)
-	w.pipeLength(o.cut)
+	w.pieceFirst(o)
 	known := w.unlikeEnds(&o, back)
 	w.withoutPiece(o)
 	if _, ok := w.answer.Length(w.answer.Main); !ok {

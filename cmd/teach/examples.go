@@ -168,7 +168,7 @@ func (x *example) simplify() {
 	for i, w := range x.meant {
 		n := len(want)
 		switch {
-		case asked && w.Nothing != "" && w.Nothing != "two readings":
+		case asked && w.Nothing != "" && w.Nothing != string(ask.TwoReadings):
 		case n > 0 && want[n-1] != nil && x.want[i] != nil && asks.Same(asks.FactsOf(want[n-1]), asks.FactsOf(x.want[i])) == "":
 		default:
 			meant, want = append(meant, w), append(want, x.want[i])
@@ -194,7 +194,7 @@ func (x *example) differs(said []ask.Statement) string {
 				return "no command " + string(w.Verb)
 			}
 		case w.Nothing != "":
-			if s.Ask != nil || s.Command != nil || (w.Nothing == "two readings") != parser.EitherOf(s) {
+			if s.Ask != nil || s.Command != nil || (w.Nothing == string(ask.TwoReadings)) != parser.EitherOf(s) {
 				return "something, want " + w.Nothing
 			}
 		case s.Ask == nil || x.want[i] == nil:

@@ -58,7 +58,9 @@ func (m *message) statements(p *step) []ask.Statement {
 		switch st.saying {
 		case command:
 			s.Command = m.command(&st)
-		case withdrawn, talk, elsewhere, either:
+		case either:
+			s.Misunderstanding = &ask.Misunderstanding{Trouble: ask.TwoReadings, Text: s.Text}
+		case withdrawn, talk, elsewhere:
 			s.Misunderstanding = &ask.Misunderstanding{Trouble: ask.NotFiguring, Text: s.Text, Subject: sayings[st.saying].name}
 		default:
 			s.Ask = m.ask(&st)

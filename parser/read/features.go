@@ -1,6 +1,7 @@
 package read
 
 import (
+	"iter"
 	"math"
 	"slices"
 	"strings"
@@ -248,7 +249,7 @@ func (m *message) lastUnits() uint32 {
 // metricAsk says whether an ask was told in millimeters: its pipe's size or a length
 // that is whole millimeters and no sixteenths.
 func metricAsk(a *ask.Ask) bool {
-	if n := len(a.Pipe.Size); n > 2 && (a.Pipe.Size[n-2:] == "mm" || a.Pipe.Size[:2] == "DN") {
+	if ask.MetricSize(a.Pipe.Size) {
 		return true
 	}
 	for _, x := range a.Measures {
@@ -269,24 +270,37 @@ func (m *message) claimants(all []uint32, x *measure.Measure) []uint32 {
 // claimantsFrom are those on one side, from the item that stands next to the number
 // on; side tells the sides apart.
 func (m *message) claimantsFrom(all []uint32, it *item, side uint32, next func(*item) *item) []uint32 {
-	numbers, found := uint32(0), uint32(0)
-	for d := 0; it != nil && d < 8 && found < 2; it, d = next(it), d+1 {
-		if it.text == "\n" || it.text == ";" {
-			break
-		}
-		if it.number {
-			numbers++
-			continue
-		}
+	found := uint32(0)
+	for it, numbers := range wordsFrom(it, next) {
 		if !claiming(it) {
 			continue
 		}
 		for _, s := range m.signs(it)[1:] {
-			all = append(all, mix(mix(mix(fClaim, found+side), min(numbers, 2)), s), mix(mix(fClaim, found+side+4), s))
+			all = append(all, mix(mix(mix(fClaim, found+side), numbers), s), mix(mix(fClaim, found+side+4), s))
 		}
-		found++
+		if found++; found == 2 {
+			break
+		}
 	}
 	return all
+}
+
+// wordsFrom are the nearest items on one side of a number that are no numbers, each with
+// how many of these stand between, 2 at most. A new line ends them.
+func wordsFrom(it *item, next func(*item) *item) iter.Seq2[*item, uint32] {
+	return func(yield func(*item, uint32) bool) {
+		numbers := uint32(0)
+		for d := 0; it != nil && d < 8; it, d = next(it), d+1 {
+			switch {
+			case it.text == "\n" || it.text == ";":
+				return
+			case it.number:
+				numbers = min(numbers+1, 2)
+			case !yield(it, numbers):
+				return
+			}
+		}
+	}
 }
 
 // placed says where in the message a number stands.
@@ -453,25 +467,20 @@ type claim struct {
 // behind it.
 func (m *message) claimed(x *measure.Measure) [4]claim {
 	var out [4]claim
-	from := func(at int, it *item, next func(*item) *item) {
-		numbers, found := uint32(0), 0
-		for d := 0; it != nil && d < 8 && found < 2; it, d = next(it), d+1 {
-			if it.text == "\n" || it.text == ";" {
-				break
-			}
-			if it.number {
-				numbers = min(numbers+1, 2)
+	from := func(side []claim, it *item, next func(*item) *item) {
+		for it, numbers := range wordsFrom(it, next) {
+			role, _, _ := strings.Cut(it.means("role"), " ")
+			if role == "" {
 				continue
 			}
-			role, _, _ := strings.Cut(it.means("role"), " ")
-			if role != "" {
-				out[at+found] = claim{ask.Role(role), numbers}
-				found++
+			side[0] = claim{ask.Role(role), numbers}
+			if side = side[1:]; len(side) == 0 {
+				break
 			}
 		}
 	}
-	from(0, m.before(x.From), func(it *item) *item { return m.before(it.from) })
-	from(2, m.after(x.To), func(it *item) *item { return m.after(it.to) })
+	from(out[:2], m.before(x.From), func(it *item) *item { return m.before(it.from) })
+	from(out[2:], m.after(x.To), func(it *item) *item { return m.after(it.to) })
 	return out
 }
 

@@ -82,7 +82,7 @@ var sayings = [sayingCount]struct {
 	withdrawn:  {ask.Unstated, "withdrawn", 0},
 	talk:       {ask.Unstated, "talk", 0},
 	elsewhere:  {ask.Unstated, "elsewhere", 0},
-	either:     {ask.Unstated, "two readings", 0},
+	either:     {ask.Unstated, string(ask.TwoReadings), 0},
 	corner:     {ask.Corner, "corner", common | unlike | of(leg, otherLeg, stop, otherStop, travel, cut, centerToCenter)},
 	line:       {ask.Doglegs, "line", common | unlike | of(set, straight, centerToCenter)},
 	miter:      {ask.Miter, "miter", pipes | of(angle, radius, pieces, gap)},
