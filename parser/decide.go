@@ -1,6 +1,7 @@
 package parser
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -54,7 +55,7 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
-	sureAsk     = 0.75 // of one ask
+	sureAsk     = 0.8  // of one ask
 	sureSeveral = 0.65 // of several asks
 	sureChange  = 0.55 // of a change
 	sureCommand = 0.4  // of a command: it figures nothing
@@ -139,7 +140,7 @@ const mostOffered = 3
 func offered(text string, said Said, rules []Statement, readings []learned.Reading) []Statement {
 	var offers [][]Ask
 	offer := func(s []Statement) {
-		if asks := wholeAsks(said, s); len(asks) > 0 && len(offers) < mostOffered && !slices.ContainsFunc(offers, func(o []Ask) bool { return alike(o, asks) }) {
+		if asks := wholeAsks(said, s); len(asks) > 0 && len(offers) < mostOffered && !again(said, asks) && !slices.ContainsFunc(offers, func(o []Ask) bool { return alike(o, asks) }) {
 			offers = append(offers, asks)
 		}
 	}
@@ -161,6 +162,11 @@ func offered(text string, said Said, rules []Statement, readings []learned.Readi
 		}
 	}
 	return []Statement{refused(text, &Misunderstanding{Trouble: TwoReadings, Text: text, Read: offers[0][0], Readings: offers})}
+}
+
+// again says whether an offer is what was asked last, and nothing new.
+func again(said Said, asks []Ask) bool {
+	return len(asks) == 1 && said.Last != nil && asks[0].SaysAs(said.Last)
 }
 
 // mostTogether is how many asks one offer holds.
@@ -264,14 +270,16 @@ func doable(s []Statement) bool {
 	})
 }
 
-// named gives the asks of one reading the names of jobs that another found.
+// named gives the asks of one reading the names that another found: of jobs, and of
+// lines of fittings.
 func named(rules, best []Statement) []Statement {
 	if len(rules) != len(best) {
 		return best
 	}
 	for i := range best {
-		if rules[i].Ask != nil && best[i].Ask != nil && best[i].Ask.Name == "" {
-			best[i].Ask.Name = rules[i].Ask.Name
+		if rules[i].Ask != nil && best[i].Ask != nil {
+			best[i].Ask.Name = cmp.Or(best[i].Ask.Name, rules[i].Ask.Name)
+			best[i].Ask.Line = cmp.Or(best[i].Ask.Line, rules[i].Ask.Line)
 		}
 	}
 	return best

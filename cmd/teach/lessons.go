@@ -40,13 +40,24 @@ func lessons(in []*example) []*read.Lesson {
 		group.Go(func() {
 			for i := w; i < len(in); i += n {
 				if x := in[i]; x.teachable() {
-					out[i] = read.NewLesson(x.Text, x.said, x.meant, func(s []ask.Statement) bool { return x.differs(s) == "" })
+					out[i] = x.lesson()
 				}
 			}
 		})
 	}
 	group.Wait()
 	return out
+}
+
+// lesson is one that an example teaches: all that is said, where a reading says it, or
+// what counts.
+func (x *example) lesson() *read.Lesson {
+	agrees := func(s []ask.Statement) bool { return x.differs(s) == "" }
+	l := read.NewLesson(x.Text, x.said, x.meant, func(s []ask.Statement) bool { return agrees(s) && x.saysAll(s) })
+	if l.Covered() {
+		return l
+	}
+	return read.NewLesson(x.Text, x.said, x.meant, agrees)
 }
 
 // course is all lessons: people's messages, those aside, and what dogleg writes and may
