@@ -297,7 +297,7 @@ func isNear(c figure.Choice) bool { return c.Why == figure.WithinTape }
 // isTold says whether a length is on another line of the answer, or was given.
 func (o Options) isTold(a *figure.Answer, l, first figure.Length, hub bool) bool {
 	switch {
-	case l.Role == first.Role && a.Main == first.Role, given(&a.Ask, l), a.Rolling && l.Role == parser.Set:
+	case l.Role == first.Role && a.Main == first.Role && !marksFirst(a), given(&a.Ask, l), a.Rolling && l.Role == parser.Set:
 		return true
 	case inItsLine(a, l.Role):
 		return true
@@ -450,13 +450,23 @@ func (o Options) minimumsBriefly(of []figure.Minimum) []row {
 	return rows
 }
 
-// ordinatesBriefly gives the three marks that a trimmed elbow is cut by.
+// marksOfElbow gives the three marks that a trimmed elbow is cut by.
+func (o Options) marksOfElbow(a *figure.Answer) string {
+	return o.say("marks briefly", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
+}
+
+// marksFirst says whether the marks of a trimmed elbow stand first, and its takeoff
+// in no line of its own.
+func marksFirst(a *figure.Answer) bool {
+	return a.Kind == parser.Trim && len(a.Ordinates) > back && !used(a.Ends[0])
+}
+
+// ordinatesBriefly says which piece of a trimmed elbow is kept.
 func (o Options) ordinatesBriefly(a *figure.Answer) []row {
 	if len(a.Ordinates) <= back {
 		return nil
 	}
-	marks := o.say("marks briefly", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
-	return append(ranked(1, marks), ranked(3, o.say("keep the face"))...)
+	return always(o.say("keep the face"))
 }
 
 // sumBriefly gives a sum in the other unit where both were used.
@@ -509,7 +519,7 @@ func (o Options) oneTakeoff(a *figure.Answer, e figure.End) []row {
 		return nil // it is read back with what was said
 	}
 	sure := o.howSure(e.Takeoff)
-	if a.Main == parser.TakeoffOf {
+	if a.Main == parser.TakeoffOf && a.Kind != parser.Trim {
 		return ranked(1, capital(sure)) // the takeoff itself stands above
 	}
 	return ranked(1, o.say("takeoff", "length", o.shortTakeoff(e))+", "+sure)

@@ -239,7 +239,7 @@ func (o Options) subject(s string) string {
 	return o.name(parser.Role(s))
 }
 
-// noSize says that a pipe is not sold in a size, and which are next to it.
+// noSize says that a pipe is not carried in a size, and which are next to it.
 func (o Options) noSize(size, pipe string, around []string) string {
 	line := strings.Join(strings.Fields(o.say("no such size", "size", size, "pipe", pipe)), " ")
 	if len(around) == 0 {

@@ -157,8 +157,12 @@ func (o Options) first(a *figure.Answer) string {
 		if len(a.Own) > 0 {
 			return o.kept(a.Own[0])
 		}
+	case parser.Trim:
+		if len(a.Ordinates) > back {
+			return o.marksOfElbow(a)
+		}
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
-		parser.Fall, parser.Trim, parser.Check,
+		parser.Fall, parser.Check,
 		parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs:
 	case parser.Around:
 		if line := o.aroundFirst(a); line != "" {
@@ -288,7 +292,7 @@ func (o Options) figures(a *figure.Answer) []string {
 			}
 			continue
 		}
-		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set || inItsLine(a, l.Role) {
+		if l.Role == first.Role && !marksFirst(a) || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set || inItsLine(a, l.Role) {
 			continue
 		}
 		parts = append(parts, o.figure(a, l, o.bare))
