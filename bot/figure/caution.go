@@ -225,7 +225,7 @@ func (w *work) calledByLine() []Caution {
 		{OldLead, stands && (s.Material == catalog.CastIron || s.Material == catalog.Copper)},
 		{NoReduction, w.isDrain() && w.sizesDiffer()},
 		{BendNotListed, turns && !listed(a) && !s.Metric}, // in the table of an American code
-		{TeeOnItsBack, turns && (w.fittingAt(0, a).Shape == catalog.SanitaryTee || w.fittingAt(1, a).Shape == catalog.SanitaryTee)},
+		{TeeOnItsBack, turns && w.hasSanitaryTee()},
 		{QuarterInDrain, turns && a > steep},
 		{Cleanout, turns && (a > geometry.EighthBend || kind == parser.Corner && w.answer.Angle > geometry.EighthBend)},
 		{StackOffset, turns && a > geometry.EighthBend},
@@ -234,6 +234,11 @@ func (w *work) calledByLine() []Caution {
 		{BlindCut, stands},
 		{DryFitFirst, a != 0 && a <= geometry.SixteenthBend && kind != parser.Check && len(w.answer.Ordinates) == 0},
 	})
+}
+
+// hasSanitaryTee says whether one stands at an end.
+func (w *work) hasSanitaryTee() bool {
+	return w.ask.Ends[0].Fitting.Shape == catalog.SanitaryTee || w.ask.Ends[1].Fitting.Shape == catalog.SanitaryTee
 }
 
 // calledByPipe are the cautions of what the pipe is, and how it is joined: of
