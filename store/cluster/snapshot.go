@@ -165,6 +165,8 @@ func (c *Cluster) download(ctx context.Context, name, path string) error {
 func (c *Cluster) downloadOnce(ctx context.Context, name, path string) error {
 	ctx, cancel := context.WithTimeout(ctx, snapshotFor)
 	defer cancel()
+	ctx, stall := context.WithCancelCause(ctx)
+	defer stall(nil)
 	file, err := os.OpenFile(path, os.O_CREATE|os.O_WRONLY|os.O_TRUNC, 0o600)
 	if err != nil {
 		return err
@@ -173,12 +175,18 @@ func (c *Cluster) downloadOnce(ctx context.Context, name, path string) error {
 	if err != nil {
 		return errors.Join(err, file.Close())
 	}
-	stalled := time.AfterFunc(stalledAfter, cancel)
+	stalled := time.AfterFunc(stalledAfter, func() { stall(errStalled) })
 	defer stalled.Stop()
 	defer context.AfterFunc(ctx, func() { _ = object.Close() })()
 	_, err = io.Copy(file, lively{object, func() { stalled.Reset(stalledAfter) }})
+	if err != nil && ctx.Err() != nil {
+		err = fmt.Errorf("%w: %w", context.Cause(ctx), err)
+	}
 	return errors.Join(err, file.Close())
 }
+
+// errStalled: an object stopped coming.
+var errStalled = errors.New("nothing more of an object came")
 
 // lively is a reader that tells of each step.
 type lively struct {
