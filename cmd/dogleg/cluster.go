@@ -248,11 +248,13 @@ func (t *together) answer(ctx context.Context) error {
 	defer kept.Close()
 	t.copied.Store(true)
 	t.meters.Share(func() metrics.Journal { return metrics.Journal(kept.Status()) })
+	begin, end := noteBegun(filepath.Join(t.folder, "dogleg.begun"), t.log)
+	defer end()
 	return kept.Run(ctx, func(led context.Context, db *store.DB) error {
 		ctx, stop := whileLeading(led)
 		defer stop()
 		config := t.config(db)
-		config.Feed, config.Ear, config.Hearers = feed{t.shared}, sharedEar{t.shared}, mostHeard
+		config.Feed, config.Ear, config.Hearers, config.Begin = feed{t.shared}, sharedEar{t.shared}, mostHeard, begin
 		if t.receives { // then whether it is ready is for the one who receives to say
 			config.Health = t.answers
 		}
