@@ -4,7 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"net"
+	"path/filepath"
+	"sync"
 	"sync/atomic"
 	"syscall"
 	"testing"
@@ -168,5 +171,58 @@ func TestSnapshotThatIsTakenAwayMeanwhile(t *testing.T) {
 	defer k.Close()
 	if k.read < 3 {
 		t.Errorf("the copy stands at %d", k.read)
+	}
+}
+
+// stuck is an object of which nothing comes. As with the client's own, whoever closes
+// it waits for who reads it.
+type stuck struct {
+	jetstream.ObjectResult
+	mu    sync.Mutex
+	never chan struct{}
+}
+
+func (s *stuck) Read([]byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	<-s.never
+	return 0, io.EOF
+}
+
+func (s *stuck) Close() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return nil
+}
+
+// still has objects of which nothing comes.
+type still struct {
+	jetstream.ObjectStore
+	never chan struct{}
+}
+
+func (s *still) Get(context.Context, string, ...jetstream.GetObjectOpt) (jetstream.ObjectResult, error) {
+	return &stuck{never: s.never}, nil
+}
+
+// A snapshot that stops coming keeps nobody from ending, nor from giving up a lead.
+func TestStalledSnapshotIsGivenUp(t *testing.T) {
+	t.Parallel()
+	c := open(t, sharedServers(t, 1))
+	objects := &still{c.snapshots, make(chan struct{})}
+	defer close(objects.never)
+	c.snapshots = objects
+	ctx, end := context.WithCancelCause(t.Context())
+	done := make(chan error)
+	go func() { done <- c.download(ctx, "snapshot", filepath.Join(t.TempDir(), "draft")) }()
+	time.Sleep(50 * time.Millisecond)
+	end(ErrDeposed)
+	select {
+	case err := <-done:
+		if !errors.Is(err, ErrDeposed) {
+			t.Errorf("given up with %v", err)
+		}
+	case <-time.After(20 * time.Second):
+		t.Fatal("it is waited for")
 	}
 }

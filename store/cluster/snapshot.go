@@ -177,12 +177,23 @@ func (c *Cluster) downloadOnce(ctx context.Context, name, path string) error {
 	}
 	stalled := time.AfterFunc(stalledAfter, func() { stall(errStalled) })
 	defer stalled.Stop()
-	defer context.AfterFunc(ctx, func() { _ = object.Close() })()
-	_, err = io.Copy(file, lively{object, func() { stalled.Reset(stalledAfter) }})
-	if err != nil && ctx.Err() != nil {
-		err = fmt.Errorf("%w: %w", context.Cause(ctx), err)
-	}
+	_, err = io.Copy(file, lively{until(ctx, object), func() { stalled.Reset(stalledAfter) }})
 	return errors.Join(err, file.Close())
+}
+
+// until reads an object until the context ends, and fails with its cause at once then.
+// An object that is being read can't be closed meanwhile, and one of which nothing more
+// comes is read until the deadline that it was asked for with: that may be minutes, for
+// which a goroutine waits.
+func until(ctx context.Context, object io.ReadCloser) io.Reader {
+	out, in := io.Pipe()
+	context.AfterFunc(ctx, func() { _ = out.CloseWithError(context.Cause(ctx)) })
+	go func() {
+		_, err := io.Copy(in, object)
+		_ = in.CloseWithError(err)
+		_ = object.Close()
+	}()
+	return out
 }
 
 // errStalled: an object stopped coming.
