@@ -80,7 +80,7 @@ func heardUnlessDead(q telegram.Question) string {
 }
 
 // What kills the process, each time it is begun, is set aside when it has killed it
-// twice: its sender is told, and everybody else is answered.
+// three times: its sender is told, and everybody else is answered.
 func TestWhatKillsTheProcessIsSetAside(t *testing.T) {
 	for name, c := range map[string]struct {
 		send func(*loopback.Server)
@@ -124,8 +124,8 @@ func TestWhatKillsTheProcessIsSetAside(t *testing.T) {
 				}
 				<-over
 			}
-			if deaths != 2 {
-				t.Errorf("it has killed %d times, want 2", deaths)
+			if deaths != 3 {
+				t.Errorf("it has killed %d times, want 3", deaths)
 			}
 			m := openMemory(t, path)
 			if got := m.quarantined(t); len(got) != c.puts {

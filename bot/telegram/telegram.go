@@ -13,9 +13,9 @@
 // An update is known by its number, never by whether the number is higher than
 // the last: after a week of silence they may begin again lower down. One that
 // can't be decoded, or whose answer panics twice, is put in quarantine as it
-// came, and those behind it go on. So is one over which the process died twice, be it
+// came, and those behind it go on. So is one over which the process died three times, be it
 // that it ran out of memory: [Config].Begin tells of that, and its sender is told that
-// something went wrong. A picture over which it died twice is left out, and a recording
+// something went wrong. A picture over which it died as often is left out, and a recording
 // is not heard.
 //
 // Where Telegram is told to call ([Webhook]), each update comes in a call of its

@@ -143,8 +143,9 @@ func (s *service) deliver(w work) {
 }
 
 // mostDeaths is how many processes may die over something before it is set aside. The
-// first may have died of what was beside it; the second had it before all else.
-const mostDeaths = 2
+// first may have died of what was beside it, or of something else at that moment, and
+// so may the next: what is answered takes milliseconds, and three times is no accident.
+const mostDeaths = 3
 
 // survived answers an update, unless that was the death of those who tried.
 func (s *service) survived(tx Tx, name string, r *received, w *work) error {

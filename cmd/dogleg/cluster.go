@@ -248,6 +248,7 @@ func (t *together) answer(ctx context.Context) error {
 	defer kept.Close()
 	t.copied.Store(true)
 	t.meters.Share(func() metrics.Journal { return metrics.Journal(kept.Status()) })
+	warm()
 	begin, end := noteBegun(filepath.Join(t.folder, "dogleg.begun"), t.log)
 	defer end()
 	return kept.Run(ctx, func(led context.Context, db *store.DB) error {

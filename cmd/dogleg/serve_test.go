@@ -333,7 +333,8 @@ func damaged(t *testing.T, harm func(content []byte)) (path string, content []by
 }
 
 // What a message was begun with stands in a file beside the database, of its owner only.
-// One that has killed the program twice is not figured a third time: its sender is told.
+// One that has killed the program three times is not figured a fourth time: its sender is
+// told.
 func TestServeSetsAsideWhatKilledIt(t *testing.T) {
 	server := loopback.New()
 	defer server.Close()
@@ -343,7 +344,7 @@ func TestServeSetsAsideWhatKilledIt(t *testing.T) {
 	server.Say(502, "set 15 45s")
 	begun := path + ".begun"
 	deadly := fmt.Sprintf("telegram %d %s 77", loopback.BotID, server.Base())
-	if err := os.WriteFile(begun, []byte("1 "+deadly+"\n0 "+deadly+"\n"), 0o600); err != nil {
+	if err := os.WriteFile(begun, []byte("2 "+deadly+"\n0 "+deadly+"\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	ctx, stop := context.WithCancel(t.Context())
