@@ -126,5 +126,13 @@ func (b *Begun) write() error {
 	return err
 }
 
-// Close closes the file.
-func (b *Begun) Close() error { return b.file.Close() }
+// Close closes the file, and takes it away where it tells nothing.
+func (b *Begun) Close() error {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	err := b.file.Close()
+	if len(b.begun)+len(b.died) == 0 {
+		err = errors.Join(err, os.Remove(b.file.Name()))
+	}
+	return err
+}

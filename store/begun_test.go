@@ -44,7 +44,18 @@ func TestWhatWasBegunIsKnownAfterwards(t *testing.T) {
 	wantDeaths(t, third, "picture 7", 0)()
 	wantDeaths(t, third, "update 2", 2)()
 	wantDeaths(t, third, "update 1", 1)()
-	wantDeaths(t, reopened(t, path), "update 2", 0)()
+	last := reopened(t, path)
+	info, err := os.Stat(path)
+	if err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("%v, %v", info, err)
+	}
+	wantDeaths(t, last, "update 2", 0)()
+	if err := last.Close(); err != nil {
+		t.Error(err)
+	}
+	if _, err := os.Stat(path); err == nil {
+		t.Error("it stays although it tells nothing")
+	}
 }
 
 // A file that was cut short, or holds what nobody wrote, costs what it held.

@@ -332,8 +332,7 @@ func damaged(t *testing.T, harm func(content []byte)) (path string, content []by
 	return path, content
 }
 
-// What a message was begun with stands in a file beside the database, of its owner only.
-// One that has killed the program three times is not figured a fourth time: its sender is
+// What is in hand stands in a file beside the database. A message that has killed the program three times is not figured a fourth time: its sender is
 // told.
 func TestServeSetsAsideWhatKilledIt(t *testing.T) {
 	server := loopback.New()
@@ -365,11 +364,7 @@ func TestServeSetsAsideWhatKilledIt(t *testing.T) {
 	if got := replies(server)["502"]; len(got) != 1 || !strings.Contains(got[0], "21-3/16") { // as above
 		t.Errorf("the next one was told %q", got)
 	}
-	info, err := os.Stat(begun)
-	if err != nil || info.Mode().Perm() != 0o600 {
-		t.Errorf("%v, %v", info, err)
-	}
-	if left, _ := os.ReadFile(begun); strings.Contains(string(left), "telegram") {
+	if left, err := os.ReadFile(begun); err == nil {
 		t.Errorf("left behind: %q", left)
 	}
 }
