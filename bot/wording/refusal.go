@@ -173,12 +173,14 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 }
 
 // inShort is a word that a message can name without filling the screen with it.
-func inShort(word string) string {
-	const longest = 40
-	if letters := []rune(word); len(letters) > longest {
-		return string(letters[:longest]) + "…"
+func inShort(word string) string { return cutAt(word, 40) }
+
+// cutAt is so many letters of a text at most, and says where more were.
+func cutAt(text string, most int) string {
+	if letters := []rune(text); len(letters) > most {
+		return string(letters[:most]) + "…"
 	}
-	return word
+	return text
 }
 
 // wayOut says what would work instead.

@@ -93,6 +93,11 @@ func (o Options) measureFirst(a *figure.Answer) []string {
 // whole joins lines and keeps what fits one message, cutting between lines.
 func whole(lines []string) string {
 	kept := spoken(lines)
+	for i, line := range kept {
+		if len(line) > longestLine {
+			kept[i] = cutAt(line, longestLine)
+		}
+	}
 	size := 0
 	if lengths(kept)+len(kept) <= longest {
 		return strings.Join(kept, "\n") // no line has more units than bytes
@@ -106,6 +111,10 @@ func whole(lines []string) string {
 	}
 	return strings.Join(kept, "\n")
 }
+
+// longestLine is longer than any line of ours, in letters: only what somebody sent makes
+// one longer, and is cut so that it doesn't fill the screen.
+const longestLine = 400
 
 // units is the length of a line as Telegram counts it.
 func units(line string) int {
