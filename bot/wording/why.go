@@ -123,6 +123,10 @@ func (o Options) runOfOne(a geometry.Angle, run float64) string {
 	return o.say("why run", "angle", bendName(a), "tangent", decimals(a.Tan(), 4), "run", decimals(run, 4))
 }
 
+// Solution are the steps of arithmetic that lead to the main figure of an answer,
+// each a line.
+func Solution(a *figure.Answer, o Options) []string { return o.solution(a) }
+
 // solution are the steps of arithmetic that lead to the main figure, and no
 // others, each a line.
 func (o Options) solution(a *figure.Answer) []string {

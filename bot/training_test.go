@@ -7,6 +7,7 @@ import (
 
 	"dogleg/bot"
 	"dogleg/bot/practice"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 
@@ -191,11 +192,11 @@ func TestEveryOutcomeIsWorded(t *testing.T) {
 
 func TestGlossaryInTheConversation(t *testing.T) {
 	h := juniperStreet(t)
-	want, _ := wording.Meaning("true set", wording.Options{})
+	want, _ := training.Meaning("true set", wording.Options{})
 	if got := h.say("what does true set mean?").Text; got != want {
 		t.Errorf("got %q", got)
 	}
-	if got := h.say("what is a zork?").Text; got != wording.NotInGlossary(wording.Options{Language: parser.English}) {
+	if got := h.say("what is a zork?").Text; got != training.NotInGlossary(wording.Options{Language: parser.English}) {
 		t.Errorf("got %q", got)
 	}
 }
@@ -255,7 +256,7 @@ func TestAWordThatIsAskedForChangesNothing(t *testing.T) {
 		h.say("set 12 45s 2 pvc dwv takeoff 1-1/4", "Cut 14-1/2 in light")
 		for _, question := range []string{"what is " + word + "?", "what is a " + word, "What's " + word} {
 			said := h.as("dana", question).Text
-			if means, ok := wording.Meaning(word, wording.Options{Language: parser.English}); !ok || said != means {
+			if means, ok := training.Meaning(word, wording.Options{Language: parser.English}); !ok || said != means {
 				t.Errorf("%q is answered with %q, want %q", question, said, means)
 			}
 		}
