@@ -85,7 +85,8 @@
 // In a group one problem waits for all, kept with the chat itself
 // ([Message].Group), and the first right figure has it. A wrong one comes back
 // as [Reply].Private: whether it can be told to that person alone is for the
-// edge to know.
+// edge to know. Whoever asks for the results of a group has them: how many each one
+// had right, by the name that they have there.
 //
 // # Caveats
 //

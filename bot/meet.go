@@ -147,7 +147,7 @@ func (t *turn) no(s parser.Statement) part {
 
 // hint names the next step of the problem that waits; else it shows how to ask.
 func (t *turn) hint(s parser.Statement) part {
-	if p, ok := t.hintOfProblem(s); ok {
+	if p, ok := t.inProblem(s, (*training.Room).Hint); ok {
 		return p
 	}
 	return t.greet(s)

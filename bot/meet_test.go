@@ -101,7 +101,11 @@ func TestShortWords(t *testing.T) {
 	h.say("2 abs", "Set 12") // which changes the last piece: nothing was waiting
 	h.bot.Seed = 12
 	h.say("practice cut")
-	h.say("hint", "Travel (set to travel)\nCut (travel less a takeoff at each end)")
+	h.say("hint", "Travel (set to travel)")
+	h.say("hint", "Cut (travel less a takeoff at each end)")
+	h.say("hint", "Those were all the steps.")
+	h.say("explain", "Travel (set to travel)\nCut (travel less a takeoff at each end)")
+	h.say("more", "Travel (set to travel):\nSet ÷ travel is the sine of the bend")
 	h.say("stop")
 	h.say("exam")
 	h.say("hint", "No hints in an exam.")

@@ -173,6 +173,7 @@ func (t *turn) remember(j job, a *figure.Answer, text, read string, speaking wor
 	t.talk.Shown = &shown
 	t.talk.told = told{Whole: wording.Whole(a, o), Sums: wording.Sums(a, o), Steps: wording.Steps(a, o)}
 	t.talk.More = moreWhole
+	t.talk.Practice.Beside = true
 	if j.glance || !isWork(a.Kind) {
 		return 0
 	}

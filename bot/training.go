@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"reflect"
 	"strconv"
+	"strings"
 
 	"dogleg/bot/figure"
 	"dogleg/bot/training"
@@ -66,7 +67,7 @@ func (t trainee) Asked(job int) (ask *parser.Ask, number uint64, known bool) {
 
 // inTraining does something in the training, and keeps what it changed of the group.
 func (t *turn) inTraining(do func(*training.Room)) {
-	r := training.Room{Talk: trainee{t}, State: &t.talk.Practice, When: t.message.When, From: t.message.From}
+	r := training.Room{Talk: trainee{t}, State: &t.talk.Practice, When: t.message.When, From: t.message.From, Mates: t.mates}
 	g := t.group()
 	if g == nil {
 		do(&r)
@@ -78,6 +79,20 @@ func (t *turn) inTraining(do func(*training.Room)) {
 	if g.Group != before {
 		t.keepGroup(g)
 	}
+}
+
+// mates are the trainings of all in the chat.
+func (t *turn) mates() []training.State {
+	if t.message.Mates == nil {
+		return nil
+	}
+	var all []training.State
+	for _, memory := range t.message.Mates() {
+		var theirs talk
+		t.recallFrom(memory, store.State, &theirs)
+		all = append(all, theirs.Practice)
+	}
+	return all
 }
 
 // trains is what is done for a verb of the training.
@@ -99,11 +114,17 @@ func (t *turn) trained(s parser.Statement, reply training.Reply) part {
 	}
 	p := said(s, reply.Answered, reply.Text)
 	p.private, p.about, p.buttons = reply.Private, reply.About, buttonsOf(reply.Buttons)
-	for _, picture := range reply.Aside {
-		r := recipe{Of: dish(picture.Of), Options: picture.Options, Recipe: picture.Recipe}
-		p.aside = append(p.aside, t.toBePainted(r, picture.Name, true)...)
-	}
+	p.aside, p.files = t.trainingFiles(reply.Aside), t.trainingFiles(reply.Files)
 	return p
+}
+
+func (t *turn) trainingFiles(pictures []training.Picture) []File {
+	var files []File
+	for _, picture := range pictures {
+		r := recipe{Of: dish(picture.Of), Options: picture.Options, Recipe: picture.Recipe}
+		files = append(files, t.toBePainted(r, picture.Name, !strings.HasSuffix(picture.Name, ".pdf"))...)
+	}
+	return files
 }
 
 func buttonsOf(rows [][]training.Button) [][]Button {
@@ -130,16 +151,21 @@ func (t *turn) mark(statements []parser.Statement) (p part, ok bool) {
 	return p, ok
 }
 
-// hintOfProblem names what is to be worked out of the problem that waits; ok is
-// false where none does.
-func (t *turn) hintOfProblem(s parser.Statement) (p part, ok bool) {
+// inProblem does what helps in the problem that waits; ok is false where none does,
+// or something else was talked about since.
+func (t *turn) inProblem(s parser.Statement, help func(*training.Room) (training.Reply, bool)) (p part, ok bool) {
 	t.inTraining(func(r *training.Room) {
-		reply, waits := r.Hint()
+		reply, waits := help(r)
 		if ok = waits; ok {
 			p = t.trained(s, reply)
 		}
 	})
 	return p, ok
+}
+
+// ofClass answers what a trainer says of a class: a sheet for it, its results.
+func (t *turn) ofClass(text string) (p part, ok bool) {
+	return t.inProblem(parser.Statement{Text: text}, func(r *training.Room) (training.Reply, bool) { return r.Words(text) })
 }
 
 // rule says the rule behind a step of what was answered last, or of a job by

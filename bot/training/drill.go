@@ -1,10 +1,13 @@
 package training
 
 import (
-	"dogleg/bot/figure"
+	_ "embed"
+	"encoding/csv"
+	"strings"
+	"sync"
+
 	"dogleg/bot/practice"
 	"dogleg/catalog"
-	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -12,17 +15,28 @@ import (
 func (r *Room) Practice(s parser.Statement) Reply {
 	r.Talk.Speak(s.Command.Language)
 	if r.Group != nil {
-		return r.poseToGroup(focus(s.Command))
+		return r.poseToGroup(focus(s))
 	}
 	if reply, running := r.keepsExam(s, "practice drops exam"); running {
 		return reply
 	}
 	r.State.Metric = r.options().Metric
-	p, err := r.State.Drill(focus(s.Command), r.chance())
+	p, err := r.State.Drill(focus(s), r.chance())
 	if err != nil {
 		return Reply{Text: NoSuchBend(r.options())}
 	}
-	return Reply{Text: Problem(p, r.options()), Answered: true, Posed: true}
+	r.State.fresh()
+	return Reply{Text: Problem(p, r.options()), Answered: true, Posed: true, Buttons: r.helps()}
+}
+
+// helps are buttons for who is stuck in a problem.
+func (r *Room) helps() [][]Button {
+	var row []Button
+	for _, key := range []string{"word hint", "word draw", "word skip"} {
+		word := r.say(key)
+		row = append(row, Button{Label: word, Says: word})
+	}
+	return [][]Button{row}
 }
 
 // kindsByWord are the kinds of problem by the roles and kinds of ask that name
@@ -35,15 +49,51 @@ var kindsByWord = map[string]practice.Kind{
 	string(parser.Piece): practice.Piece, string(parser.CenterToCenter): practice.Piece,
 	string(parser.Parallel): practice.Stagger, string(parser.Stagger): practice.Stagger, string(parser.Spacing): practice.Stagger,
 	string(parser.Fall): practice.Fall, string(parser.Grade): practice.Fall,
+	string(parser.Mark): practice.Marking,
+	string(parser.Trim): practice.Trimming, string(parser.Check): practice.Trimming, string(parser.DryFit): practice.Trimming,
+	string(parser.Takeoff): practice.Cut,
 }
 
-// focus is what somebody wants to practice.
-func focus(c *parser.Command) practice.Focus {
-	f := practice.Focus{Kind: kindsByWord[c.Object], Angle: c.Angle}
+// focus is what somebody wants to practice. The words of kinds.csv go before what the
+// reader made of them: "two angles" is no bend of 2°.
+func focus(s parser.Statement) practice.Focus {
+	f := practice.Focus{Kind: kindsByWord[s.Command.Object], Angle: s.Command.Angle}
+	if k, ok := kindNamed(s.Text); ok {
+		f.Kind = k
+	}
 	if f.Kind != "" && !f.Kind.Turns() {
 		f.Angle = 0
 	}
 	return f
+}
+
+// kindsCSV has a row for each word that names a kind of problem and isn't a role or a
+// kind of ask.
+//
+//go:embed kinds.csv
+var kindsCSV string
+
+var kindWords = sync.OnceValue(func() [][2]string {
+	rows, err := csv.NewReader(strings.NewReader(kindsCSV)).ReadAll()
+	if err != nil {
+		panic("training: kinds.csv: " + err.Error()) // embedded, and read by every test
+	}
+	var words [][2]string
+	for _, row := range rows[1:] {
+		words = append(words, [2]string{row[0], row[1]})
+	}
+	return words
+})
+
+// kindNamed is the kind of problem that a text names.
+func kindNamed(text string) (practice.Kind, bool) {
+	within := " " + strings.Join(strings.Fields(strings.ToLower(text)), " ") + " "
+	for _, w := range kindWords() {
+		if strings.Contains(within, " "+w[0]+" ") {
+			return practice.Kind(w[1]), true
+		}
+	}
+	return "", false
 }
 
 // Mark takes the statements of a message for the answer to the problem that waits;
@@ -61,16 +111,17 @@ func (r *Room) Mark(statements []parser.Statement) (s parser.Statement, reply Re
 		return s, r.markInGroup(length), true
 	}
 	r.State.Leaving = false
+	r.State.Beside = false
 	out, ok := r.State.Reply(length, r.Talk.Figuring().Handbook, r.When)
 	return s, r.marked(out), ok
 }
 
 // bareFigure is the one figure that a message consists of, perhaps with the
 // name of what was wanted: "13-1/2", "cut 13-1/2".
-func bareFigure(statements []parser.Statement, posed practice.Problem) (parser.Statement, geometry.Length, bool) {
+func bareFigure(statements []parser.Statement, posed practice.Problem) (parser.Statement, practice.Said, bool) {
 	ask := statements[0].Ask
 	if len(statements) != 1 || ask == nil {
-		return parser.Statement{}, 0, false
+		return parser.Statement{}, practice.Said{}, false
 	}
 	switch {
 	case ask.Kind == parser.Sum && ask.Sum != nil && len(ask.Sum.Terms) == 1 && len(ask.Sum.Operators) == 0:
@@ -78,15 +129,16 @@ func bareFigure(statements []parser.Statement, posed practice.Problem) (parser.S
 	case ask.Kind == parser.Unstated && len(ask.Measures) == 1 && ask.Measures[0].Role == posed.Wanted() && bareOf(*ask):
 		return statements[0], replied(ask.Measures[0], posed), true
 	}
-	return parser.Statement{}, 0, false
+	return parser.Statement{}, practice.Said{}, false
 }
 
 // replied is a reply in the unit of the problem, unless it says its own.
-func replied(m parser.Measure, posed practice.Problem) geometry.Length {
+func replied(m parser.Measure, posed practice.Problem) practice.Said {
+	said := practice.Said{Length: m.Length, Decimal: strings.ContainsAny(m.Text, ".,")}
 	if posed.Metric && m.Unit() == parser.OpenUnit {
-		return m.In(parser.Millimeters).Length
+		said.Length = m.In(parser.Millimeters).Length
 	}
-	return m.Length
+	return said
 }
 
 // bareOf says whether an ask holds nothing beside its measures.
@@ -118,19 +170,16 @@ func (r *Room) marked(out practice.Outcome) Reply {
 	case e != nil:
 		return Reply{Text: ExamQuestion(e, o), Answered: true}
 	}
-	answer, err := figure.Solve(out.Problem.Ask(), r.Talk.Figuring())
-	if err != nil {
-		return Reply{Err: err} // it was sound when it was posed
-	}
-	text := Marked(out, answer, o)
+	text := Marked(out, o)
 	if out.Again {
-		return Reply{Text: text, Answered: true}
+		return Reply{Text: text, Answered: true, Buttons: r.helps()}
 	}
+	r.State.fresh()
 	next, err := r.State.Next(r.chance())
 	if err != nil {
 		return Reply{Text: text, Answered: true}
 	}
-	return Reply{Text: text + "\n\n" + Problem(next, o), Answered: true}
+	return Reply{Text: text + "\n\n" + Problem(next, o), Answered: true, Buttons: r.helps()}
 }
 
 // Stop ends the practice, or the exam.
@@ -153,21 +202,4 @@ func (r *Room) Stop(parser.Statement) Reply {
 func (r *Room) Score(s parser.Statement) Reply {
 	r.Talk.Speak(s.Command.Language)
 	return Reply{Text: Score(r.State.Training, r.options()), Answered: true, Aside: r.scoreChart()}
-}
-
-// Hint names what is to be worked out of the problem that waits, without its
-// figures; ok is false where none waits. There are none in an exam.
-func (r *Room) Hint() (reply Reply, ok bool) {
-	posed := r.posed()
-	switch {
-	case posed == nil:
-		return Reply{}, false
-	case r.State.Exam != nil:
-		return r.tell(false, "no hints"), true
-	}
-	answer, err := figure.Solve(posed.Ask(), r.Talk.Figuring())
-	if err != nil {
-		return Reply{}, false
-	}
-	return Reply{Text: Hint(answer, r.options()), Answered: true}, true
 }

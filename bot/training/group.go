@@ -3,9 +3,7 @@ package training
 import (
 	"math/rand/v2"
 
-	"dogleg/bot/figure"
 	"dogleg/bot/practice"
-	"dogleg/geometry"
 )
 
 // Group is what a chat of several people keeps together: one problem, for
@@ -34,23 +32,24 @@ func (r *Room) poseToGroup(f practice.Focus) Reply {
 
 // markInGroup marks a reply to the problem that waits for everyone. The first
 // right one has it; a wrong one is for the ears of the one who sent it.
-func (r *Room) markInGroup(length geometry.Length) Reply {
+func (r *Room) markInGroup(reply practice.Said) Reply {
 	g := r.Group
-	out := practice.Outcome{Problem: *g.Posed, Mark: g.Posed.Mark(length, r.Talk.Figuring().Handbook)}
+	r.State.Name = r.From // for the results of the group
+	out := practice.Outcome{Problem: *g.Posed, Mark: g.Posed.Mark(reply, r.Talk.Figuring().Handbook)}
 	if r.State.Tried != g.Number {
 		r.State.Count(out.Problem.Kind, out.Mark.Right)
 		r.State.Tried = g.Number
 	}
 	out.Again = !out.Mark.Right
-	reply := Reply{Text: Marked(out, nil, r.options()), Answered: true, Private: out.Again}
+	told := Reply{Text: Marked(out, r.options()), Answered: true, Private: out.Again}
 	if out.Again {
-		return reply
+		return told
 	}
 	g.Posed = nil
 	if r.From != "" {
-		reply.Text = r.From + ": " + reply.Text
+		told.Text = r.From + ": " + told.Text
 	}
-	return reply
+	return told
 }
 
 // closeInGroup tells the group the answer that nobody had.
@@ -61,10 +60,6 @@ func (r *Room) closeInGroup() Reply {
 	}
 	p := *g.Posed
 	g.Posed = nil
-	answer, err := figure.Solve(p.Ask(), r.Talk.Figuring())
-	if err != nil {
-		return Reply{Err: err} // it was sound when it was posed
-	}
 	out := practice.Outcome{Problem: p, Mark: practice.Mark{Key: p.ByTheBook(r.Talk.Figuring().Handbook)}}
-	return Reply{Text: Marked(out, answer, r.options()), Answered: true}
+	return Reply{Text: Marked(out, r.options()), Answered: true}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 
+	"dogleg/bot/figure"
 	"dogleg/bot/practice"
 	"dogleg/bot/sketch"
 	"dogleg/bot/wording"
@@ -23,6 +24,8 @@ const (
 	AWord     Dish = "word"
 	AnExam    Dish = "exam"
 	AScore    Dish = "score"
+	AProblem  Dish = "problem"
+	AClass    Dish = "class" // a sheet of problems
 )
 
 // Picture is a picture or a sheet of paper that is made when it is sent.
@@ -40,12 +43,15 @@ type Recipe struct {
 	Title string             `json:",omitempty"`
 	Exam  *practice.Exam     `json:",omitempty"`
 	Score *practice.Training `json:",omitempty"`
+
+	Problem *practice.Problem `json:",omitempty"`
+	Class   *Class            `json:",omitempty"`
 }
 
 // ErrIncomplete says that a recipe lacks what its dish needs, or is of none.
 var ErrIncomplete = errors.New("training: an incomplete recipe")
 
-// Make makes a picture as a PNG image.
+// Make makes a picture as a PNG image, and a sheet as a PDF.
 func (r Recipe) Make(of Dish, o wording.Options) ([]byte, error) {
 	switch of {
 	case ATriangle:
@@ -60,8 +66,24 @@ func (r Recipe) Make(of Dish, o wording.Options) ([]byte, error) {
 		if r.Score != nil {
 			return pngOf(scoreChart(*r.Score, o), nil)
 		}
+	case AProblem:
+		if r.Problem != nil {
+			return problemPNG(*r.Problem, o)
+		}
+	case AClass:
+		if r.Class != nil {
+			return r.Class.pdf(o)
+		}
 	}
 	return nil, ErrIncomplete
+}
+
+func problemPNG(p practice.Problem, o wording.Options) ([]byte, error) {
+	answer, err := figure.Solve(p.Ask(), figure.Settings{})
+	if err != nil {
+		return nil, err
+	}
+	return pngOf(unsolved(p, answer, o))
 }
 
 // Common says whether a picture shows the same to everybody.

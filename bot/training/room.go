@@ -20,7 +20,15 @@ type State struct {
 	Tried int    `json:",omitempty"` // the last problem of the group that was tried
 
 	Leaving bool `json:",omitempty"` // was asked whether the exam is to be dropped
+	Hinted  int  `json:",omitempty"` // steps of the problem that waits that were named
+	Told    bool `json:",omitempty"` // its steps were; more gives the rules behind them
+	Beside  bool `json:",omitempty"` // something else was answered since it was last talked about
+
+	Name string `json:",omitempty"` // that those in a group know the person by
 }
+
+// fresh forgets what was said of a problem that is no longer the one that waits.
+func (s *State) fresh() { s.Hinted, s.Told, s.Beside = 0, false, false }
 
 // Talk is the conversation that a training is part of.
 type Talk interface {
@@ -48,7 +56,11 @@ type Room struct {
 	State *State
 	Group *Group    // nil where the person is alone with the bot
 	When  time.Time // of the message
-	From  string    // what the others in the chat call the person, may be empty
+
+	// Mates are the trainings of all in the chat that the person trains in.
+	Mates func() []State
+
+	From string // what the others in the chat call the person, may be empty
 }
 
 // Reply is what the training answers.
@@ -59,6 +71,7 @@ type Reply struct {
 	Posed    bool       // a problem was posed: a bare figure is the answer to it
 	Buttons  [][]Button // in rows
 	Aside    []Picture  // of what the text says
+	Files    []Picture  // that were asked for
 	About    uint64     // the job that it is about, 0 if there is none
 	Err      error      // a fault of ours, in place of all else
 }

@@ -10,6 +10,7 @@ import (
 	"dogleg/bot/practice"
 	"dogleg/bot/wording"
 	"dogleg/catalog"
+	"dogleg/geometry"
 )
 
 // Problem poses a problem, in the words that dogleg itself would be asked in.
@@ -36,30 +37,79 @@ func ExamBegins(e *practice.Exam, o wording.Options) string {
 	return sentences.Say("exam begins", o, "number", strconv.Itoa(len(e.Problems)), "minutes", minutes(practice.ExamTime))
 }
 
-// Marked says how a reply was marked. A first miss hears what it looks like; a
-// second one, or a skip, sees how the answer is figured.
-func Marked(out practice.Outcome, answer *figure.Answer, o wording.Options) string {
+// Marked says how a reply was marked. A miss hears what it looks like; the last one,
+// or a skip, sees how the answer is figured.
+func Marked(out practice.Outcome, o wording.Options) string {
 	o = o.For(out.Problem.Ask())
 	key := wording.Tape(out.Mark.Key, o)
 	switch {
+	case out.Mark.Right && out.Mark.Near && o.Metric:
+		return sentences.Say("right nearly in millimeters", o, "key", key)
+	case out.Mark.Right && out.Mark.Near:
+		return sentences.Say("right nearly", o, "key", key)
 	case out.Mark.Right:
 		return sentences.Say("right", o, "key", key)
 	case out.Again:
-		return sentences.Say("not yet", o) + " " + slip(out.Mark.Slip, o) + "\n" + sentences.Say("once more", o)
+		return sentences.Say("not yet", o) + " " + looksLike(out.Problem, out.Mark, o) + "\n" + sentences.Say("once more", o)
 	}
 	lines := []string{sentences.Say("it is", o, "key", key)}
-	return strings.Join(append(lines, wording.Solution(answer, o)...), "\n")
+	if out.Mark.Slip != practice.NoSlip {
+		lines = append([]string{looksLike(out.Problem, out.Mark, o)}, lines...)
+	}
+	return strings.Join(append(lines, worked(out.Problem, o)...), "\n")
 }
 
-// slip says what a wrong figure looks like.
-func slip(s practice.Slip, o wording.Options) string { return sentences.Say("slip "+string(s), o) }
+// looksLike says what a wrong figure looks like; where it looks as much like
+// something else, that too.
+func looksLike(p practice.Problem, m practice.Mark, o wording.Options) string {
+	text := slip(p, m.Slip, m.Bend, o)
+	if m.Or == practice.NoSlip {
+		return text
+	}
+	return text + " " + sentences.Say("or else", o, "what", slip(p, m.Or, m.Bend, o))
+}
+
+// slip says what a slip is, with the figures of the problem: bend is whose
+// multiplier it has, of [practice.OtherBend].
+func slip(p practice.Problem, s practice.Slip, bend geometry.Angle, o wording.Options) string {
+	o = o.For(p.Ask())
+	key := "slip " + string(s)
+	switch {
+	case s == practice.NoMultiplier && p.Kind == practice.Trimming:
+		key += " of a trim"
+	case s == practice.NoMultiplier && p.Kind == practice.Stagger:
+		key += " of a stagger"
+	case s == practice.NoMultiplier && (p.Kind == practice.EndGap || p.Kind == practice.Marking):
+		key += " of the run"
+	case s == practice.TapeStart && o.Metric:
+		key += " in millimeters"
+	}
+	whole := wording.Tape(p.Figure(), o)
+	return sentences.Say(key, o,
+		"bends", wording.BendName(p.Angle()), "multiplier", rounded(p.Multiplier(), 3), "two", rounded(p.Multiplier(), 2),
+		"other", wording.BendName(bend), "key", whole, "double", grade(2*p.Grade, o), "half", grade(p.Grade/2, o))
+}
+
+// rounded is a multiplier as a table prints it.
+func rounded(f float64, places int) string { return strconv.FormatFloat(f, 'f', places, 64) }
+
+// grade is how a grade is said: 1/8 per foot, 1 in 40.
+func grade(g geometry.Slope, o wording.Options) string {
+	if g == 0 {
+		return ""
+	}
+	if o.Metric {
+		return sentences.Say("one in", o, "number", strconv.Itoa(int(math.Round(12/g.InchesPerFoot()))))
+	}
+	return wording.Tape(geometry.Length(g.InchesPerFoot()), o)
+}
 
 // ExamResults says how an exam went: the score, a chart by kind, and what each
 // wrong answer looks like.
 func ExamResults(e *practice.Exam, o wording.Options) string {
 	lines := []string{ExamHeading(e, o)}
 	for _, t := range e.Tallies() {
-		lines = append(lines, bar(t, t.Asked, o))
+		lines = append(lines, bar(t, o))
 	}
 	for i, q := range e.Questions {
 		if !q.Mark.Right {
@@ -87,6 +137,7 @@ func ExamHeading(e *practice.Exam, o wording.Options) string {
 
 // missed says what was wrong with one question of an exam.
 func missed(number int, q practice.Question, o wording.Options) string {
+	o = o.For(q.Problem.Ask())
 	key := wording.Tape(q.Mark.Key, o)
 	n := strconv.Itoa(number)
 	if !q.Replied {
@@ -94,33 +145,64 @@ func missed(number int, q practice.Question, o wording.Options) string {
 	}
 	text := sentences.Say("missed question", o,
 		"number", n, "kind", kindName(q.Problem.Kind, o), "reply", wording.Tape(q.Reply, o), "key", key)
-	if q.Mark.Slip == practice.NoSlip {
-		return text
+	if q.Mark.Slip != practice.NoSlip {
+		return text + " " + looksLike(q.Problem, q.Mark, o)
 	}
-	return text + " " + slip(q.Mark.Slip, o)
+	return strings.Join(append([]string{text}, worked(q.Problem, o)...), "\n")
+}
+
+// worked are the sums that lead to the answer of a problem. A fall is worked in feet,
+// as the grade is said.
+func worked(p practice.Problem, o wording.Options) []string {
+	if p.Kind == practice.Fall && !p.Metric {
+		return []string{sentences.Say("fall worked", o,
+			"feet", rounded(p.Long.Inches()/12, 0), "grade", grade(p.Grade, o), "key", wording.Tape(p.Figure(), o))}
+	}
+	answer, err := figure.Solve(p.Ask(), figure.Settings{Metric: p.Metric})
+	if err != nil {
+		return nil // it was sound when it was posed
+	}
+	return wording.Solution(answer, o.For(p.Ask()))
 }
 
 func kindName(k practice.Kind, o wording.Options) string { return sentences.Say("kind "+string(k), o) }
 
-// longestBar is the length of a bar of the score.
+// longestBar is the length of the longest bar of a score: of fewer answers it has a
+// box for each.
 const longestBar = 10
 
-// Score is the score by kind as a chart.
+// enough is how many answers say something of how a kind is mastered: of fewer, one
+// lucky figure makes too much.
+const enough = 5
+
+// Score is the score by kind as a chart, and what there are too few answers of to
+// say.
 func Score(t practice.Training, o wording.Options) string {
 	tallies := t.Tallies()
 	if len(tallies) == 0 {
 		return sentences.Say("no score", o)
 	}
-	lines := []string{sentences.Say("score", o)}
+	var lines, few []string
 	for _, t := range tallies {
-		lines = append(lines, bar(t, longestBar, o))
+		if t.Asked < enough {
+			few = append(few, tallyLine(t, o))
+			continue
+		}
+		lines = append(lines, bar(t, o))
+	}
+	if len(lines) > 0 {
+		lines = append([]string{sentences.Say("score", o)}, lines...)
+	}
+	if len(few) > 0 {
+		lines = append(lines, sentences.Say("too few", o, "kinds", strings.Join(few, "\n")))
 	}
 	return strings.Join(lines, "\n")
 }
 
 // bar is one line of a chart: "■■□ 2 of 3, cut". The name comes last, so that
 // the bars line up in any lettering.
-func bar(t practice.Tally, long int, o wording.Options) string {
+func bar(t practice.Tally, o wording.Options) string {
+	long := min(t.Asked, longestBar)
 	full := int(math.Round(float64(t.Right) / float64(t.Asked) * float64(long)))
 	return strings.Repeat("■", full) + strings.Repeat("□", long-full) + " " + tallyLine(t, o)
 }
@@ -147,6 +229,3 @@ func NoSuchBend(o wording.Options) string {
 	}
 	return sentences.Say("no such bend", o, "bends", wording.And(names, o))
 }
-
-// Hint names what is worked out of a problem, in its order, without a figure.
-func Hint(a *figure.Answer, o wording.Options) string { return wording.Hint(a, o) }

@@ -532,6 +532,7 @@ var sentences = map[string]sentence{
 	"up from level":         {"{angle} up from level", "{angle} arriba del nivel"},
 	"on the tape":           {"on the tape {length}", "en la cinta {length}"},
 	"to leave it long":      {"to leave it long {length}", "para dejarlo largo {length}"},
+	"step mark mark":        {"Mark the standing pipe at {length} and cut it square.", "Marca el tubo fijo en {length} y córtalo a escuadra."},
 	"step mark end_gap":     {"Mark the standing pipes to end {length} apart, along the line.", "Marca los tubos fijos para que queden a {length}, a lo largo de la línea."},
 	"step mark cut":         {"Mark the piece at {length} and cut it square.", "Marca la pieza a {length} y córtala a escuadra."},
 	"step mark pipe_length": {"Mark the pipe at {length}, the part in the hub with it, and cut it square.", "Marca el tubo a {length}, con lo que entra en la campana, y córtalo a escuadra."},
