@@ -148,7 +148,7 @@ func TestSpanishThroughout(t *testing.T) {
 	h.say("por qué", "Primario y cemento")
 	h.say("explica", "Diagonal: 12 × 1.4142 = 16.9706")
 	h.say("añadir lavandería", "En la lista")
-	h.say("vaciar lista", "¿Vaciar la lista, 1 abiertas y 0 hechas? Di sí o no.")
+	h.say("vaciar lista", "¿Vaciar la lista, 1 abierta y 0 hechas? Di sí o no.")
 	h.say("sí", "Lista vaciada.")
 	h.say("deshacer", "La lista está otra vez.")
 	h.say("llámalo baño", "baño")

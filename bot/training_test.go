@@ -176,7 +176,7 @@ func TestWhyAMultiplier(t *testing.T) {
 		"why 2.414":          "2.414 is set to run on 22-1/2s.",
 		"why 0.707":          "0.707 is travel to set on 45s.",
 		"por qué 1.414":      "1.414 va de desvío a diagonal con codos de 45.",
-		"explain why 1.2345": "Ninguna curva tiene ese factor.",
+		"explain why 1.2345": "Ningún codo tiene ese factor.",
 	} {
 		if text == "explain why 1.2345" {
 			want = "No bend has that multiplier."
