@@ -125,16 +125,15 @@ type paper interface {
 // wrapped around a pipe.
 func (r recipe) onPaper() ([]byte, error) {
 	var sheet paper
-	var err error
+	err := sketch.ErrTooLarge // of pictures, whatever their size
 	switch r.Of {
+	case anAnswer:
 	case aTemplate:
 		sheet, err = r.template()
 	case theSticks:
 		sheet, err = r.sticks()
 	case theTruck:
 		sheet, err = r.truck()
-	default: // whatever their size, they are pictures
-		err = sketch.ErrTooLarge
 	}
 	if sheet == nil && err == nil {
 		err = errIncomplete

@@ -161,6 +161,7 @@ func (p *Problem) drawOffset(l line, bend catalog.Fitting, chance Source) {
 		p.System, p.Size = "", "" // of whatever pipe
 	case Marking:
 		p.Apart = eighths(1, 24, chance)
+	case Travel, Cut, EndGap, Rolling, Piece, Fall, Branch, TwoAngles:
 	}
 }
 
