@@ -63,6 +63,7 @@ const (
 	fBoundary
 	fCommand
 	fSuits
+	fTook // and the six behind it
 )
 
 // signs is what an item of the vocabulary stands for in features: its own text and
