@@ -129,7 +129,7 @@ func (t *turn) hear(text string) []part {
 			return parts
 		}
 	}
-	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit} {
+	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit, t.ofClass} {
 		if p, ok := word(text); ok {
 			return []part{p}
 		}

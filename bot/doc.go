@@ -79,13 +79,14 @@
 //
 // A problem that waits is like a question: a message that is one bare figure is
 // marked as the answer to it, whatever else is talked about meanwhile. A
-// question of the bot's own comes first. Package practice makes, marks and
-// schedules the problems.
+// question of the bot's own comes first. Package training is all that an apprentice
+// is told, and says in an interface what it needs of the conversation (training.go).
 //
 // In a group one problem waits for all, kept with the chat itself
 // ([Message].Group), and the first right figure has it. A wrong one comes back
 // as [Reply].Private: whether it can be told to that person alone is for the
-// edge to know.
+// edge to know. Whoever asks for the results of a group has them: how many each one
+// had right, by the name that they have there.
 //
 // # Caveats
 //

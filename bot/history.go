@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -196,8 +197,10 @@ func (t *turn) toldOfLast(s parser.Statement, number int) (all told, about uint6
 // explain repeats how the last answer was figured, or that of a job by number:
 // the sums, and more gives every step.
 func (t *turn) explain(s parser.Statement) part {
-	if p, ok := t.hintOfProblem(s); ok && s.Command.Number == 0 {
-		return p
+	if s.Command.Number == 0 {
+		if p, ok := t.inProblem(s, (*training.Room).Explain); ok {
+			return p
+		}
 	}
 	all, about, problem := t.toldOfLast(s, s.Command.Number)
 	switch {
@@ -240,6 +243,11 @@ const (
 
 // more goes on where the last reply was cut short, or tells the steps of a job.
 func (t *turn) more(s parser.Statement, number int) part {
+	if number == 0 {
+		if p, ok := t.inProblem(s, (*training.Room).More); ok {
+			return p
+		}
+	}
 	switch {
 	case number == 0 && t.talk.More == moreHelp:
 		return t.help(s)

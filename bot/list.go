@@ -226,12 +226,12 @@ func stateOf(cuts []store.Cut) string {
 }
 
 func (t *turn) askToClear(s parser.Statement, pieces []cutlist.Piece, state string) part {
-	open := len(cutlist.Open(pieces))
+	open, done := wording.HowMany(pieces, t.options(t.talk.Language))
 	ask := wording.ClearReally
 	if t.message.Group == nil {
 		ask, t.talk.Clearing = wording.ClearMine, state
 	}
-	p := t.tell(s, true, ask, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
+	p := t.tell(s, true, ask, "open", open, "done", done)
 	p.buttons = [][]Button{{{Label: t.say(wording.ClearButton), Says: "clear list " + asItWas + state}}}
 	return p
 }

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"dogleg/bot/cutlist"
-	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 )
@@ -147,30 +147,10 @@ func (t *turn) no(s parser.Statement) part {
 
 // hint names the next step of the problem that waits; else it shows how to ask.
 func (t *turn) hint(s parser.Statement) part {
-	if p, ok := t.hintOfProblem(s); ok {
+	if p, ok := t.inProblem(s, (*training.Room).Hint); ok {
 		return p
 	}
 	return t.greet(s)
-}
-
-// hintOfProblem names what is to be worked out of the problem that waits, without
-// its figures. There are none in an exam.
-func (t *turn) hintOfProblem(s parser.Statement) (part, bool) {
-	posed := t.talk.Practice.Posed
-	if g := t.group(); g != nil {
-		posed = g.Posed
-	}
-	switch {
-	case posed == nil:
-		return part{}, false
-	case t.talk.Practice.Exam != nil:
-		return t.tell(s, false, wording.NoHints), true
-	}
-	answer, err := figure.Solve(posed.Ask(), t.figuring())
-	if err != nil {
-		return part{}, false
-	}
-	return said(s, true, wording.Hint(answer, t.options(t.talk.Language))), true
 }
 
 // sumsButtons leads from the sums to every step.
@@ -180,11 +160,9 @@ func (t *turn) sumsButtons(p part, number int) part {
 		says += " " + strconv.Itoa(number)
 	}
 	p.buttons = [][]Button{{{Label: t.say(wording.StepsAllButton), Says: says}}}
-	if ask := t.askOf(number); ask != nil {
-		if answer, err := figure.Solve(*ask, t.figuring()); err == nil {
-			p.buttons = append(t.ruleButtons(wording.Figured(answer), number), p.buttons...)
-		}
-	}
+	t.inTraining(func(r *training.Room) {
+		p.buttons = append(buttonsOf(r.RuleButtons(number)), p.buttons...)
+	})
 	return p
 }
 

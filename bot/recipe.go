@@ -12,8 +12,8 @@ import (
 
 	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
-	"dogleg/bot/practice"
 	"dogleg/bot/sketch"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -40,10 +40,7 @@ type recipe struct {
 	Pipe   catalog.Pipe    `json:",omitzero"`
 	When   time.Time       `json:",omitzero"`
 
-	Angle geometry.Angle     `json:",omitempty"`
-	Title string             `json:",omitempty"`
-	Exam  *practice.Exam     `json:",omitempty"`
-	Score *practice.Training `json:",omitempty"`
+	training.Recipe // of a picture of the training
 }
 
 // dish is what a recipe is of.
@@ -54,10 +51,6 @@ const (
 	aTemplate dish = "template"
 	theSticks dish = "sticks"
 	theTruck  dish = "truck"
-	aTriangle dish = "triangle"
-	aWord     dish = "word"
-	anExam    dish = "exam"
-	aScore    dish = "score"
 )
 
 // toBePainted is a file that is made when it is wanted.
@@ -116,22 +109,8 @@ func (r recipe) make() ([]byte, error) {
 		return pngOf(r.sticks())
 	case theTruck, aTemplate:
 		return r.onPaper()
-	case aTriangle:
-		return pngOf(sketch.Triangle(r.Angle, r.Title, r.Options))
-	case aWord:
-		return pngOf(sketch.Word(r.Title, r.Options))
-	case anExam:
-		if r.Exam == nil {
-			return nil, errIncomplete
-		}
-		return pngOf(sketch.ExamChart(r.Exam, r.Options), nil)
-	case aScore:
-		if r.Score == nil {
-			return nil, errIncomplete
-		}
-		return pngOf(sketch.ScoreChart(*r.Score, r.Options))
 	}
-	return nil, errIncomplete
+	return r.Recipe.Make(training.Dish(r.Of), r.Options)
 }
 
 // errIncomplete says that a recipe lacks what its kind needs, or is of none.
@@ -146,16 +125,15 @@ type paper interface {
 // wrapped around a pipe.
 func (r recipe) onPaper() ([]byte, error) {
 	var sheet paper
-	var err error
+	err := sketch.ErrTooLarge // of pictures, whatever their size
 	switch r.Of {
+	case anAnswer:
 	case aTemplate:
 		sheet, err = r.template()
 	case theSticks:
 		sheet, err = r.sticks()
 	case theTruck:
 		sheet, err = r.truck()
-	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
-		err = sketch.ErrTooLarge
 	}
 	if sheet == nil && err == nil {
 		err = errIncomplete
@@ -223,7 +201,7 @@ const mostHung = 200
 
 // hang is a picture that hangs there already, or is painted now.
 func (g *gallery) hang(r recipe) ([]byte, error) {
-	if r.Of != aTriangle && r.Of != aWord {
+	if !r.Recipe.Common(training.Dish(r.Of)) {
 		return r.make()
 	}
 	of := fmt.Sprint(r.Of, r.Title, r.Options)

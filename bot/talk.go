@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -43,7 +44,7 @@ type talk struct {
 	Deeds []deed           `json:",omitzero"` // what was done last, for undo
 	Today []figure.Caution `json:",omitzero"` // the cautions of every day that were told in this conversation
 
-	Practice training `json:",omitzero"` // of the apprentice: the score, and the problem that waits
+	Practice training.State `json:",omitzero"` // of the apprentice: the score, and the problem that waits
 }
 
 // pause is how long nobody has said anything when a conversation begins anew:
@@ -172,6 +173,7 @@ func (t *turn) remember(j job, a *figure.Answer, text, read string, speaking wor
 	t.talk.Shown = &shown
 	t.talk.told = told{Whole: wording.Whole(a, o), Sums: wording.Sums(a, o), Steps: wording.Steps(a, o)}
 	t.talk.More = moreWhole
+	t.talk.Practice.Beside = true
 	if j.glance || !isWork(a.Kind) {
 		return 0
 	}

@@ -39,7 +39,6 @@ const (
 	ShareThis      Phrase = "share this" // ask: as it is typed
 	NothingWaits   Phrase = "nothing waits"
 	WhatIsWrong    Phrase = "what is wrong"
-	NoHints        Phrase = "no hints"
 	WhatNumber     Phrase = "what number"     // number: that was sent alone
 	WhatNumberNow  Phrase = "what number now" // the same, after an answer
 
@@ -112,19 +111,6 @@ const (
 	TalkOff         Phrase = "talk off"
 	CantTalk        Phrase = "can't talk"
 	NoSuchSetting   Phrase = "no such setting"
-
-	NoProblem       Phrase = "no problem" // to answer or to skip
-	PracticeStopped Phrase = "practice stopped"
-	FirstOneHasIt   Phrase = "first one has it" // of a problem for everyone in a chat
-	ExamAlone       Phrase = "exam alone"
-
-	PracticeDropsExam Phrase = "practice drops exam" // number and of: the question that waits
-	ExamDropsExam     Phrase = "exam drops exam"     // the same
-
-	WhyAStep  Phrase = "why a step"  // number: of one with a rule
-	StepOfJob Phrase = "step of job" // step and job: their numbers
-
-	RuleButton Phrase = "rule button" // number: of the step
 )
 
 // Say words a phrase. Pairs are the names of what fills it in, each followed

@@ -140,8 +140,22 @@ func CheckLabel(p cutlist.Piece, o Options) string {
 
 // CutListHeading says how many pieces are open and how many are done.
 func CutListHeading(pieces []cutlist.Piece, o Options) string {
-	open := len(cutlist.Open(pieces))
-	return o.say("cut list", "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
+	open, done := HowMany(pieces, o)
+	return o.say("cut list", "open", open, "done", done)
+}
+
+// HowMany says how many pieces of a list are open, and how many done: "1 open",
+// "2 done".
+func HowMany(pieces []cutlist.Piece, o Options) (open, done string) {
+	n := len(cutlist.Open(pieces))
+	open, done = o.say("one piece open"), o.say("one piece done")
+	if n != 1 {
+		open = o.say("pieces open", "number", strconv.Itoa(n))
+	}
+	if d := len(pieces) - n; d != 1 {
+		done = o.say("pieces done", "number", strconv.Itoa(d))
+	}
+	return open, done
 }
 
 // aboutPieces says what to do with those open pieces whose cut is only about
@@ -155,8 +169,8 @@ func (o Options) aboutPieces(pieces []cutlist.Piece) []string {
 
 // Cleared says what was on a list that is no more.
 func Cleared(pieces []cutlist.Piece, o Options) string {
-	open := len(cutlist.Open(pieces))
-	return o.say("list cleared", "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
+	open, done := HowMany(pieces, o)
+	return o.say("list cleared", "open", open, "done", done)
 }
 
 // Exported says what a table and a sheet hold.

@@ -131,18 +131,17 @@ func (o Options) sumLine(a *figure.Answer, s figure.Step, sum string) string {
 	return line
 }
 
-// Hint names what is worked out of a problem, in its order, without a figure.
-func Hint(a *figure.Answer, o Options) string {
-	var names []string
-	for _, s := range a.Steps {
-		if _, ok := o.arithmeticOf(s); ok && leadsTo(a.Main, s.Result.Role) {
-			names = append(names, o.heading(a, s))
-		}
-		if s.Result.Role == a.Main {
-			break
-		}
+// Hint is a step on the way to what is wanted: what it makes and by which rule, and
+// why. Neither has a figure of the answer in it.
+type Hint struct{ Name, Why string }
+
+// Hints are the steps that lead to the main figure of an answer, in their order.
+func Hints(a *figure.Answer, o Options) []Hint {
+	var hints []Hint
+	for _, s := range wayTo(a) {
+		hints = append(hints, Hint{o.heading(a, s), o.behind(a, s)})
 	}
-	return strings.Join(names, "\n")
+	return hints
 }
 
 // siteStep is a step done with the hands, in the words for this kind of ask
@@ -173,18 +172,6 @@ const throat, side, back = 0, 2, 4
 // fromFace is a mark on an elbow that is trimmed, measured from its face.
 func (o Options) fromFace(a *figure.Answer, eighth int) string {
 	return o.bare(a.Ordinates[eighth].Back, exactly)
-}
-
-// leadsTo says whether a figure is on the way to what is wanted, and not only one
-// that is told beside it.
-func leadsTo(wanted, r parser.Role) bool {
-	switch {
-	case wanted == parser.Cut:
-		return r != parser.Run && r != parser.EndGap
-	case wanted == parser.EndGap:
-		return r != parser.Travel && r != parser.Cut
-	}
-	return true
 }
 
 // heading names what a step makes, with the rule behind it: "Travel (set to

@@ -329,3 +329,13 @@ func (o Options) misreadBriefly(ask parser.Ask) []row {
 	}
 	return rows
 }
+
+// ReadBack is what was understood of an ask for some pipe, from a small letter on.
+func ReadBack(a parser.Ask, system catalog.System, size catalog.Size, o Options) string {
+	return o.read(a, system, size)
+}
+
+// TakeoffRead is how [ReadBack] says a takeoff.
+func TakeoffRead(l geometry.Length, o Options) string {
+	return o.role(parser.TakeoffOf, o.stated(l, ""))
+}

@@ -44,19 +44,22 @@ var arrows = map[string][]string{
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
-	"bot/wording": {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
+	"bot/wording": {"bot/cutlist", "bot/figure", "parser", "catalog", "geometry"},
 	"bot/sticks":  {"geometry"},
 	"bot/cutlist": {"bot/sticks", "catalog", "geometry"},
 	"bot/sketch": {
-		"bot/cutlist", "bot/figure", "bot/practice", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
+		"bot/cutlist", "bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
 		"gg", "liberation", "opentype", "fpdf",
 	},
 
 	// Problems for an apprentice; chance and the clock come in from outside.
 	"bot/practice": {"bot/figure", "parser", "catalog", "geometry"},
 
+	// What is said to an apprentice: practice, the exam, words and rules.
+	"bot/training": {"bot/figure", "bot/practice", "bot/sketch", "bot/wording", "parser", "catalog", "geometry"},
+
 	"bot": {
-		"bot/cutlist", "bot/figure", "bot/practice", "bot/sketch", "bot/wording",
+		"bot/cutlist", "bot/figure", "bot/sketch", "bot/training", "bot/wording",
 		"parser", "parser/words", "store", "catalog", "geometry",
 	},
 
@@ -77,7 +80,7 @@ var arrows = map[string][]string{
 	"bot/telegram/loopback": {},
 
 	// Makes the reader's weights, and measures how well it reads.
-	"cmd/teach": {"bot/figure", "bot/practice", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
+	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
 	"cmd/dogleg": {
 		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",

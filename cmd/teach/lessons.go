@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"dogleg/bot/practice"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/parser/ask"
@@ -165,7 +166,7 @@ func posed() []*example {
 		if err != nil {
 			panic(err) // a problem of our own making can be figured
 		}
-		text, question, _ := strings.Cut(wording.Problem(p, wording.Options{}), "\n")
+		text, question, _ := strings.Cut(training.Problem(p, wording.Options{}), "\n")
 		text = strings.ReplaceAll(inBrackets.ReplaceAllString(text, ""), " at each end", "")
 		text = linesSpaced.ReplaceAllString(text, "2 lines $1 apart,")
 		for _, asked := range []struct{ word, first string }{

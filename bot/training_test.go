@@ -7,6 +7,7 @@ import (
 
 	"dogleg/bot"
 	"dogleg/bot/practice"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 
@@ -28,7 +29,7 @@ func solve(t testing.TB, posed string) string {
 	ask = strings.ReplaceAll(inFeet.ReplaceAllString(ask, ""), " at each end", "")
 	ask = bank.ReplaceAllString(ask, "2 lines $1 apart,")
 	for words, want := range map[string]string{
-		"travel": "what travel, ", "cut": "how long is the cut, ", "standing pipes": "how far apart are the ends, ",
+		"travel": "what travel, ", "the cut": "how long is the cut, ", "standing pipes end": "how far apart are the ends, ", "the standing pipe?": "mark: ",
 	} {
 		if strings.Contains(question, words) {
 			ask = want + ask
@@ -43,23 +44,24 @@ func solve(t testing.TB, posed string) string {
 	return figure
 }
 
-// An apprentice who figures right gets ten of ten, with a restart between any
+// An apprentice who figures right gets all of them, with a restart between any
 // two questions.
 func TestExamIsSatToItsEnd(t *testing.T) {
 	h := juniperStreet(t)
 	h.bot.Seed = 12
 	posed := h.say("exam").Text
-	if !strings.HasPrefix(posed, "Exam: 10 questions, 30 minutes.") {
+	if !strings.HasPrefix(posed, "Exam: 12 questions, 36 minutes.") {
 		t.Fatalf("got %q", posed)
 	}
 	for range practice.ExamLength {
 		h.restart()
 		posed = h.say(solve(t, posed)).Text
 	}
-	if !strings.HasPrefix(posed, "10 of 10 right, in 10 min.") {
+	if !strings.HasPrefix(posed, "12 of 12 right, in 12 min.") {
 		t.Errorf("got %q", posed)
 	}
-	if score := h.say("score").Text; strings.Count(score, "\n") != len(practice.Kinds()) || strings.Contains(score, "□") {
+	score := h.say("score", "too few yet to say:").Text
+	if strings.Count(score, "\n") != len(practice.Kinds()) || strings.Contains(score, "□") {
 		t.Errorf("score %q", score)
 	}
 }
@@ -77,6 +79,21 @@ func TestWhatIsPosedCanBeAsked(t *testing.T) {
 				t.Fatalf("seed %d: %q, answered %q: %q", seed+1, posed, solve(t, posed), reply)
 			}
 			posed = next
+		}
+	}
+}
+
+// So has every kind, by the words that name it.
+func TestEveryKindCanBeAsked(t *testing.T) {
+	for _, kind := range []string{"trim", "dry fit", "mark", "branch", "two angles", "fall", "rolling", "end gap", "stagger", "piece"} {
+		for seed := range uint64(40) {
+			memory := new(bot.Forgetful)
+			c := bot.Conversation{Seed: seed + 1}
+			posed := c.Handle(bot.Message{Text: "practice " + kind, When: morning}, memory).Text
+			figure := solve(t, posed)
+			if reply := c.Handle(bot.Message{Text: figure, When: morning}, memory).Text; !strings.HasPrefix(reply, "Right. ") {
+				t.Errorf("%s, seed %d: %q, answered %q: %q", kind, seed+1, posed, figure, reply)
+			}
 		}
 	}
 }
@@ -159,7 +176,7 @@ func TestWhyAMultiplier(t *testing.T) {
 		"why 2.414":          "2.414 is set to run on 22-1/2s.",
 		"why 0.707":          "0.707 is travel to set on 45s.",
 		"por qué 1.414":      "1.414 va de desvío a diagonal con codos de 45.",
-		"explain why 1.2345": "Ninguna curva tiene ese factor.",
+		"explain why 1.2345": "Ningún codo tiene ese factor.",
 	} {
 		if text == "explain why 1.2345" {
 			want = "No bend has that multiplier."
@@ -191,11 +208,11 @@ func TestEveryOutcomeIsWorded(t *testing.T) {
 
 func TestGlossaryInTheConversation(t *testing.T) {
 	h := juniperStreet(t)
-	want, _ := wording.Meaning("true set", wording.Options{})
+	want, _ := training.Meaning("true set", wording.Options{})
 	if got := h.say("what does true set mean?").Text; got != want {
 		t.Errorf("got %q", got)
 	}
-	if got := h.say("what is a zork?").Text; got != wording.NotInGlossary(wording.Options{Language: parser.English}) {
+	if got := h.say("what is a zork?").Text; got != training.NotInGlossary(wording.Options{Language: parser.English}) {
 		t.Errorf("got %q", got)
 	}
 }
@@ -206,17 +223,17 @@ func TestAnExamIsNotDroppedUnasked(t *testing.T) {
 	h := juniperStreet(t)
 	h.bot.Seed = 12
 	posed := h.say("exam").Text
-	h.say("practice", "question 1 of 10", "practice once more drops it")
+	h.say("practice", "question 1 of 12", "practice once more drops it")
 	h.restart()
-	h.say(solve(t, posed), "Question 2 of 10")
-	h.say("exam", "question 2 of 10", "exam once more")
-	h.say("skip", "Question 3 of 10")
-	h.say("practice rolling", "question 3 of 10")
+	h.say(solve(t, posed), "Question 2 of 12")
+	h.say("exam", "question 2 of 12", "exam once more")
+	h.say("skip", "Question 3 of 12")
+	h.say("practice rolling", "question 3 of 12")
 	if got := h.say("practice rolling").Text; strings.Contains(got, "uestion") || !strings.Contains(got, "How long is the cut?") {
 		t.Errorf("practice, said twice: %q", got)
 	}
-	h.say("exam", "Question 1 of 10")
-	h.say("examen", "pregunta 1 de 10")
+	h.say("exam", "Question 1 of 12")
+	h.say("examen", "pregunta 1 de 12")
 }
 
 // Who stops in the middle of an exam is told how it went so far.
@@ -225,7 +242,7 @@ func TestStoppedExamTellsItsResults(t *testing.T) {
 	h.bot.Seed = 12
 	h.say(solve(t, h.say("exam").Text))
 	h.say("skip")
-	h.say("stop", "Stopped at question 3 of 10. 1 of 2 right", "2. ", "practice goes over the weak ones first.")
+	h.say("stop", "Stopped at question 3 of 12. 1 of 2 right", "2. ", "practice goes over the weak ones first.")
 	h.say("stop", "No problem is waiting")
 
 	h.say("examen")
@@ -237,10 +254,10 @@ func TestAnExamPastItsTime(t *testing.T) {
 	h := juniperStreet(t)
 	h.bot.Seed = 12
 	h.say(solve(t, h.say("exam").Text))
-	for range 31 {
+	for range 37 {
 		h.say("16-15/16 - 3") // a minute each
 	}
-	h.say("practice", "Time is up. 1 of 10 right, in 30 min.")
+	h.say("practice", "Time is up. 1 of 12 right, in 36 min.")
 	h.say("practice", "?")
 }
 
@@ -255,7 +272,7 @@ func TestAWordThatIsAskedForChangesNothing(t *testing.T) {
 		h.say("set 12 45s 2 pvc dwv takeoff 1-1/4", "Cut 14-1/2 in light")
 		for _, question := range []string{"what is " + word + "?", "what is a " + word, "What's " + word} {
 			said := h.as("dana", question).Text
-			if means, ok := wording.Meaning(word, wording.Options{Language: parser.English}); !ok || said != means {
+			if means, ok := training.Meaning(word, wording.Options{Language: parser.English}); !ok || said != means {
 				t.Errorf("%q is answered with %q, want %q", question, said, means)
 			}
 		}

@@ -1,4 +1,4 @@
-package wording
+package training
 
 import (
 	_ "embed"
@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"dogleg/bot/wording"
 	"dogleg/parser"
 )
 
@@ -19,8 +20,8 @@ var glossaryCSV string
 
 // entry is a word with what it means.
 type entry struct {
-	english, spanish []string // what it goes by
-	meaning          sentence
+	english, spanish []string  // what it goes by
+	meaning          [2]string // English, Spanish
 }
 
 func (e entry) name(l parser.Language) string {
@@ -28,6 +29,13 @@ func (e entry) name(l parser.Language) string {
 		return e.spanish[0]
 	}
 	return e.english[0]
+}
+
+func (e entry) means(l parser.Language) string {
+	if l == parser.Spanish {
+		return e.meaning[1]
+	}
+	return e.meaning[0]
 }
 
 func (e entry) goesBy(word string) bool {
@@ -43,7 +51,7 @@ var glossary = sync.OnceValue(func() []entry {
 	for _, row := range rows[1:] {
 		entries = append(entries, entry{
 			strings.Split(row[0], "|"), strings.Split(row[1], "|"),
-			sentence{english: row[2], spanish: row[3]},
+			[2]string{row[2], row[3]},
 		})
 	}
 	return entries
@@ -52,12 +60,12 @@ var glossary = sync.OnceValue(func() []entry {
 // Meaning says what a word of the trade means; ok is false if it is not in the
 // glossary. The words around it that make a question of it don't matter: "a
 // takeoff mean?".
-func Meaning(question string, o Options) (text string, ok bool) {
+func Meaning(question string, o wording.Options) (text string, ok bool) {
 	e, ok := asked(question)
 	if !ok {
 		return "", false
 	}
-	return capital(e.name(o.Language)) + ": " + e.meaning.in(o.Language), true
+	return wording.Capital(e.name(o.Language)) + ": " + e.means(o.Language), true
 }
 
 // Word is the first English name of the word that is asked for; false if it is
@@ -71,13 +79,13 @@ func Word(question string) (string, bool) {
 }
 
 // Name is what a word is called in one's own language, to stand over its
-// picture.
-func Name(word string, o Options) (string, bool) {
+// picture; empty if it is not in the glossary.
+func Name(word string, o wording.Options) string {
 	e, ok := lookUp(word)
 	if !ok {
-		return "", false
+		return ""
 	}
-	return capital(e.name(o.Language)), true
+	return wording.Capital(e.name(o.Language))
 }
 
 // asked finds the word that a question is about.
@@ -116,14 +124,37 @@ func lookUp(word string) (entry, bool) {
 }
 
 // Glossary lists the words that are in the glossary.
-func Glossary(o Options) string {
+func Glossary(o wording.Options) string {
 	var names []string
 	for _, e := range glossary() {
 		names = append(names, e.name(o.Language))
 	}
 	slices.Sort(names)
-	return o.say("glossary", "words", strings.Join(names, ", "))
+	return sentences.Say("glossary", o, "words", strings.Join(names, ", "))
 }
 
 // NotInGlossary says that a word is not in it.
-func NotInGlossary(o Options) string { return o.say("not in glossary") }
+func NotInGlossary(o wording.Options) string { return sentences.Say("not in glossary", o) }
+
+// Glossary says what a word means, or lists the words.
+func (r *Room) Glossary(s parser.Statement) Reply {
+	r.Talk.Speak(s.Command.Language)
+	o := r.options()
+	if angle := s.Command.Angle; angle != 0 {
+		return Reply{Text: wording.Bend(angle, o), Answered: true, Aside: r.triangleOfBend(angle)}
+	}
+	if s.Command.Object == "" {
+		return Reply{Text: Glossary(o), Answered: true}
+	}
+	if text, ok := Meaning(s.Command.Object, o); ok {
+		return Reply{Text: text, Answered: true, Aside: r.pictureOf(s.Command.Object)}
+	}
+	return Reply{Text: NotInGlossary(o)}
+}
+
+// Why explains where a multiplier comes from.
+func (r *Room) Why(s parser.Statement) Reply {
+	r.Talk.Speak(s.Command.Language)
+	text, ok := wording.WhyMultiplier(s.Command.Factor, r.options())
+	return Reply{Text: text, Answered: ok, Aside: r.triangleOf(s.Command.Factor)}
+}
