@@ -43,10 +43,10 @@ var arrows = map[string][]string{
 	"store/contract": {"store", "catalog", "geometry", "go-cmp", "rapid"},
 
 	// Below the conversation; none of these may know it.
-	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
-	"bot/wording": {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
-	"bot/sticks":  {"geometry"},
-	"bot/cutlist": {"bot/sticks", "catalog", "geometry"},
+	"bot/figure":         {"parser", "catalog", "geometry", "geometry/walk"},
+	"bot/wording":        {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
+	"bot/cutlist/sticks": {"geometry"},
+	"bot/cutlist":        {"bot/cutlist/sticks", "catalog", "geometry"},
 	"bot/sketch": {
 		"bot/cutlist", "bot/figure", "bot/practice", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
 		"gg", "liberation", "opentype", "fpdf",
@@ -122,7 +122,7 @@ var modules = map[string]string{
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/cutlist", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/cutlist/sticks", "bot/cutlist", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
 
 // outside are the packages of the standard library that reach out of the
 // program.
