@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"dogleg/bot/cutlist"
 	"dogleg/bot/wording"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -44,11 +45,11 @@ func (t *turn) board(anew bool) *Board {
 		o = wording.Options{Language: g.Board.Language, Division: g.Board.Division, Metric: g.Board.Metric}
 	}
 	cuts := t.listMemory().Cuts()
-	b := &Board{Text: wording.Board(t.pieces(), o), Anew: anew, Moved: wording.Say(wording.ListBelow, o)}
+	b := &Board{Text: cutlist.BoardText(t.pieces(), o), Anew: anew, Moved: cutlist.Say(o, "list below")}
 	for _, done := range []bool{false, true} {
 		for _, c := range cuts {
 			if c.Done.IsZero() != done && len(b.Buttons) < mostButtons {
-				b.Buttons = append(b.Buttons, []Button{{Label: wording.CheckLabel(pieceOf(c), o), Press: pressOf(c)}})
+				b.Buttons = append(b.Buttons, []Button{{Label: cutlist.CheckLabel(pieceOf(c), o), Press: pressOf(c)}})
 			}
 		}
 	}
@@ -84,7 +85,7 @@ func (t *turn) pressed(press string) part {
 	s := parser.Statement{Text: press}
 	fields := strings.Fields(press)
 	if len(fields) != 3 {
-		return t.tell(s, false, wording.DeadButton)
+		return said(s, false, t.sayOfList("dead button"))
 	}
 	for _, c := range t.listMemory().Cuts() {
 		if strconv.FormatUint(c.Number, 10) != fields[1] || stampOf(c) != fields[2] {
@@ -100,5 +101,5 @@ func (t *turn) pressed(press string) part {
 		}
 	}
 	t.touched = true // so that the list comes up to date
-	return t.tell(s, false, wording.PieceGone)
+	return said(s, false, t.sayOfList("piece gone"))
 }

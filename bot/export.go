@@ -2,7 +2,6 @@ package bot
 
 import (
 	"dogleg/bot/cutlist"
-	"dogleg/bot/wording"
 	"dogleg/parser"
 )
 
@@ -11,14 +10,14 @@ func (t *turn) export(s parser.Statement) part {
 	cuts := t.listMemory().Cuts()
 	pieces := piecesOf(cuts)
 	if len(pieces) == 0 {
-		return t.tell(s, true, wording.ListEmpty)
+		return said(s, true, t.sayOfList("list empty"))
 	}
 	with, _ := readStock("") // nothing to misread
 	if _, err := buysOf(cutlist.Open(pieces), with); err != nil {
 		return t.refuse(s, errFault)
 	}
 	o := t.options(t.talk.Language)
-	p := said(s, true, wording.Exported(pieces, o))
+	p := said(s, true, cutlist.Exported(pieces, o))
 	p.files = []File{{Name: "cut-list" + t.stamp() + ".csv", Content: listTable(pieces, o)}}
 	r := recipe{Of: theTruck, Options: o, Pieces: cuts, Saw: with.saw, When: t.message.When}
 	p.files = append(p.files, t.toBePainted(r, "cut-list"+t.stamp()+".pdf", false)...)

@@ -3,7 +3,6 @@ package bot
 import (
 	"slices"
 
-	"dogleg/bot/wording"
 	"dogleg/store"
 )
 
@@ -76,7 +75,7 @@ func (t *turn) asBefore(back []store.Cut) []string {
 	for _, c := range back {
 		for _, now := range t.listMemory().Cuts() {
 			if now.Number == c.Number && now.Done.Equal(c.Done) {
-				lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(now)))
+				lines = append(lines, t.sayOfList("on the list", "piece", t.pieceLine(now)))
 			}
 		}
 	}

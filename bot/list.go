@@ -57,6 +57,11 @@ func (t *turn) obey(s parser.Statement, o order) part {
 	return t.refuse(s, errFault)
 }
 
+// sayOfList words a sentence of the list for this person.
+func (t *turn) sayOfList(key string, pairs ...string) string {
+	return cutlist.Say(t.options(t.talk.Language), key, pairs...)
+}
+
 // listMemory is where the cut list is kept: with the chat, where several people
 // share one.
 func (t *turn) listMemory() Memory {
@@ -70,11 +75,11 @@ func (t *turn) listMemory() Memory {
 func (t *turn) showList(s parser.Statement) part {
 	pieces := t.pieces()
 	if len(pieces) == 0 {
-		return t.tell(s, true, wording.ListEmpty)
+		return said(s, true, t.sayOfList("list empty"))
 	}
 	t.showing = true
 	t.listing++
-	return said(s, true, wording.CutList(pieces, t.options(t.talk.Language)))
+	return said(s, true, cutlist.Text(pieces, t.options(t.talk.Language)))
 }
 
 // add puts what was answered last on the list, or a job: "add job 3, kitchen".
@@ -94,7 +99,7 @@ func (t *turn) add(s parser.Statement, words string) part {
 		name = cmp.Or(name, t.talk.Name)
 	}
 	if len(cuts) == 0 {
-		return t.tell(s, false, wording.NothingToAdd)
+		return said(s, false, t.sayOfList("nothing to add"))
 	}
 	return t.addCuts(s, cuts, from, name, floor)
 }
@@ -111,11 +116,11 @@ func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, 
 		c.When, c.Message, c.Setter, c.Name, c.Floor = t.message.When, t.message.ID, setter, short(name), short(floor)
 		c.Number = t.listMemory().AddCut(c)
 		if c.Number == 0 {
-			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
+			lines = append(lines, t.sayOfList("list full", "number", strconv.Itoa(store.KeptCuts)))
 			break
 		}
 		note.Numbers, done.Cuts = append(note.Numbers, c.Number), append(done.Cuts, c)
-		lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
+		lines = append(lines, t.sayOfList("on the list", "piece", t.pieceLine(c)))
 	}
 	t.noteAdded(note)
 	if len(done.Cuts) > 0 {
@@ -149,7 +154,7 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 		}
 	}
 	if len(pieces) == 0 {
-		return t.tell(s, false, wording.ListEmpty)
+		return said(s, false, t.sayOfList("list empty"))
 	}
 	var lines []string
 	found := true
@@ -158,7 +163,7 @@ func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string)
 		i := slices.IndexFunc(pieces, func(c store.Cut) bool { return c.Number == n })
 		if i < 0 {
 			found = false
-			lines = append(lines, t.say(wording.NoSuchPiece, "number", strconv.FormatUint(n, 10)))
+			lines = append(lines, t.sayOfList("no such piece", "number", strconv.FormatUint(n, 10)))
 			continue
 		}
 		note.Before = append(note.Before, pieces[i])
@@ -199,17 +204,17 @@ func (t *turn) clearList(s parser.Statement, asked string) part {
 	pieces := t.pieces()
 	switch now := stateOf(t.listMemory().Cuts()); {
 	case len(pieces) == 0:
-		return t.tell(s, true, wording.ListEmpty)
+		return said(s, true, t.sayOfList("list empty"))
 	case asked == "":
 		return t.askToClear(s, pieces, now)
 	case asked != "" && asked != now:
-		return t.tell(s, false, wording.ListChanged)
+		return said(s, false, t.sayOfList("list changed"))
 	}
 	t.noteDeed(deed{Did: cleared, Cuts: t.listMemory().Cuts()})
 	t.listMemory().ClearCuts()
 	t.touched = true
 	t.talk.Added, t.talk.Handled = nil, nil
-	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
+	return said(s, true, cutlist.Cleared(pieces, t.options(t.talk.Language)))
 }
 
 // asItWas stands before the state of the list on the button that clears it.
@@ -227,12 +232,12 @@ func stateOf(cuts []store.Cut) string {
 
 func (t *turn) askToClear(s parser.Statement, pieces []cutlist.Piece, state string) part {
 	open := len(cutlist.Open(pieces))
-	ask := wording.ClearReally
+	ask := "clear really"
 	if t.message.Group == nil {
-		ask, t.talk.Clearing = wording.ClearMine, state
+		ask, t.talk.Clearing = "clear mine", state
 	}
-	p := t.tell(s, true, ask, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
-	p.buttons = [][]Button{{{Label: t.say(wording.ClearButton), Says: "clear list " + asItWas + state}}}
+	p := said(s, true, t.sayOfList(ask, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open)))
+	p.buttons = [][]Button{{{Label: t.sayOfList("clear button"), Says: "clear list " + asItWas + state}}}
 	return p
 }
 
@@ -244,7 +249,7 @@ func (t *turn) settleClearing(text string) (part, bool) {
 	switch s := (parser.Statement{Text: text}); {
 	case state == "":
 	case isNo(text):
-		return t.tell(s, true, wording.ListStays), true
+		return said(s, true, t.sayOfList("list stays")), true
 	case isYes(text):
 		return t.clearList(s, state), true
 	}
@@ -264,5 +269,5 @@ func piecesOf(cuts []store.Cut) []cutlist.Piece {
 
 // pieceLine is one piece with its pipe.
 func (t *turn) pieceLine(c store.Cut) string {
-	return wording.PieceAlone(pieceOf(c), t.options(t.talk.Language))
+	return cutlist.PieceAlone(pieceOf(c), t.options(t.talk.Language))
 }

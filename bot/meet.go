@@ -102,15 +102,15 @@ func (t *turn) doneWhich(s parser.Statement) part {
 	open := cutlist.Open(t.pieces())
 	switch len(open) {
 	case 0:
-		return t.tell(s, false, wording.NoneOpen)
+		return said(s, false, t.sayOfList("none open"))
 	case 1:
 		return t.eachPiece(s, order{act: donePiece, numbers: []uint64{open[0].Number}}, t.strikeOff)
 	}
 	o := t.options(t.talk.Language)
-	p := t.tell(s, false, wording.WhichDone)
+	p := said(s, false, t.sayOfList("which done"))
 	for _, piece := range open[:min(len(open), mostButtons)] {
 		p.buttons = append(p.buttons, []Button{{
-			Label: wording.CheckLabel(piece, o), Says: "done " + strconv.FormatUint(piece.Number, 10),
+			Label: cutlist.CheckLabel(piece, o), Says: "done " + strconv.FormatUint(piece.Number, 10),
 		}})
 	}
 	return p

@@ -194,7 +194,7 @@ func (t *turn) stale() []string {
 		for _, a := range t.talk.Added {
 			for _, c := range pieces {
 				if a.Job == number && a.has(c) && c.Done.IsZero() {
-					lines = append(lines, t.say(wording.StillListed, "piece", t.pieceLine(c)))
+					lines = append(lines, t.sayOfList("still listed", "piece", t.pieceLine(c)))
 				}
 			}
 		}
@@ -221,14 +221,14 @@ func (t *turn) relistAs(a added, cuts []store.Cut) []string {
 				continue
 			}
 			if !old.Done.IsZero() {
-				lines = append(lines, t.say(wording.SawnOtherwise, "number", strconv.FormatUint(old.Number, 10), "length", wording.PieceLength(pieceOf(old), t.options(t.talk.Language))))
+				lines = append(lines, t.sayOfList("sawn otherwise", "number", strconv.FormatUint(old.Number, 10), "length", cutlist.PieceLength(pieceOf(old), t.options(t.talk.Language))))
 				continue
 			}
 			c.Number, c.When, c.Message, c.Setter = old.Number, old.When, old.Message, old.Setter
 			c.Name, c.Floor = old.Name, old.Floor
 			list.ChangeCut(c)
 			t.touched = true
-			lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
+			lines = append(lines, t.sayOfList("on the list", "piece", t.pieceLine(c)))
 		}
 	}
 	return lines

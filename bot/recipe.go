@@ -36,7 +36,7 @@ type recipe struct {
 
 	Pieces []store.Cut     `json:",omitempty"` // of the cut list
 	Stock  geometry.Length `json:",omitempty"`
-	Saw    wording.Saw     `json:",omitzero"`
+	Saw    cutlist.Saw     `json:",omitzero"`
 	Pipe   catalog.Pipe    `json:",omitzero"`
 	When   time.Time       `json:",omitzero"`
 
@@ -184,7 +184,7 @@ func (r recipe) sticks() (*sketch.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return sketch.Sticks(buys, r.Saw, r.Options), nil
+	return cutlist.PlanSheet(buys, r.Saw, r.Options), nil
 }
 
 func (r recipe) truck() (*sketch.Sheet, error) {
@@ -192,7 +192,7 @@ func (r recipe) truck() (*sketch.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return sketch.Truck(piecesOf(r.Pieces), buys, r.When.Format("2 Jan 2006"), r.Options), nil
+	return cutlist.TruckSheet(piecesOf(r.Pieces), buys, r.When.Format("2 Jan 2006"), r.Options), nil
 }
 
 func (r recipe) buys() ([]cutlist.Buy, error) {

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"dogleg/bot/cutlist"
-	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -16,7 +15,7 @@ import (
 // stock is what sticks are to be planned with.
 type stock struct {
 	length geometry.Length // 0 is the usual one of each pipe
-	saw    wording.Saw
+	saw    cutlist.Saw
 	pipe   catalog.Pipe // zero is every pipe on the list
 }
 
@@ -50,12 +49,12 @@ func readStock(words string) (stock, error) {
 
 // usualSaw is the saw that is reckoned with where none is named: of all the one
 // whose kerf is the widest, so that no stick comes out short.
-func usualSaw() wording.Saw {
+func usualSaw() cutlist.Saw {
 	kerfs := catalog.Kerfs()
 	widest := slices.MaxFunc(kerfs, func(a, b catalog.Kerf) int {
 		return cmp.Compare(a.Length, b.Length)
 	})
-	return wording.Saw{Name: widest.Saw, Kerf: widest.Length, Source: widest.Source}
+	return cutlist.Saw{Name: widest.Saw, Kerf: widest.Length, Source: widest.Source}
 }
 
 // feetBelow is under which number a stock length without a unit is in feet: no
@@ -93,9 +92,9 @@ func (s *stock) takeLength(fields []string) []string {
 func (s *stock) takeSaw(fields []string) []string {
 	text := " " + strings.Join(fields, " ") + " "
 	for _, k := range catalog.Kerfs() {
-		for _, name := range wording.SawNames(k.Saw) {
+		for _, name := range cutlist.SawNames(k.Saw) {
 			if before, after, ok := strings.Cut(text, " "+name+" "); ok {
-				s.saw = wording.Saw{Name: k.Saw, Kerf: k.Length, Source: k.Source}
+				s.saw = cutlist.Saw{Name: k.Saw, Kerf: k.Length, Source: k.Source}
 				return strings.Fields(before + " " + after)
 			}
 		}
@@ -113,7 +112,7 @@ func (s *stock) takeKerf(fields []string) []string {
 	for ; n > 0; n-- {
 		a, ok := parser.Answer(strings.Join(fields[i+1:i+1+n], " "), parser.Cut)
 		if l, found := a.Length(parser.Cut); ok && found {
-			s.saw = wording.Saw{Kerf: l}
+			s.saw = cutlist.Saw{Kerf: l}
 			return append(slices.Clone(fields[:i]), fields[i+1+n:]...)
 		}
 	}
@@ -124,22 +123,22 @@ func (s *stock) takeKerf(fields []string) []string {
 func (t *turn) sticks(s parser.Statement, words string) part {
 	with, err := readStock(words)
 	if err != nil {
-		return t.tell(s, false, wording.StockUnread, "words", words)
+		return said(s, false, t.sayOfList("stock unread", "words", words))
 	}
 	cuts := t.listMemory().Cuts()
 	open := cutlist.Open(piecesOf(cuts))
 	if len(open) == 0 {
-		return t.tell(s, true, wording.NoneOpen)
+		return said(s, true, t.sayOfList("none open"))
 	}
 	buys, err := buysOf(open, with)
 	switch {
 	case err != nil:
 		return t.refuseStock(s, err)
 	case len(buys) == 0:
-		return t.tell(s, false, wording.NoneOfThatPipe)
+		return said(s, false, t.sayOfList("none of that pipe"))
 	}
 	o := t.options(t.talk.Language)
-	p := said(s, true, wording.Sticks(buys, with.saw, o))
+	p := said(s, true, cutlist.PlanText(buys, with.saw, o))
 	p.aside = append(p.aside, File{Name: "sticks" + t.stamp() + ".csv", Content: stickTable(buys)})
 	r := recipe{Of: theSticks, Options: o, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe, When: t.message.When}
 	p.aside = append(p.aside, t.toBePainted(r, "sticks"+t.stamp()+".png", true)...)
@@ -166,7 +165,7 @@ func buysOf(open []cutlist.Piece, with stock) ([]cutlist.Buy, error) {
 func (t *turn) refuseStock(s parser.Statement, err error) part {
 	var problem *geometry.Problem
 	if errors.As(err, &problem) {
-		return t.tell(s, false, wording.StockUnread, "words", s.Text)
+		return said(s, false, t.sayOfList("stock unread", "words", s.Text))
 	}
 	return t.refuse(s, errFault)
 }

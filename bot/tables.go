@@ -18,7 +18,7 @@ func listTable(pieces []cutlist.Piece, o wording.Options) []byte {
 	for _, p := range pieces {
 		rows = append(rows, []string{
 			strconv.FormatUint(p.Number, 10), p.Pipe.System.Name, string(p.Pipe.Size),
-			wording.PieceLength(sure(p), o), decimals(p.Length), yes(p.About), decimals(p.Band),
+			cutlist.PieceLength(sure(p), o), decimals(p.Length), yes(p.About), decimals(p.Band),
 			fittingKey(p, 0), fittingKey(p, 1), harmless(p.Name), harmless(p.Floor), yes(p.Done),
 		})
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"dogleg/bot/cutlist"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -156,13 +157,13 @@ func (t *turn) putPiecesBack(s parser.Statement, d deed) part {
 	for _, c := range d.Cuts {
 		now, _ := t.putBack(c)
 		if now.Number == 0 {
-			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
+			lines = append(lines, t.sayOfList("list full", "number", strconv.Itoa(store.KeptCuts)))
 			break
 		}
 		lines = append(lines, t.pieceLine(now))
 	}
 	if d.Did == cleared {
-		return said(s, true, t.say(wording.ListBack)+"\n"+wording.CutList(t.pieces(), t.options(t.talk.Language)))
+		return said(s, true, t.sayOfList("list back")+"\n"+cutlist.Text(t.pieces(), t.options(t.talk.Language)))
 	}
 	return said(s, true, t.say(wording.AsItWas)+"\n"+strings.Join(lines, "\n"))
 }
