@@ -20,10 +20,12 @@ var meets = map[phrase]func(t *turn, s parser.Statement, o order, number int) pa
 	tellWhy:      func(t *turn, s parser.Statement, _ order, number int) part { return t.whyIt(s, number) },
 	tellMore:     func(t *turn, s parser.Statement, _ order, number int) part { return t.more(s, number) },
 	showSettings: func(t *turn, s parser.Statement, _ order, _ int) part { return t.showSettings(s) },
-	doneWhich:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.doneWhich(s) },
-	shareIt:      func(t *turn, s parser.Statement, _ order, _ int) part { return t.share(s) },
-	sayNo:        func(t *turn, s parser.Statement, _ order, _ int) part { return t.no(s) },
-	giveHint:     func(t *turn, s parser.Statement, _ order, _ int) part { return t.hint(s) },
+	doneWhich: func(t *turn, s parser.Statement, _ order, _ int) part {
+		return t.withList(s, cutlist.Order{Act: cutlist.Which})
+	},
+	shareIt:  func(t *turn, s parser.Statement, _ order, _ int) part { return t.share(s) },
+	sayNo:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.no(s) },
+	giveHint: func(t *turn, s parser.Statement, _ order, _ int) part { return t.hint(s) },
 	giveCommand: func(t *turn, s parser.Statement, o order, _ int) part {
 		words := append(strings.Fields(o.words), "", "")
 		s.Command = &parser.Command{Verb: parser.Verb(words[0]), Object: words[1], Value: words[2], Language: o.language}
@@ -93,25 +95,6 @@ func (t *turn) showSettings(s parser.Statement) part {
 	p := said(s, true, t.say(wording.SettingsAre)+"\n"+strings.Join(lines, "\n"))
 	for pair := range slices.Chunk(says, 2) {
 		p.buttons = append(p.buttons, slices.Concat(each(pair)...))
-	}
-	return p
-}
-
-// doneWhich checks off the only open piece; of several it asks which.
-func (t *turn) doneWhich(s parser.Statement) part {
-	open := cutlist.Open(t.pieces())
-	switch len(open) {
-	case 0:
-		return said(s, false, t.sayOfList("none open"))
-	case 1:
-		return t.eachPiece(s, order{act: donePiece, numbers: []uint64{open[0].Number}}, t.strikeOff)
-	}
-	o := t.options(t.talk.Language)
-	p := said(s, false, t.sayOfList("which done"))
-	for _, piece := range open[:min(len(open), mostButtons)] {
-		p.buttons = append(p.buttons, []Button{{
-			Label: cutlist.CheckLabel(piece, o), Says: "done " + strconv.FormatUint(piece.Number, 10),
-		}})
 	}
 	return p
 }

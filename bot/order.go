@@ -7,27 +7,20 @@ import (
 	"strings"
 	"sync"
 
+	"dogleg/bot/cutlist"
 	"dogleg/parser"
 )
 
-// act is something to be done with the cut list or with the jobs.
+// act is something to be done with the jobs, or with the cut list ([cutlist.Act]).
 type act string
 
-// The acts.
+// The acts with the jobs.
 const (
-	addPiece    act = "add"
-	showList    act = "list"
-	dropPiece   act = "drop"
-	donePiece   act = "done"
-	undonePiece act = "undone"
-	clearList   act = "clear"
-	planSticks  act = "sticks"
-	exportList  act = "export"
-	findJobs    act = "jobs"
-	reuseJob    act = "reuse"
-	renameJob   act = "rename"
-	removeJob   act = "remove"
-	removeWhat  act = "remove what"
+	findJobs   act = "jobs"
+	reuseJob   act = "reuse"
+	renameJob  act = "rename"
+	removeJob  act = "remove"
+	removeWhat act = "remove what"
 )
 
 // order is an act, what it is to be done with and the language it was said in.
@@ -88,20 +81,20 @@ var openings = sync.OnceValue(func() []opening {
 		opens(parser.Spanish, removeJob, numbers, `(?:quita|quitar|borra|borrar) trabajos?`),
 		opens(parser.English, removeWhat, numbers, `remove|delete`),
 		opens(parser.Spanish, removeWhat, numbers, `borra|borrar`),
-		opens(parser.English, dropPiece, numbers, `drop(?: piece)?`),
-		opens(parser.Spanish, dropPiece, numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
-		opens(parser.English, undonePiece, numbers, `undone|not done|reopen`),
-		opens(parser.Spanish, undonePiece, numbers, `no hech[oa]|pendiente`),
-		opens(parser.English, donePiece, numbers, `done(?: with)?`),
-		opens(parser.Spanish, donePiece, numbers, `hech[oa]|cortad[oa]|list[oa]`),
-		opens(parser.English, clearList, aState, `(?:clear|empty)(?: the)?(?: cut)? list`),
-		opens(parser.Spanish, clearList, aState, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
-		opens(parser.English, showList, nothing, `(?:show )?(?:the )?(?:cut )?list`),
-		opens(parser.Spanish, showList, nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
-		opens(parser.English, planSticks, aStock, `sticks?`),
-		opens(parser.Spanish, planSticks, aStock, `tramos?`),
-		opens(parser.English, exportList, nothing, `export(?: the)?(?: cut)?(?: list)?`),
-		opens(parser.Spanish, exportList, nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
+		opens(parser.English, act(cutlist.Drop), numbers, `drop(?: piece)?`),
+		opens(parser.Spanish, act(cutlist.Drop), numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
+		opens(parser.English, act(cutlist.Undone), numbers, `undone|not done|reopen`),
+		opens(parser.Spanish, act(cutlist.Undone), numbers, `no hech[oa]|pendiente`),
+		opens(parser.English, act(cutlist.Done), numbers, `done(?: with)?`),
+		opens(parser.Spanish, act(cutlist.Done), numbers, `hech[oa]|cortad[oa]|list[oa]`),
+		opens(parser.English, act(cutlist.Clear), aState, `(?:clear|empty)(?: the)?(?: cut)? list`),
+		opens(parser.Spanish, act(cutlist.Clear), aState, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
+		opens(parser.English, act(cutlist.Show), nothing, `(?:show )?(?:the )?(?:cut )?list`),
+		opens(parser.Spanish, act(cutlist.Show), nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
+		opens(parser.English, act(cutlist.Sticks), aStock, `sticks?`),
+		opens(parser.Spanish, act(cutlist.Sticks), aStock, `tramos?`),
+		opens(parser.English, act(cutlist.Export), nothing, `export(?: the)?(?: cut)?(?: list)?`),
+		opens(parser.Spanish, act(cutlist.Export), nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
 		opens(parser.English, reuseJob, numbers, `(?:reuse|repeat)(?: job)?`),
 		opens(parser.Spanish, reuseJob, numbers, `(?:reusa|reusar|repite|repetir)(?: trabajo)?`),
 		opens(parser.English, renameJob, oneAnd, `rename(?: job)?`),
@@ -113,8 +106,8 @@ var openings = sync.OnceValue(func() []opening {
 		says(parser.Spanish, tellWhy, `por qu[eé](?: trabajo)?`),
 		says(parser.English, tellMore, `more(?: of)?(?: job)?`),
 		says(parser.Spanish, tellMore, `m[aá]s(?: de)?(?: trabajo)?`),
-		opens(parser.English, addPiece, aName, `add`),
-		opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
+		opens(parser.English, act(cutlist.Add), aName, `add`),
+		opens(parser.Spanish, act(cutlist.Add), aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
 	}
 })
 
@@ -148,7 +141,7 @@ func (o opening) read(rest string) (order, bool) {
 		ok = rest == ""
 	case aState:
 		if rest != "" {
-			read.words, ok = strings.CutPrefix(rest, asItWas)
+			read.words, ok = strings.CutPrefix(rest, cutlist.AsItWas)
 		}
 	case numbers:
 		read.numbers, read.all, ok = pieceNumbers(rest)
@@ -164,8 +157,7 @@ func (o opening) read(rest string) (order, bool) {
 	case aName:
 		read.words, ok = nameToAdd(rest)
 	case aStock:
-		_, err := readStock(rest)
-		ok = err == nil || startsWithFigure(rest) // "sticks out 3" is a measure
+		ok = cutlist.IsStock(rest) || startsWithFigure(rest) // "sticks out 3" is a measure
 	}
 	return read, ok
 }

@@ -15,10 +15,8 @@ import (
 	"dogleg/bot/practice"
 	"dogleg/bot/sketch"
 	"dogleg/bot/wording"
-	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
-	"dogleg/store"
 )
 
 // A picture takes as long to be painted as a hundred answers, and a megabyte. So an
@@ -34,11 +32,8 @@ type recipe struct {
 	Ask      *parser.Ask      `json:",omitempty"` // of an answer
 	Settings *figure.Settings `json:",omitempty"`
 
-	Pieces []store.Cut     `json:",omitempty"` // of the cut list
-	Stock  geometry.Length `json:",omitempty"`
-	Saw    cutlist.Saw     `json:",omitzero"`
-	Pipe   catalog.Pipe    `json:",omitzero"`
-	When   time.Time       `json:",omitzero"`
+	cutlist.Recipe           // of the cut list
+	When           time.Time `json:",omitzero"`
 
 	Angle geometry.Angle     `json:",omitempty"`
 	Title string             `json:",omitempty"`
@@ -52,8 +47,8 @@ type dish string
 const (
 	anAnswer  dish = "answer"
 	aTemplate dish = "template"
-	theSticks dish = "sticks"
-	theTruck  dish = "truck"
+	theSticks dish = dish(cutlist.TheSticks)
+	theTruck  dish = dish(cutlist.TheTruck)
 	aTriangle dish = "triangle"
 	aWord     dish = "word"
 	anExam    dish = "exam"
@@ -113,7 +108,7 @@ func (r recipe) make() ([]byte, error) {
 		}
 		return pngOf(sketch.Draw(answer, r.Options))
 	case theSticks:
-		return pngOf(r.sticks())
+		return pngOf(r.ofList())
 	case theTruck, aTemplate:
 		return r.onPaper()
 	case aTriangle:
@@ -150,10 +145,8 @@ func (r recipe) onPaper() ([]byte, error) {
 	switch r.Of {
 	case aTemplate:
 		sheet, err = r.template()
-	case theSticks:
-		sheet, err = r.sticks()
-	case theTruck:
-		sheet, err = r.truck()
+	case theSticks, theTruck:
+		sheet, err = r.ofList()
 	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
 		err = sketch.ErrTooLarge
 	}
@@ -179,24 +172,10 @@ func (r recipe) template() (paper, error) {
 	return sketch.TemplateOf(answer, r.Options)
 }
 
-func (r recipe) sticks() (*sketch.Sheet, error) {
-	buys, err := r.buys()
-	if err != nil {
-		return nil, err
-	}
-	return cutlist.PlanSheet(buys, r.Saw, r.Options), nil
-}
-
-func (r recipe) truck() (*sketch.Sheet, error) {
-	buys, err := r.buys()
-	if err != nil {
-		return nil, err
-	}
-	return cutlist.TruckSheet(piecesOf(r.Pieces), buys, r.When.Format("2 Jan 2006"), r.Options), nil
-}
-
-func (r recipe) buys() ([]cutlist.Buy, error) {
-	return buysOf(cutlist.Open(piecesOf(r.Pieces)), stock{r.Stock, r.Saw, r.Pipe})
+// ofList is the picture or the sheet of paper that the cut list makes.
+func (r recipe) ofList() (*sketch.Sheet, error) {
+	r.Recipe.Of = cutlist.Dish(r.Of)
+	return r.Sheet(r.When, r.Options)
 }
 
 // pngOf is a picture of what could be drawn.

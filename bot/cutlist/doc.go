@@ -1,7 +1,13 @@
-// Package cutlist is the list of pieces that a saw works from, as data: which
-// pieces are of one pipe, which fittings they need, and which stock lengths they
-// come out of. It keeps nothing and says nothing; package store keeps a list,
-// package wording words it.
+// Package cutlist is the list of pieces that a saw works from: what is on it, what
+// is done to it, its words and its pictures. It keeps nothing itself, and knows the
+// conversation only by what it needs of it ([Talk], [Memory]).
+//
+//   - [Piece], [Lots], [Fittings] and [Plan] are the list as data.
+//   - [List] does what a message says of it: adds, checks off, drops, clears,
+//     plans, exports; it follows a job that is answered anew, puts back what an
+//     edited message did, and is the board that is kept up to date.
+//   - sentences.csv has its sentences, words.go and tables.go what is written with
+//     them, sheet.go what is drawn.
 //
 // # What is packed
 //

@@ -13,11 +13,11 @@ import (
 func PlanSheet(buys []Buy, saw Saw, o wording.Options) *sketch.Sheet {
 	s := &sketch.Sheet{Title: planTitle(buys, o)}
 	for _, b := range buys {
-		block := sketch.Block{Heading: StickHeading(b, o)}
+		block := sketch.Block{Heading: stickHeading(b, o)}
 		for i, stick := range b.Sticks {
-			block.Rows = append(block.Rows, sketch.Row{Text: StickLine(i+1, stick, o), Bar: barOf(b, stick, o)})
+			block.Rows = append(block.Rows, sketch.Row{Text: stickLine(i+1, stick, o), Bar: barOf(b, stick, o)})
 		}
-		for _, line := range OverLong(b, o) {
+		for _, line := range overLong(b, o) {
 			block.Rows = append(block.Rows, sketch.Row{Text: line})
 		}
 		s.Blocks = append(s.Blocks, block)
@@ -27,7 +27,7 @@ func PlanSheet(buys []Buy, saw Saw, o wording.Options) *sketch.Sheet {
 	} else {
 		unmark(s)
 	}
-	s.Foot = append(s.Foot, Kerf(saw, o))
+	s.Foot = append(s.Foot, kerfWords(saw, o))
 	return s
 }
 
@@ -69,7 +69,7 @@ func barOf(b Buy, stick Stick, o wording.Options) *sketch.Bar {
 	var at geometry.Length
 	for _, p := range stick.Pieces {
 		bar.Cuts = append(bar.Cuts, sketch.Cut{
-			From: at, Long: p.Sawn(), Label: Sawn(p, o), Number: numberOf(p), At: CutAt(at+p.Sawn(), p, o),
+			From: at, Long: p.Sawn(), Label: Sawn(p, o), Number: numberOf(p), At: cutAt(at+p.Sawn(), p, o),
 		})
 		at += p.Sawn() + b.Kerf
 	}
@@ -82,9 +82,9 @@ func TruckSheet(pieces []Piece, buys []Buy, day string, o wording.Options) *sket
 	title, foot := truckWords(pieces, o)
 	s := &sketch.Sheet{Title: title, Under: day, Foot: foot}
 	for _, lot := range Lots(pieces) {
-		block := sketch.Block{Heading: LotName(lot.Pipe, o)}
+		block := sketch.Block{Heading: lotName(lot.Pipe, o)}
 		for _, p := range lot.Pieces {
-			row := sketch.Row{Number: numberOf(p), Large: Sawn(p, o), Text: PieceFor(p, o), Box: sketch.OpenBox}
+			row := sketch.Row{Number: numberOf(p), Large: Sawn(p, o), Text: pieceFor(p, o), Box: sketch.OpenBox}
 			if p.Done {
 				row.Box = sketch.DoneBox
 			}
@@ -92,11 +92,11 @@ func TruckSheet(pieces []Piece, buys []Buy, day string, o wording.Options) *sket
 		}
 		s.Blocks = append(s.Blocks, block)
 	}
-	load := sketch.Block{Heading: LoadTitle(o)}
+	load := sketch.Block{Heading: loadTitle(o)}
 	for _, b := range buys {
-		load.Rows = append(load.Rows, sketch.Row{Text: StickHeading(b, o)})
+		load.Rows = append(load.Rows, sketch.Row{Text: stickHeading(b, o)})
 	}
-	for _, line := range FittingLines(Open(pieces), o) {
+	for _, line := range fittingLines(Open(pieces), o) {
 		load.Rows = append(load.Rows, sketch.Row{Text: line})
 	}
 	if len(load.Rows) > 0 {

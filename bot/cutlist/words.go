@@ -33,19 +33,19 @@ const (
 	doneMark = "■"
 )
 
-// PieceLength is how long a piece is cut, an unsure one left long: "14-3/4
+// pieceLength is how long a piece is cut, an unsure one left long: "14-3/4
 // light", "about 17-1/16".
-func PieceLength(p Piece, o wording.Options) string {
+func pieceLength(p Piece, o wording.Options) string {
 	o.Metric = o.Metric || p.Metric
 	return wording.CutLength(p.Length, p.About, p.Band, o)
 }
 
-// PieceLine is one piece on the list of its pipe: "□ 2. 14-3/4 light, 45s,
+// pieceLineOn is one piece on the list of its pipe: "□ 2. 14-3/4 light, 45s,
 // laundry, second floor".
-func PieceLine(p Piece, o wording.Options) string { return pieceLine(p, "", o) }
+func pieceLineOn(p Piece, o wording.Options) string { return pieceLine(p, "", o) }
 
-// PieceAlone is the same with its pipe, for a line of its own.
-func PieceAlone(p Piece, o wording.Options) string { return pieceLine(p, PipeName(p.Pipe, o), o) }
+// pieceAlone is the same with its pipe, for a line of its own.
+func pieceAlone(p Piece, o wording.Options) string { return pieceLine(p, pipeName(p.Pipe, o), o) }
 
 func pieceLine(p Piece, pipe string, o wording.Options) string {
 	mark := openMark
@@ -56,7 +56,7 @@ func pieceLine(p Piece, pipe string, o wording.Options) string {
 }
 
 func numbered(p Piece, pipe string, o wording.Options) string {
-	return strconv.FormatUint(p.Number, 10) + ". " + wording.Commas(PieceLength(p, o), pieceEnds(p, o), pipe, p.Name, p.Floor)
+	return strconv.FormatUint(p.Number, 10) + ". " + wording.Commas(pieceLength(p, o), pieceEnds(p, o), pipe, p.Name, p.Floor)
 }
 
 // pieceEnds are the fittings at the ends of a piece: "45s", "45 and 90".
@@ -76,52 +76,52 @@ func pieceEnds(p Piece, o wording.Options) string {
 	return wording.And([]string{wording.FittingName(first, o), wording.FittingName(second, o)}, o)
 }
 
-// PipeName is what a piece is cut from: "2 PVC DWV".
-func PipeName(p Pipe, o wording.Options) string {
+// pipeName is what a piece is cut from: "2 PVC DWV".
+func pipeName(p Pipe, o wording.Options) string {
 	if p.System.Name == "" && p.Size == "" {
 		return ""
 	}
 	return strings.TrimSpace(string(p.Size) + " " + wording.Term(p.System.Name, o))
 }
 
-// LotName is the heading over the pieces of a pipe.
-func LotName(p Pipe, o wording.Options) string {
-	if name := PipeName(p, o); name != "" {
+// lotName is the heading over the pieces of a pipe.
+func lotName(p Pipe, o wording.Options) string {
+	if name := pipeName(p, o); name != "" {
 		return name
 	}
 	return Say(o, "no pipe named")
 }
 
-// Text is the whole list, those of one pipe together.
-func Text(pieces []Piece, o wording.Options) string {
-	lines := []string{Heading(pieces, o)}
+// text is the whole list, those of one pipe together.
+func text(pieces []Piece, o wording.Options) string {
+	lines := []string{heading(pieces, o)}
 	for _, lot := range Lots(pieces) {
-		lines = append(lines, LotName(lot.Pipe, o))
+		lines = append(lines, lotName(lot.Pipe, o))
 		for _, p := range lot.Pieces {
-			lines = append(lines, PieceLine(p, o))
+			lines = append(lines, pieceLineOn(p, o))
 		}
 	}
 	return strings.Join(append(lines, aboutPieces(pieces, o)...), "\n")
 }
 
-// BoardText is the list in one message. Of one that is too long for that, the rest
+// boardText is the list in one message. Of one that is too long for that, the rest
 // is left out, and it says so.
-func BoardText(pieces []Piece, o wording.Options) string {
+func boardText(pieces []Piece, o wording.Options) string {
 	if len(pieces) == 0 {
 		return Say(o, "list empty")
 	}
-	return wording.OneMessage(strings.Split(Text(pieces, o), "\n"))
+	return wording.OneMessage(strings.Split(text(pieces, o), "\n"))
 }
 
-// CheckLabel is what stands on the button of a piece: "□ 2. 14-3/4 light,
+// checkLabel is what stands on the button of a piece: "□ 2. 14-3/4 light,
 // laundry".
-func CheckLabel(p Piece, o wording.Options) string {
+func checkLabel(p Piece, o wording.Options) string {
 	p.Floor, p.Fittings = "", [2]catalog.Fitting{}
 	return pieceLine(p, "", o)
 }
 
-// Heading says how many pieces are open and how many are done.
-func Heading(pieces []Piece, o wording.Options) string {
+// heading says how many pieces are open and how many are done.
+func heading(pieces []Piece, o wording.Options) string {
 	open := len(Open(pieces))
 	return Say(o, "cut list", "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
 }
@@ -135,15 +135,15 @@ func aboutPieces(pieces []Piece, o wording.Options) []string {
 	return nil
 }
 
-// Cleared says what was on a list that is no more.
-func Cleared(pieces []Piece, o wording.Options) string {
+// clearedWords says what was on a list that is no more.
+func clearedWords(pieces []Piece, o wording.Options) string {
 	open := len(Open(pieces))
 	return Say(o, "list cleared", "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
 }
 
-// Exported says what a table and a sheet hold.
-func Exported(pieces []Piece, o wording.Options) string {
-	return Say(o, "exported", "list", Heading(pieces, o))
+// exportedWords says what a table and a sheet hold.
+func exportedWords(pieces []Piece, o wording.Options) string {
+	return Say(o, "exported", "list", heading(pieces, o))
 }
 
 // Saw is what takes the kerf. Name and Source are empty where only a kerf was
@@ -154,8 +154,8 @@ type Saw struct {
 	Source string
 }
 
-// SawNames is what a saw of the catalog is called, in every language.
-func SawNames(saw string) []string {
+// sawNames is what a saw of the catalog is called, in every language.
+func sawNames(saw string) []string {
 	names := []string{saw}
 	for _, l := range []parser.Language{parser.English, parser.Spanish} {
 		if name, ok := sentences().Said(wording.Options{Language: l}, "saw "+saw); ok {
@@ -165,29 +165,29 @@ func SawNames(saw string) []string {
 	return names
 }
 
-// PlanText says which sticks to buy and how to cut them.
-func PlanText(buys []Buy, saw Saw, o wording.Options) string {
+// planText says which sticks to buy and how to cut them.
+func planText(buys []Buy, saw Saw, o wording.Options) string {
 	var lines []string
 	var pieces []Piece
 	for _, b := range buys {
 		pieces = append(pieces, b.Pieces...)
-		lines = append(lines, StickHeading(b, o))
+		lines = append(lines, stickHeading(b, o))
 		for i, s := range b.Sticks {
-			lines = append(lines, StickLine(i+1, s, o))
+			lines = append(lines, stickLine(i+1, s, o))
 		}
-		lines = append(lines, OverLong(b, o)...)
+		lines = append(lines, overLong(b, o)...)
 		lines = append(lines, "")
 	}
-	lines = append(lines, FittingLines(pieces, o)...)
-	lines = append(lines, Kerf(saw, ofPieces(pieces, o)))
+	lines = append(lines, fittingLines(pieces, o)...)
+	lines = append(lines, kerfWords(saw, ofPieces(pieces, o)))
 	return strings.Join(append(lines, leftLong(pieces, o)...), "\n")
 }
 
-// StickHeading says how many sticks of a pipe are needed, and whether fewer
+// stickHeading says how many sticks of a pipe are needed, and whether fewer
 // can't do: "2 PVC DWV: 3 sticks of 10 ft. Fewer can't do."
-func StickHeading(b Buy, o wording.Options) string {
+func stickHeading(b Buy, o wording.Options) string {
 	o = ofPieces(b.Pieces, o)
-	pipe, number := LotName(b.Pipe, o), strconv.Itoa(len(b.Sticks))
+	pipe, number := lotName(b.Pipe, o), strconv.Itoa(len(b.Sticks))
 	switch {
 	case b.Stock == 0:
 		return Say(o, "stock unknown", "pipe", pipe)
@@ -208,28 +208,28 @@ func ofPieces(pieces []Piece, o wording.Options) wording.Options {
 	return o
 }
 
-// StickLine is what comes out of one stick: "1) #4 62-1/2, #1 40; rest 17-1/4".
+// stickLine is what comes out of one stick: "1) #4 62-1/2, #1 40; rest 17-1/4".
 // A rest is rounded down.
-func StickLine(number int, s Stick, o wording.Options) string {
+func stickLine(number int, s Stick, o wording.Options) string {
 	o = ofPieces(s.Pieces, o)
 	var cuts []string
 	for _, p := range s.Pieces {
-		cuts = append(cuts, "#"+strconv.FormatUint(p.Number, 10)+" "+PieceLength(p, o))
+		cuts = append(cuts, "#"+strconv.FormatUint(p.Number, 10)+" "+pieceLength(p, o))
 	}
 	return Say(o, "stick", "number", strconv.Itoa(number), "cuts", strings.Join(cuts, ", "), "rest", wording.RoundedDown(s.Rest, o))
 }
 
-// OverLong names the pieces that are longer than a stick.
-func OverLong(b Buy, o wording.Options) []string {
+// overLong names the pieces that are longer than a stick.
+func overLong(b Buy, o wording.Options) []string {
 	var lines []string
 	for _, p := range b.Over {
-		lines = append(lines, Say(o, "over long", "number", strconv.FormatUint(p.Number, 10), "length", PieceLength(p, o), "stock", stockLength(b.Stock, o)))
+		lines = append(lines, Say(o, "over long", "number", strconv.FormatUint(p.Number, 10), "length", pieceLength(p, o), "stock", stockLength(b.Stock, o)))
 	}
 	return lines
 }
 
-// FittingLines count the fittings of pieces, those of one pipe on a line.
-func FittingLines(pieces []Piece, o wording.Options) []string {
+// fittingLines count the fittings of pieces, those of one pipe on a line.
+func fittingLines(pieces []Piece, o wording.Options) []string {
 	var lines []string
 	counts := Fittings(pieces)
 	for _, lot := range Lots(pieces) {
@@ -240,7 +240,7 @@ func FittingLines(pieces []Piece, o wording.Options) []string {
 			}
 		}
 		if len(parts) > 0 {
-			lines = append(lines, Say(o, "fittings needed", "pipe", LotName(lot.Pipe, o), "fittings", strings.Join(parts, ", ")))
+			lines = append(lines, Say(o, "fittings needed", "pipe", lotName(lot.Pipe, o), "fittings", strings.Join(parts, ", ")))
 		}
 	}
 	if len(lines) > 0 {
@@ -263,8 +263,8 @@ func kerfWidth(l geometry.Length, o wording.Options) string {
 	return l.Tape(64).String()
 }
 
-// Kerf says what was reckoned for the saw.
-func Kerf(s Saw, o wording.Options) string {
+// kerfWords says what was reckoned for the saw.
+func kerfWords(s Saw, o wording.Options) string {
 	name, known := sentences().Said(o, "saw "+s.Name)
 	switch {
 	case !known:
@@ -308,24 +308,24 @@ func planTitle(buys []Buy, o wording.Options) string {
 		title = Say(o, "one stick in all")
 	}
 	if len(buys) == 1 {
-		title += ", " + LotName(buys[0].Pipe, o)
+		title += ", " + lotName(buys[0].Pipe, o)
 	}
 	return title
 }
 
-// LoadTitle stands over what the list needs of sticks and fittings.
-func LoadTitle(o wording.Options) string { return Say(o, "to load") }
+// loadTitle stands over what the list needs of sticks and fittings.
+func loadTitle(o wording.Options) string { return Say(o, "to load") }
 
 // truckWords words what stands over and under the list on paper: its heading,
 // and what belongs under any list that is sawn from.
-func truckWords(pieces []Piece, o wording.Options) (heading string, foot []string) {
-	return Heading(pieces, o), append(aboutPieces(pieces, o), wording.Notice(o))
+func truckWords(pieces []Piece, o wording.Options) (title string, foot []string) {
+	return heading(pieces, o), append(aboutPieces(pieces, o), wording.Notice(o))
 }
 
 // Sawn is how long a piece is cut, as it is written large: with its unit, without
 // its feet, 14-3/4" light.
 func Sawn(p Piece, o wording.Options) string {
-	text, _, _ := strings.Cut(PieceLength(p, o), " (")
+	text, _, _ := strings.Cut(pieceLength(p, o), " (")
 	words := strings.Fields(text)
 	for i, w := range words {
 		if strings.ContainsAny(w[:1], "0123456789") && !strings.Contains(text, "mm") {
@@ -336,16 +336,16 @@ func Sawn(p Piece, o wording.Options) string {
 	return strings.Join(words, " ")
 }
 
-// PieceFor is what a piece is for, beside its number and its length: "45s,
+// pieceFor is what a piece is for, beside its number and its length: "45s,
 // laundry, second floor".
-func PieceFor(p Piece, o wording.Options) string {
+func pieceFor(p Piece, o wording.Options) string {
 	return wording.Commas(pieceEnds(p, o), p.Name, p.Floor)
 }
 
-// CutAt is where on the tape the cut goes that ends a piece on a stick, at so far
+// cutAt is where on the tape the cut goes that ends a piece on a stick, at so far
 // from the stick's end.
-func CutAt(l geometry.Length, of Piece, o wording.Options) string {
+func cutAt(l geometry.Length, of Piece, o wording.Options) string {
 	of.Length, of.About, of.Band = l, false, 0
-	text, _, _ := strings.Cut(PieceLength(of, o), " (")
+	text, _, _ := strings.Cut(pieceLength(of, o), " (")
 	return text
 }

@@ -89,3 +89,13 @@ func OneMessage(lines []string) string { return whole(lines) }
 
 // Notice is the notice that belongs under what is worked from.
 func Notice(o Options) string { return o.say("notice") }
+
+// longestName is the longest name of a job or a piece, in letters: what still
+// leaves room for the cut on its line.
+const longestName = 40
+
+// ShortName is a name cut to the longest that is kept.
+func ShortName(name string) string {
+	letters := []rune(strings.TrimSpace(name))
+	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
+}

@@ -43,15 +43,15 @@ var arrows = map[string][]string{
 	"store/contract": {"store", "catalog", "geometry", "go-cmp", "rapid"},
 
 	// Below the conversation; none of these may know it.
-	"bot/figure":         {"parser", "catalog", "geometry", "geometry/walk"},
-	"bot/wording":        {"bot/figure", "bot/practice", "parser", "catalog", "geometry"},
+	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
+	"bot/wording": {"bot/figure", "bot/practice", "parser", "catalog", "geometry"},
 	"bot/sketch": {
 		"bot/figure", "bot/practice", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
 		"gg", "liberation", "opentype", "fpdf",
 	},
 
 	// The cut list, with its words and its pictures; the sticks are packed below it.
-	"bot/cutlist":        {"bot/cutlist/sticks", "bot/sketch", "bot/wording", "parser", "catalog", "geometry"},
+	"bot/cutlist":        {"bot/cutlist/sticks", "bot/figure", "bot/sketch", "bot/wording", "parser", "store", "catalog", "geometry"},
 	"bot/cutlist/sticks": {"geometry"},
 
 	// Problems for an apprentice; chance and the clock come in from outside.

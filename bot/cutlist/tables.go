@@ -1,4 +1,4 @@
-package bot
+package cutlist
 
 import (
 	"bytes"
@@ -6,19 +6,18 @@ import (
 	"strconv"
 	"strings"
 
-	"dogleg/bot/cutlist"
 	"dogleg/bot/wording"
 	"dogleg/geometry"
 )
 
 // listTable writes the list as CSV, one piece a row, for a spreadsheet: length
 // as the tape has it and in decimals of an inch.
-func listTable(pieces []cutlist.Piece, o wording.Options) []byte {
+func listTable(pieces []Piece, o wording.Options) []byte {
 	rows := [][]string{{"piece", "pipe", "size", "tape", "inches", "about", "band", "fitting", "other fitting", "name", "floor", "done"}}
 	for _, p := range pieces {
 		rows = append(rows, []string{
 			strconv.FormatUint(p.Number, 10), p.Pipe.System.Name, string(p.Pipe.Size),
-			cutlist.PieceLength(sure(p), o), decimals(p.Length), yes(p.About), decimals(p.Band),
+			pieceLength(sure(p), o), decimals(p.Length), yes(p.About), decimals(p.Band),
 			fittingKey(p, 0), fittingKey(p, 1), harmless(p.Name), harmless(p.Floor), yes(p.Done),
 		})
 	}
@@ -26,14 +25,14 @@ func listTable(pieces []cutlist.Piece, o wording.Options) []byte {
 }
 
 // sure is a piece without its about, which has a column of its own.
-func sure(p cutlist.Piece) cutlist.Piece {
+func sure(p Piece) Piece {
 	p.About = false
 	return p
 }
 
 // stickTable writes a plan as CSV, one piece a row and a last one for the rest of
 // each stick.
-func stickTable(buys []cutlist.Buy) []byte {
+func stickTable(buys []Buy) []byte {
 	rows := [][]string{{"pipe", "size", "stock", "stick", "piece", "inches", "name", "floor"}}
 	for _, b := range buys {
 		for i, stick := range b.Sticks {
@@ -74,7 +73,7 @@ func yes(is bool) string {
 	return ""
 }
 
-func fittingKey(p cutlist.Piece, end int) string {
+func fittingKey(p Piece, end int) string {
 	if p.Fittings[end].Shape == "" {
 		return ""
 	}
