@@ -1,6 +1,8 @@
 package bot
 
 import (
+	_ "embed"
+	"encoding/csv"
 	"regexp"
 	"slices"
 	"strconv"
@@ -39,13 +41,13 @@ type taking string
 // What may follow.
 const (
 	nothing taking = "nothing"
-	aState  taking = "a state of the list"           // or nothing
-	numbers taking = "numbers"                       // at least one, and nothing else
-	oneAnd  taking = "one and words"                 // a number and then words
-	aStock  taking = "a stock length, a saw, a pipe" // or nothing
-	aName   taking = "a name"                        // or nothing
-	aSearch taking = "a search"
-	oneOnly taking = "one number"
+	aState  taking = "state"         // of the list, or nothing
+	numbers taking = "numbers"       // at least one, and nothing else
+	oneAnd  taking = "one and words" // a number and then words
+	aStock  taking = "stock"         // a stock length, a saw, a pipe, or nothing
+	aName   taking = "name"          // or nothing
+	aSearch taking = "search"
+	oneOnly taking = "one"
 )
 
 // opening is how an order begins.
@@ -57,58 +59,35 @@ type opening struct {
 	language parser.Language
 }
 
-func opens(language parser.Language, act act, takes taking, words string) opening {
-	return opening{words: beginning(words), takes: takes, act: act, language: language}
-}
-
-// says is how a phrase begins that a number follows.
-func says(language parser.Language, phrase phrase, words string) opening {
-	return opening{words: beginning(words), takes: oneOnly, phrase: phrase, language: language}
-}
-
-func beginning(words string) *regexp.Regexp {
-	return regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`)
-}
-
-// openings are the words of the cut list. They are read here and not by the
+// ordersCSV has the words of the cut list and of the jobs, as an expression, with
+// their language, what may follow them and what is to be done; behind "phrase:" is
+// a phrase that a number may follow. They are read here and not by the
 // parser, for what follows them is a name or a number of a piece and never a
 // measure, and they are taken only as a whole message or a whole statement: a
-// drop of 3 in over a length stays a fall. They are made when a message first
+// drop of 3 in over a length stays a fall.
+//
+//go:embed orders.csv
+var ordersCSV string
+
+// openings are the rows of orders.csv, in order. They are made when a message first
 // begins with a word.
 var openings = sync.OnceValue(func() []opening {
-	return []opening{
-		opens(parser.English, removeJob, numbers, `(?:remove|drop|delete) jobs?`),
-		opens(parser.Spanish, removeJob, numbers, `(?:quita|quitar|borra|borrar) trabajos?`),
-		opens(parser.English, removeWhat, numbers, `remove|delete`),
-		opens(parser.Spanish, removeWhat, numbers, `borra|borrar`),
-		opens(parser.English, act(cutlist.Drop), numbers, `drop(?: piece)?`),
-		opens(parser.Spanish, act(cutlist.Drop), numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
-		opens(parser.English, act(cutlist.Undone), numbers, `undone|not done|reopen`),
-		opens(parser.Spanish, act(cutlist.Undone), numbers, `no hech[oa]|pendiente`),
-		opens(parser.English, act(cutlist.Done), numbers, `done(?: with)?`),
-		opens(parser.Spanish, act(cutlist.Done), numbers, `hech[oa]|cortad[oa]|list[oa]`),
-		opens(parser.English, act(cutlist.Clear), aState, `(?:clear|empty)(?: the)?(?: cut)? list`),
-		opens(parser.Spanish, act(cutlist.Clear), aState, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
-		opens(parser.English, act(cutlist.Show), nothing, `(?:show )?(?:the )?(?:cut )?list`),
-		opens(parser.Spanish, act(cutlist.Show), nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
-		opens(parser.English, act(cutlist.Sticks), aStock, `sticks?`),
-		opens(parser.Spanish, act(cutlist.Sticks), aStock, `tramos?`),
-		opens(parser.English, act(cutlist.Export), nothing, `export(?: the)?(?: cut)?(?: list)?`),
-		opens(parser.Spanish, act(cutlist.Export), nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
-		opens(parser.English, reuseJob, numbers, `(?:reuse|repeat)(?: job)?`),
-		opens(parser.Spanish, reuseJob, numbers, `(?:reusa|reusar|repite|repetir)(?: trabajo)?`),
-		opens(parser.English, renameJob, oneAnd, `rename(?: job)?`),
-		opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
-		opens(parser.English, findJobs, aSearch, `jobs?`),
-		opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
-		says(parser.Spanish, forgetTheirs, `olvid[ae]r? (?:el )?descuento`),
-		says(parser.English, tellWhy, `why(?: job)?`),
-		says(parser.Spanish, tellWhy, `por qu[eé](?: trabajo)?`),
-		says(parser.English, tellMore, `more(?: of)?(?: job)?`),
-		says(parser.Spanish, tellMore, `m[aá]s(?: de)?(?: trabajo)?`),
-		opens(parser.English, act(cutlist.Add), aName, `add`),
-		opens(parser.Spanish, act(cutlist.Add), aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
+	rows, err := csv.NewReader(strings.NewReader(ordersCSV)).ReadAll()
+	if err != nil {
+		panic("bot: orders.csv: " + err.Error()) // embedded, and read by every test
 	}
+	var all []opening
+	for _, row := range rows[1:] {
+		o := opening{
+			words: regexp.MustCompile(`^(?i:` + row[0] + `)(?:[\s,:]+|$)`), language: languages[row[1]],
+			takes: taking(row[2]), act: act(row[3]),
+		}
+		if name, ok := strings.CutPrefix(row[3], "phrase:"); ok {
+			o.act, o.phrase = "", phrase(name)
+		}
+		all = append(all, o)
+	}
+	return all
 })
 
 // readOrder reads a message, or a statement of one, as an order.
