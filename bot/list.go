@@ -62,6 +62,8 @@ func (c listener) Solve(ask parser.Ask) (*figure.Answer, error) {
 	return figure.Solve(ask, c.turn.figuring())
 }
 
+func (c listener) Code() string { return string(c.turn.figuring().Code) }
+
 func (c listener) Note(d cutlist.Deed) { c.turn.noteDeed(deed{Did: did(d.Did), Cuts: d.Cuts}) }
 
 // ofList is what the list says as an answer to a statement.

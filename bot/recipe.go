@@ -49,6 +49,7 @@ const (
 	aTemplate dish = "template"
 	theSticks dish = dish(cutlist.TheSticks)
 	theTruck  dish = dish(cutlist.TheTruck)
+	material  dish = dish(cutlist.TheMaterial)
 	aTriangle dish = "triangle"
 	aWord     dish = "word"
 	anExam    dish = "exam"
@@ -107,7 +108,7 @@ func (r recipe) make() ([]byte, error) {
 			return nil, err
 		}
 		return pngOf(sketch.Draw(answer, r.Options))
-	case theSticks:
+	case theSticks, material:
 		return pngOf(r.ofList())
 	case theTruck, aTemplate:
 		return r.onPaper()
@@ -145,7 +146,7 @@ func (r recipe) onPaper() ([]byte, error) {
 	switch r.Of {
 	case aTemplate:
 		sheet, err = r.template()
-	case theSticks, theTruck:
+	case theSticks, theTruck, material:
 		sheet, err = r.ofList()
 	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
 		err = sketch.ErrTooLarge

@@ -21,6 +21,13 @@
 // Each piece counts the fittings at its own two ends. Where one fitting joins
 // two pieces of the list it is counted twice: a list knows no neighbors.
 //
+// # Material
+//
+// [MaterialOf] adds couplings where a piece is longer than a stick, joints, and
+// hangers by the table of a code: as many as one straight line of all the pipe
+// takes, for how the pieces lie is not known here. Cement and solder are common
+// practice.
+//
 // # Caveats
 //
 // Spare fittings, a spoiled cut and crushed ends are not reckoned with.

@@ -27,6 +27,7 @@ const (
 	Clear  Act = "clear"
 	Sticks Act = "sticks"
 	Export Act = "export"
+	Needs  Act = "material"
 )
 
 // Order is an act, and what it is to be done with.
@@ -53,6 +54,7 @@ var acts = map[Act]func(*List, Order) (Part, error){
 	Which:  func(l *List, _ Order) (Part, error) { return l.doneWhich(), nil },
 	Clear:  func(l *List, o Order) (Part, error) { return l.clearList(o.Words), nil },
 	Sticks: (*List).sticks,
+	Needs:  (*List).material,
 	Export: func(l *List, _ Order) (Part, error) { return l.export() },
 }
 

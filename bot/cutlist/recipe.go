@@ -19,6 +19,7 @@ type Recipe struct {
 	Stock  geometry.Length `json:",omitempty"`
 	Saw    Saw             `json:",omitzero"`
 	Pipe   catalog.Pipe    `json:",omitzero"`
+	Code   string          `json:",omitempty"` // that hangers go by
 }
 
 // Dish is what a recipe is of.
@@ -26,8 +27,9 @@ type Dish string
 
 // The dishes.
 const (
-	TheSticks Dish = "sticks"
-	TheTruck  Dish = "truck"
+	TheSticks   Dish = "sticks"
+	TheTruck    Dish = "truck"
+	TheMaterial Dish = "material"
 )
 
 // errNoDish says that a recipe is of nothing that the list can show.
@@ -36,7 +38,12 @@ var errNoDish = errors.New("cutlist: a recipe of nothing")
 // Sheet is what a recipe makes, on a day.
 func (r Recipe) Sheet(when time.Time, o wording.Options) (*sketch.Sheet, error) {
 	pieces := piecesOf(r.Pieces)
-	buys, err := buysOf(Open(pieces), stock{r.Stock, r.Saw, r.Pipe})
+	with := stock{r.Stock, r.Saw, r.Pipe}
+	if r.Of == TheMaterial {
+		needs, err := materialsOf(Open(pieces), with, r.Code)
+		return MaterialSheet(needs, o), err
+	}
+	buys, err := buysOf(Open(pieces), with)
 	switch {
 	case err != nil:
 		return nil, err

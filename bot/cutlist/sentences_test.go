@@ -69,7 +69,7 @@ func TestSentencesAreSaid(t *testing.T) {
 		t.Errorf("found only %d calls: the test no longer sees the code", calls)
 	}
 	for key := range sentences() {
-		if !strings.Contains(source, `"`+key+`"`) && !strings.HasPrefix(key, "saw ") {
+		if !strings.Contains(source, `"`+key+`"`) && !strings.HasPrefix(key, "saw ") && !strings.HasPrefix(key, "joint ") {
 			t.Errorf("nothing says %q", key)
 		}
 	}

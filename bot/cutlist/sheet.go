@@ -104,3 +104,23 @@ func TruckSheet(pieces []Piece, buys []Buy, day string, o wording.Options) *sket
 	}
 	return s
 }
+
+// MaterialSheet is the picture of what the pieces take: each pipe with its lines.
+func MaterialSheet(needs []Material, o wording.Options) *sketch.Sheet {
+	s := &sketch.Sheet{Title: materialTitle(needs, o), Foot: materialFoot(needs, o)}
+	for _, m := range needs {
+		s.Blocks = append(s.Blocks, sketch.Block{Heading: stickHeading(m.Buy, o), Rows: rowsOf(materialLines(m, o))})
+	}
+	if lines := joiningLines(needs, o); len(lines) > 0 {
+		s.Blocks = append(s.Blocks, sketch.Block{Heading: Say(o, "for the joints"), Rows: rowsOf(lines)})
+	}
+	return s
+}
+
+func rowsOf(lines []string) []sketch.Row {
+	var rows []sketch.Row
+	for _, line := range lines {
+		rows = append(rows, sketch.Row{Text: line})
+	}
+	return rows
+}

@@ -168,6 +168,50 @@ func buysOf(open []Piece, with stock) ([]Buy, error) {
 	return buys, nil
 }
 
+// material reckons what the open pieces take: pipe, fittings, couplings, joints,
+// hangers, and what the joints are made with.
+func (l *List) material(o Order) (Part, error) {
+	with, err := readStock(o.Words)
+	if err != nil {
+		return l.tell(false, "stock unread", "words", o.Words), nil
+	}
+	cuts := l.Kept.Cuts()
+	open := Open(piecesOf(cuts))
+	if len(open) == 0 {
+		return l.tell(true, "none open"), nil
+	}
+	needs, err := materialsOf(open, with, l.Talk.Code())
+	switch {
+	case err != nil:
+		return l.refuseStock(o, err)
+	case len(needs) == 0:
+		return l.tell(false, "none of that pipe"), nil
+	}
+	p := said(true, materialText(needs, l.Talk.Options()))
+	r := &Recipe{Of: TheMaterial, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe, Code: l.Talk.Code()}
+	p.Aside = []File{
+		{Name: "material" + l.stamp() + ".csv", Content: materialTable(needs)},
+		{Name: "material" + l.stamp() + ".png", Picture: true, Recipe: r},
+	}
+	return p, nil
+}
+
+// materialsOf reckons each pipe that is wanted.
+func materialsOf(open []Piece, with stock, code string) ([]Material, error) {
+	var all []Material
+	for _, lot := range Lots(open) {
+		if !wanted(lot.Pipe, with.pipe) {
+			continue
+		}
+		m, err := MaterialOf(lot, with.length, with.saw.Kerf, code)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, m)
+	}
+	return all, nil
+}
+
 // refuseStock says what is wrong with a stock length or a kerf; any other error is
 // a fault of ours.
 func (l *List) refuseStock(o Order, err error) (Part, error) {

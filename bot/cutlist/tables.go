@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"dogleg/bot/wording"
+	"dogleg/catalog"
 	"dogleg/geometry"
 )
 
@@ -44,6 +45,43 @@ func stickTable(buys []Buy) []byte {
 		}
 		for _, p := range b.Over {
 			rows = append(rows, []string{b.System.Name, string(b.Size), decimals(b.Stock), "too long", strconv.FormatUint(p.Number, 10), decimals(p.Sawn()), harmless(p.Name), harmless(p.Floor)})
+		}
+	}
+	return table(rows)
+}
+
+// materialTable writes what the pieces take as CSV, one thing a row, with the
+// table that its number rests on.
+func materialTable(needs []Material) []byte {
+	rows := [][]string{{"pipe", "size", "item", "kind", "number", "unit", "by", "evidence"}}
+	for _, m := range needs {
+		pipe := []string{m.System.Name, string(m.Size)}
+		add := func(item, kind string, number int, unit, by string, e catalog.Evidence) {
+			if number > 0 {
+				rows = append(rows, longer(pipe, item, kind, strconv.Itoa(number), unit, by, string(e)))
+			}
+		}
+		add("pipe", decimals(m.Stock)+" in", len(m.Sticks), "stick", "", "")
+		for _, c := range m.Fittings {
+			add("fitting", c.Fitting.Key(), c.Number, "each", "", "")
+		}
+		if m.Couples() {
+			add("fitting", "coupling", m.Splices, "each", "", "")
+		}
+		add("joint", string(m.System.Joint), m.Joints, "each", "", "")
+		add("hanger", "at most "+decimals(m.Hanger.Spacing)+" in apart", m.Hangers, "each", m.Hanger.Table, m.Hanger.Evidence)
+		if m.Wire > 0 {
+			rows = append(rows, longer(pipe, "solder", "1/8 in wire", decimals(m.Wire), "in", "common practice", string(catalog.Memory)))
+		}
+	}
+	for _, c := range Cements(needs) {
+		plastic := strings.ToUpper(string(c.Of))
+		quarts := func(item string, n float64) {
+			rows = append(rows, []string{"", "", item, plastic, strconv.FormatFloat(can(n), 'g', -1, 64), "quart", "common practice", string(catalog.Memory)})
+		}
+		quarts("cement", c.Quarts)
+		if c.Primer {
+			quarts("primer", c.Quarts/2)
 		}
 	}
 	return table(rows)

@@ -36,6 +36,9 @@ type Talk interface {
 	// Solve figures an ask with what this person set and measured.
 	Solve(parser.Ask) (*figure.Answer, error)
 
+	// Code is the code that this person goes by; empty where none was named.
+	Code() string
+
 	// Note remembers what was done, so that it can be taken back.
 	Note(Deed)
 }

@@ -99,3 +99,7 @@ func ShortName(name string) string {
 	letters := []rune(strings.TrimSpace(name))
 	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
 }
+
+// RoundedUp is the shortest mark of the tape that is not under a length, with its
+// unit.
+func RoundedUp(l geometry.Length, o Options) string { return o.roundedUp(l, " "+o.say("in")) }
