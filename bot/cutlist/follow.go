@@ -24,7 +24,10 @@ func (l *List) Answered(a *figure.Answer) { l.State.Cuts = cutsOf(a) }
 func cutsOf(a *figure.Answer) []store.Cut {
 	var cuts []store.Cut
 	for _, line := range a.Lines {
-		if line.HasCut && line.Cut > 0 {
+		switch {
+		case line.HasCut && line.Cut > 0 && line.Alone != nil: // a pipe of its own
+			cuts = append(cuts, cutsOf(line.Alone)...)
+		case line.HasCut && line.Cut > 0:
 			cuts = append(cuts, cutOf(a, line.Cut))
 		}
 	}
@@ -34,7 +37,7 @@ func cutsOf(a *figure.Answer) []store.Cut {
 	if len(cuts) > 0 {
 		return cuts
 	}
-	// A pipe that goes into a hub is sawn with that Part on it.
+	// A pipe that goes into a hub is sawn with that part on it.
 	for _, role := range []parser.Role{parser.PipeLength, parser.Cut} {
 		if l, ok := a.Length(role); ok && l > 0 && a.Kind != parser.Sum && a.Kind != parser.Takeoff {
 			return []store.Cut{cutOf(a, l)}

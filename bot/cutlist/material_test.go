@@ -5,7 +5,9 @@ import (
 	"testing"
 
 	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
 	"dogleg/catalog"
+	"dogleg/parser"
 )
 
 // By hand, for sticks of 120: the 250 is two whole sticks and a 10, coupled twice;
@@ -48,5 +50,28 @@ func TestMaterialOfOtherJoints(t *testing.T) {
 	m, err = cutlist.MaterialOf(cutlist.Lot{Pipe: supply, Pieces: []cutlist.Piece{piece(1, 20, supply, square, square)}}, 0, 0, "UPC")
 	if err != nil || m.Wire.Inches() != 1.75 || m.Hangers != 2 {
 		t.Errorf("%v of wire, %d hangers, %v", m.Wire.Inches(), m.Hangers, err)
+	}
+}
+
+// Each line of a rack goes to the list as the pipe that it is.
+func TestRackGoesToTheListBySize(t *testing.T) {
+	ask := parser.Ask{
+		Kind: parser.Parallel, Angle: 45, Pipe: catalog.Pipe{Material: catalog.PVC, Use: catalog.DWV},
+		Measures: []parser.Measure{{Role: parser.Set, Length: 12}, {Role: parser.Spacing, Length: 2, Method: parser.InsideToInside}},
+		Rack:     []parser.RackLine{{Size: "4", Takeoff: 2}, {Size: "2", Takeoff: 1.5}},
+	}
+	a, err := figure.Solve(ask, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var state cutlist.State
+	(&cutlist.List{State: &state}).Answered(a)
+	for i, want := range []struct {
+		size catalog.Size
+		cut  float64
+	}{{"4", 12*math.Sqrt2 - 4}, {"2", 12*math.Sqrt2 - 3}} {
+		if c := state.Cuts[i]; c.Size != want.size || math.Abs(c.Length.Inches()-want.cut) > 1e-9 || c.Fittings != [2]string{"45", "45"} {
+			t.Errorf("piece %d: %+v", i+1, c)
+		}
 	}
 }

@@ -345,12 +345,15 @@ func (o Options) bendsBriefly(a *figure.Answer) []row {
 
 // linesBriefly says where parallel lines begin their bends.
 func (o Options) linesBriefly(a *figure.Answer) []row {
+	if a.Rack != nil {
+		return always(append(o.rackLines(a), o.rackFirst(a)...)...)
+	}
 	stagger, _ := a.Length(parser.Stagger)
 	rows := ranked(1, o.lie(a)...)
 	if stagger < noStagger {
 		return rows
 	}
-	return append(rows, ranked(2, o.say("line one briefly"))...)
+	return append(rows, ranked(2, o.lineOne(a, "line one briefly"))...)
 }
 
 // gradedBriefly says what an offset in a graded line comes down.

@@ -355,7 +355,6 @@ var sentences = map[string]sentence{
 	"unstaggered":         {"Bent at one place they would close up to {length}.", "Dobladas en un mismo lugar se cerrarían a {length}."},
 	"meets minimum":       {"Meets {grade}, the least by {behind}; check with the inspector.", "Cumple {grade}, lo mínimo según {behind}; pregunta al inspector."},
 	"below minimum":       {"Under {grade}, the least by {behind}; check with the inspector.", "Menos de {grade}, lo mínimo según {behind}; pregunta al inspector."},
-	"line one":            {"Line 1: the one on the side you step away from.", "Línea 1: la del lado de donde te alejas."},
 	"no stagger":          {"no stagger", "sin escalón"},
 	"bend together":       {"No stagger: bend every line at one place", "Sin escalón: dobla todas las líneas en un mismo lugar"},
 	"bank along the step": {"Taken as stepping along the bank, toward an outer line. Square to it, as up from lines side by side: {other}.", "Tomado como paso a lo largo del grupo, hacia una línea de afuera. A escuadra, como hacia arriba con líneas lado a lado: {other}."},
@@ -400,6 +399,21 @@ var sentences = map[string]sentence{
 	"no ends briefly":           {"Ends left out: measure the {fitting}.", "Sin puntas: mide {fitting}."},
 	"fit too":                   {"Fit too: {bends}.", "También caben: {bends}."},
 	"fit not":                   {"Too long or tight: {bends}.", "No caben: {bends}."},
+	"line one":                  {"Line 1: the one on the side you step away from.", "Línea 1: la del lado de donde te alejas."},
+	"rack line":                 {"{number}) {parts}", "{number}) {parts}"},
+	"rack over":                 {"center {length} over", "centro a {length}"},
+	"rack cover":                {"{length} covered", "{length} de forro"},
+	"rack sooner":               {"bends {length} sooner", "dobla {length} antes"},
+	"rack later":                {"bends {length} later", "dobla {length} después"},
+	"rack together":             {"bends where line 1 does", "dobla donde la línea 1"},
+	"rack unmeasured":           {"no cut: measure the fitting", "sin corte: mide la conexión"},
+	"rack clear":                {"Clear {length} between what covers them, before, on and behind the slant.", "Libre {length} entre forro y forro, antes, en la diagonal y después."},
+	"rack centers":              {"Over is from line 1's center, with all centers in one plane. Pipes that lie on one steel bend the same where the step is level.", "Del centro de la línea 1, con los centros en un plano. Los tubos sobre un mismo soporte doblan igual si el desvío va a nivel."},
+	"rack of":                   {"lines {sizes}", "líneas {sizes}"},
+	"line one toward":           {"Line 1: on the side you step toward", "Línea 1: del lado adonde vas"},
+	"of line":                   {"line {number}: {name}", "línea {number}: {name}"},
+	"name covers":               {"covers", "forros"},
+	"rule rack":                 {"clear space, half of each pipe, what covers them", "espacio libre, medio de cada tubo y sus forros"},
 	"line one briefly":          {"Line 1: on the side you step away from", "Línea 1: del lado de donde te alejas"},
 	"under the least":           {"Under the least by {behind}: ask.", "Menos que lo mínimo de {behind}: pregunta."},
 	"enough by":                 {"Enough by {behind}.", "Basta según {behind}."},
@@ -528,33 +542,34 @@ var sentences = map[string]sentence{
 	"ask ":                   {"What is it for? Say \"set 12\" or \"run 12\".", "¿Para qué es? Di \"desvío 12\" o \"avance 12\"."},
 
 	// Steps.
-	"no steps":              {"There is nothing to figure in that: it is looked up.", "Ahí no hay cuenta que hacer: se busca en la tabla."},
-	"up from level":         {"{angle} up from level", "{angle} arriba del nivel"},
-	"on the tape":           {"on the tape {length}", "en la cinta {length}"},
-	"to leave it long":      {"to leave it long {length}", "para dejarlo largo {length}"},
-	"step mark end_gap":     {"Mark the standing pipes to end {length} apart, along the line.", "Marca los tubos fijos para que queden a {length}, a lo largo de la línea."},
-	"step mark cut":         {"Mark the piece at {length} and cut it square.", "Marca la pieza a {length} y córtala a escuadra."},
-	"step mark pipe_length": {"Mark the pipe at {length}, the part in the hub with it, and cut it square.", "Marca el tubo a {length}, con lo que entra en la campana, y córtalo a escuadra."},
-	"step mark":             {"Mark the pipe at {length}: {what}", "Marca el tubo a {length}: {what}"},
-	"step mark stagger":     {"Line 1 is the one on the side you step away from. Mark each next line's bend {length} sooner than the one before.", "La línea 1 es la del lado de donde te alejas. Marca la curva de cada línea {length} antes que la anterior."},
-	"step mark start":       {"Mark the first bend's center {length} before the obstacle.", "Marca el centro de la primera curva {length} antes del obstáculo."},
-	"step mark fall":        {"Mark the low end {length} below the high end.", "Marca la punta baja {length} más abajo que la alta."},
-	"step mark trim":        {"From one face mark {throat} at the throat, {side} at both sides and {back} at the back; join the marks all round and cut on the line. Keep the piece with that face.", "Desde una cara marca {throat} en la garganta, {side} en los dos lados y {back} en el lomo; une las marcas alrededor y corta por la raya. Quédate con la pieza de esa cara."},
-	"step check":            {"Measure again, with the tape you cut by.", "Mide otra vez, con la misma cinta con que vas a cortar."},
-	"step check offset":     {"Measure again, with the tape you cut by, and at a second place: the lines must run parallel.", "Mide otra vez, con la cinta con que vas a cortar, y en otro punto: las líneas deben ir paralelas."},
-	"step check fit":        {"Measure again, with the tape you cut by, and at a second place: the lines must run parallel.", "Mide otra vez, con la cinta con que vas a cortar, y en otro punto: las líneas deben ir paralelas."},
-	"step check fall":       {"Measure again, along the pipe and not along the floor.", "Mide otra vez, a lo largo del tubo y no del piso."},
-	"step choose":           {"Choose the bends: two {bends}.", "Escoge las curvas: dos {bends}."},
-	"step choose fit":       {"Choose the bends: two {bends}, the gentlest that fit.", "Escoge las curvas: dos {bends}, las más suaves que caben."},
-	"step choose trim":      {"Choose the elbow to cut down from: a 90.", "Escoge el codo que se va a recortar: un 90."},
-	"step dry fit piece":    {"Put it together dry, and check it center to center.", "Ármalo en seco y revísalo de centro a centro."},
-	"step dry fit parallel": {"Put the bank together dry, and check the spacing on the diagonals too.", "Arma el grupo en seco y revisa la separación también en las diagonales."},
-	"step dry fit around":   {"Put it together dry, and check how far it clears the obstacle.", "Ármalo en seco y revisa cuánto libra el obstáculo."},
-	"step dry fit fall":     {"Put it together dry, and check the fall with a level.", "Ármalo en seco y revisa la caída con el nivel."},
-	"step dry fit trim":     {"Set the elbow to the pipe and check the angle.", "Presenta el codo con el tubo y revisa el ángulo."},
-	"step join trim":        {"Tack it, check the angle again, then weld.", "Puntéalo, revisa otra vez el ángulo y luego suelda."},
-	"step dry fit":          {"Put it together dry, both fittings turned to the line, and check the set center to center.", "Ármalo en seco, las dos conexiones alineadas, y revisa el desvío de centro a centro."},
-	"step join":             {"Make the joints for good, one end and then the other.", "Haz los empalmes definitivos, una punta y luego la otra."},
+	"no steps":                 {"There is nothing to figure in that: it is looked up.", "Ahí no hay cuenta que hacer: se busca en la tabla."},
+	"up from level":            {"{angle} up from level", "{angle} arriba del nivel"},
+	"on the tape":              {"on the tape {length}", "en la cinta {length}"},
+	"to leave it long":         {"to leave it long {length}", "para dejarlo largo {length}"},
+	"step mark end_gap":        {"Mark the standing pipes to end {length} apart, along the line.", "Marca los tubos fijos para que queden a {length}, a lo largo de la línea."},
+	"step mark cut":            {"Mark the piece at {length} and cut it square.", "Marca la pieza a {length} y córtala a escuadra."},
+	"step mark pipe_length":    {"Mark the pipe at {length}, the part in the hub with it, and cut it square.", "Marca el tubo a {length}, con lo que entra en la campana, y córtalo a escuadra."},
+	"step mark":                {"Mark the pipe at {length}: {what}", "Marca el tubo a {length}: {what}"},
+	"step mark stagger":        {"Line 1 is the one on the side you step away from. Mark each next line's bend {length} sooner than the one before.", "La línea 1 es la del lado de donde te alejas. Marca la curva de cada línea {length} antes que la anterior."},
+	"step mark stagger toward": {"Line 1 is the one on the side you step toward. Mark each next line's bend {length} later than the one before.", "La línea 1 es la del lado adonde vas. Marca la curva de cada línea {length} después que la anterior."},
+	"step mark start":          {"Mark the first bend's center {length} before the obstacle.", "Marca el centro de la primera curva {length} antes del obstáculo."},
+	"step mark fall":           {"Mark the low end {length} below the high end.", "Marca la punta baja {length} más abajo que la alta."},
+	"step mark trim":           {"From one face mark {throat} at the throat, {side} at both sides and {back} at the back; join the marks all round and cut on the line. Keep the piece with that face.", "Desde una cara marca {throat} en la garganta, {side} en los dos lados y {back} en el lomo; une las marcas alrededor y corta por la raya. Quédate con la pieza de esa cara."},
+	"step check":               {"Measure again, with the tape you cut by.", "Mide otra vez, con la misma cinta con que vas a cortar."},
+	"step check offset":        {"Measure again, with the tape you cut by, and at a second place: the lines must run parallel.", "Mide otra vez, con la cinta con que vas a cortar, y en otro punto: las líneas deben ir paralelas."},
+	"step check fit":           {"Measure again, with the tape you cut by, and at a second place: the lines must run parallel.", "Mide otra vez, con la cinta con que vas a cortar, y en otro punto: las líneas deben ir paralelas."},
+	"step check fall":          {"Measure again, along the pipe and not along the floor.", "Mide otra vez, a lo largo del tubo y no del piso."},
+	"step choose":              {"Choose the bends: two {bends}.", "Escoge las curvas: dos {bends}."},
+	"step choose fit":          {"Choose the bends: two {bends}, the gentlest that fit.", "Escoge las curvas: dos {bends}, las más suaves que caben."},
+	"step choose trim":         {"Choose the elbow to cut down from: a 90.", "Escoge el codo que se va a recortar: un 90."},
+	"step dry fit piece":       {"Put it together dry, and check it center to center.", "Ármalo en seco y revísalo de centro a centro."},
+	"step dry fit parallel":    {"Put the bank together dry, and check the spacing on the diagonals too.", "Arma el grupo en seco y revisa la separación también en las diagonales."},
+	"step dry fit around":      {"Put it together dry, and check how far it clears the obstacle.", "Ármalo en seco y revisa cuánto libra el obstáculo."},
+	"step dry fit fall":        {"Put it together dry, and check the fall with a level.", "Ármalo en seco y revisa la caída con el nivel."},
+	"step dry fit trim":        {"Set the elbow to the pipe and check the angle.", "Presenta el codo con el tubo y revisa el ángulo."},
+	"step join trim":           {"Tack it, check the angle again, then weld.", "Puntéalo, revisa otra vez el ángulo y luego suelda."},
+	"step dry fit":             {"Put it together dry, both fittings turned to the line, and check the set center to center.", "Ármalo en seco, las dos conexiones alineadas, y revisa el desvío de centro a centro."},
+	"step join":                {"Make the joints for good, one end and then the other.", "Haz los empalmes definitivos, una punta y luego la otra."},
 
 	"rule tape":            {"as the tape gave it", "como dio la cinta"},
 	"rule to centers":      {"brought to center to center", "llevado a centro a centro"},
@@ -731,9 +746,8 @@ why · explain · draw · undo · glossary
 ends are 9 apart · dry fit 12-1/4
 add laundry · list · done 2 · export
 sticks 10 ft · material · jobs
-takeoffs · share
-practice · exam · cautions
-settings · forget me`,
+takeoffs · share · practice · exam
+cautions · settings · forget me`,
 		`Corte: desvío 12 codos de 45 2 pvc
 Rodado: lateral 8 subida 14 45 3 abs
 Recta: 26 centro a centro 90 2 abs
@@ -750,11 +764,10 @@ Después de una respuesta:
 igual pero 14 · con 22 · en abs
 por qué · explica · dibuja · deshacer
 puntas a 9 · precauciones · compartir
-añadir lavandería · lista · hecha 2
-tramos 10 pies · material · exportar
-trabajos · descuentos · ajustes
-olvídame · practicar · examen
-glosario`,
+añadir baño · lista · hecha 2 · examen
+tramos 10 pies · material · trabajos
+exportar · descuentos · ajustes
+olvídame · practicar · glosario`,
 	},
 
 	// Settings: what is set, and what to say to have it otherwise.
@@ -1130,6 +1143,7 @@ Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A t
 	"turn differs":               {"These bends ({subject}) make {made}, not {wanted}.", "Estos codos ({subject}) dan {made}, no {wanted}."},
 	"corner too tight":           {"Hubs touch with the bends' centers {length} from the corner (rounded up).", "Las campanas se tocan con los centros a {length} de la esquina (hacia arriba)."},
 	"piece count":                {"I figure a mitered turn of two to five pieces.", "Calculo vueltas a inglete de dos a cinco piezas."},
+	"lines overlap":              {"Line {number} would overlap the one before: their centers need {length}, and room besides.", "La línea {number} se encima con la anterior: sus centros piden {length}, y algo más de espacio."},
 	"branch larger":              {"A {subject} can't sit on a {near}: it is the larger.", "Un {subject} no sienta sobre un {near}: es más grande."},
 	"step mark first_piece":      {"Mark the first piece at {length} and cut it square.", "Marca la primera pieza a {length} y córtala a escuadra."},
 	"step mark second_piece":     {"Mark the second piece at {length} and cut it square.", "Marca la segunda pieza a {length} y córtala a escuadra."},
