@@ -64,6 +64,7 @@ type entry struct {
 	sizes        []Size
 	fittings     []Fitting
 	fittingKeys  []string // of the same
+	alike        map[string]likeness
 }
 
 // The rows that may hold for one schedule of the pipe only.
@@ -81,6 +82,12 @@ type (
 		schedule string
 	}
 )
+
+// likeness says that a fitting has the takeoff of another one.
+type likeness struct {
+	fitting Fitting
+	source  string
+}
 
 // at is where a size of a system stands in the tables, by whichever of its names.
 func (t *tables) at(system string, s Size) place {
@@ -223,7 +230,19 @@ func (t *tables) addFitting(r *row) {
 	}
 	r.evidence("evidence")
 	r.needed("source")
+	as := likeness{source: r.text("as_source")}
+	if key := r.text("as"); key != "" {
+		if as.fitting, ok = FittingByKey(key); !ok || as.source == "" {
+			r.fail("as %q: no fitting, or no source", key)
+		}
+	}
 	for _, e := range r.systems() {
+		if as.fitting != (Fitting{}) {
+			if e.alike == nil {
+				e.alike = map[string]likeness{}
+			}
+			e.alike[f.Key()] = as
+		}
 		e.fittings, e.fittingKeys = append(e.fittings, f), append(e.fittingKeys, f.Key())
 	}
 }
