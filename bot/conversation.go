@@ -241,7 +241,7 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 	t.talk.Whole, t.talk.More = wording.WholeRefusal(err, o), moreWhole
 	return part{
 		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
-		buttons: choices(err, o), aloud: t.forEar(text, o),
+		buttons: choices(err, o), aloud: t.forEar(text, o), aside: t.whatToMeasure(err),
 	}
 }
 

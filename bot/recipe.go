@@ -15,6 +15,7 @@ import (
 	"dogleg/bot/practice"
 	"dogleg/bot/sketch"
 	"dogleg/bot/wording"
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 )
@@ -35,6 +36,10 @@ type recipe struct {
 	cutlist.Recipe           // of the cut list
 	When           time.Time `json:",omitzero"`
 
+	System  string       `json:",omitempty"` // of a fitting to be measured: its catalog.System.ID
+	Fitting string       `json:",omitempty"` // and its catalog.Fitting.Key
+	Size    catalog.Size `json:",omitempty"`
+
 	Angle geometry.Angle     `json:",omitempty"`
 	Title string             `json:",omitempty"`
 	Exam  *practice.Exam     `json:",omitempty"`
@@ -52,6 +57,7 @@ const (
 	material  dish = dish(cutlist.TheMaterial)
 	aTriangle dish = "triangle"
 	aWord     dish = "word"
+	toMeasure dish = "measure"
 	anExam    dish = "exam"
 	aScore    dish = "score"
 )
@@ -114,6 +120,8 @@ func (r recipe) make() ([]byte, error) {
 		return r.onPaper()
 	case aTriangle:
 		return pngOf(sketch.Triangle(r.Angle, r.Title, r.Options))
+	case toMeasure:
+		return pngOf(r.measured())
 	case aWord:
 		return pngOf(sketch.Word(r.Title, r.Options))
 	case anExam:
@@ -148,7 +156,7 @@ func (r recipe) onPaper() ([]byte, error) {
 		sheet, err = r.template()
 	case theSticks, theTruck, material:
 		sheet, err = r.ofList()
-	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
+	case anAnswer, aTriangle, aWord, anExam, aScore, toMeasure: // whatever their size, they are pictures
 		err = sketch.ErrTooLarge
 	}
 	if sheet == nil && err == nil {
@@ -171,6 +179,16 @@ func (r recipe) template() (paper, error) {
 		return nil, err
 	}
 	return sketch.TemplateOf(answer, r.Options)
+}
+
+// measured is the picture of a fitting that is to be measured.
+func (r recipe) measured() (*sketch.Drawing, error) {
+	system, known := catalog.SystemByID(r.System)
+	f, ok := catalog.FittingByKey(r.Fitting)
+	if !known || !ok {
+		return nil, errIncomplete
+	}
+	return sketch.Measure(system, f, r.Size, r.Options)
 }
 
 // ofList is the picture or the sheet of paper that the cut list makes.

@@ -49,7 +49,9 @@ const (
 // work instead.
 type Impossible struct {
 	Cause      Cause
-	Problem    *geometry.Problem  // of BadGeometry
+	Problem    *geometry.Problem // of BadGeometry
+	Fitting    catalog.Fitting   // of NoTakeoff: what is to be measured, in Size; zero where it isn't one
+	Size       catalog.Size
 	Subject    string             // the size, the fitting or the figure at fault
 	Near       []string           // sizes or fittings that there are
 	Smallest   geometry.Length    // set that works with these fittings, hubs touching, to be rounded up

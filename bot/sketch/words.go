@@ -40,6 +40,7 @@ var (
 	wordLowEnd       = word{"low end", "punta baja"}
 	wordFlow         = word{"flow", "flujo"}
 	wordFeet         = word{"ft", "pies"}
+	wordNotToScale   = word{"Not to scale: measure yours.", "Sin escala: mide la tuya."}
 	wordOneIn        = word{"1 in", "1 en"}
 	wordEachEnd      = word{"at each end", "en cada punta"}
 	wordKeep         = word{"keep", "queda"}

@@ -66,5 +66,11 @@ func Reading(a *figure.Answer, l figure.Length, o Options) (mark geometry.Length
 	return t.Length(), t.Lean
 }
 
+// ToMeasure is what stands over the picture of a fitting that is to be measured, and
+// under that from where to where.
+func ToMeasure(s catalog.System, f catalog.Fitting, o Options) (title, means string) {
+	return o.say("measure it", "fitting", o.fitting(f)), capital(o.term(s.TakeoffMeans()))
+}
+
 // Within words how far out a figure may be, either way: "±1/8".
 func Within(l geometry.Length, o Options) string { return o.band(l) }

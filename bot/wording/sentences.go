@@ -399,6 +399,7 @@ var sentences = map[string]sentence{
 	"no ends briefly":           {"Ends left out: measure the {fitting}.", "Sin puntas: mide {fitting}."},
 	"fit too":                   {"Fit too: {bends}.", "También caben: {bends}."},
 	"fit not":                   {"Too long or tight: {bends}.", "No caben: {bends}."},
+	"measure it":                {"Measure your {fitting}", "Mide tu {fitting}"},
 	"line one":                  {"Line 1: the one on the side you step away from.", "Línea 1: la del lado de donde te alejas."},
 	"rack line":                 {"{number}) {parts}", "{number}) {parts}"},
 	"rack over":                 {"center {length} over", "centro a {length}"},
