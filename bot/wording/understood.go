@@ -27,7 +27,7 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	if ask.Lines > 0 {
 		parts = append(parts, o.say("lines", "number", decimals(float64(ask.Lines), 0)))
 	}
-	parts = append(parts, o.term(string(ask.Lie)), o.turn(ask), o.grade(ask.Grade))
+	parts = append(parts, o.rackSaid(ask), o.term(string(ask.Lie)), o.turn(ask), o.grade(ask.Grade))
 	parts = append(parts, o.endsGiven(ask.Ends)...)
 	parts = append(parts, o.beside(ask)...)
 	parts = append(parts, o.pipe(ask.Pipe, system, size))
