@@ -40,7 +40,7 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 		return notFigured(text)
 	case rulesKnow(rules, readings):
 		return rules
-	case best.Probability > sureShared && Same(rules, best.Statements):
+	case shared(rules, readings):
 		return rules
 	case best.Probability < sure(best.Statements):
 		return offered(text, said, rules, readings)
@@ -57,10 +57,10 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
-	sureAsk     = 0.8  // of one ask
+	sureAsk     = 0.85 // of one ask
 	sureSeveral = 0.7  // of several asks
 	sureChange  = 0.55 // of a change
-	sureShared  = 0.5  // of what the rules read, too
+	sureShared  = 0.25 // of what the rules read, too
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureNothing = 0.4  // that nothing is asked
 	sureOfWords = 0.9  // of words that make a sum to the rules
@@ -124,6 +124,11 @@ func onlyForRules(text string, said Said, rules []Statement) bool {
 		return said.Wanted == "" // what it is for is asked
 	}
 	return !strings.ContainsFunc(text, unicode.IsLetter)
+}
+
+// shared says whether the rules' reading is one of the learned reader's likely ones.
+func shared(rules []Statement, readings []learned.Reading) bool {
+	return slices.ContainsFunc(readings, func(r learned.Reading) bool { return r.Probability > sureShared && Same(rules, r.Statements) })
 }
 
 // rulesKnow says whether a message is of those that the rules read, whatever the

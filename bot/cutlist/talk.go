@@ -129,5 +129,5 @@ func (l *List) say(key string, pairs ...string) string { return Say(l.Talk.Optio
 
 // tell is said, of a sentence of the list.
 func (l *List) tell(answered bool, key string, pairs ...string) Part {
-	return said(answered, l.say(key, pairs...))
+	return said(answered, l.say(key, wording.InShort(pairs)...))
 }

@@ -116,11 +116,17 @@ const (
 // Say words a phrase. Pairs are the names of what fills it in, each followed
 // by what that is.
 func Say(p Phrase, o Options, pairs ...string) string {
+	return o.say("talk "+string(p), InShort(pairs)...)
+}
+
+// InShort cuts what fills in a phrase where it is longer than anything of ours: it is
+// what somebody sent then.
+func InShort(pairs []string) []string {
 	pairs = slices.Clone(pairs)
 	for i, value := range pairs {
 		pairs[i] = cutAt(value, longestValue)
 	}
-	return o.say("talk "+string(p), pairs...)
+	return pairs
 }
 
 // longestValue is longer than whatever of ours is put into a phrase, in letters.
