@@ -162,6 +162,9 @@ func (t *turn) takeUp(j store.Job) {
 	if ask == nil {
 		return
 	}
+	if t.message.Theirs { // what another called it is theirs, and goes when they are forgotten
+		ask.Name, j.Name = "", ""
+	}
 	t.talk.Ask, t.talk.Shown = ask, ask
 	t.talk.told, t.talk.Name, t.talk.Job = toldOf(j), j.Name, j.Number
 }

@@ -38,7 +38,9 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 	switch {
 	case best.TakenBack && !asksNothing(best.Statements):
 		return notFigured(text)
-	case rulesKnow(rules, best):
+	case rulesKnow(rules, readings):
+		return rules
+	case best.Probability > sureShared && Same(rules, best.Statements):
 		return rules
 	case best.Probability < sure(best.Statements):
 		return offered(text, said, rules, readings)
@@ -56,8 +58,9 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 // about one message in fifty is figured from a wrong reading.
 const (
 	sureAsk     = 0.8  // of one ask
-	sureSeveral = 0.65 // of several asks
+	sureSeveral = 0.7  // of several asks
 	sureChange  = 0.55 // of a change
+	sureShared  = 0.5  // of what the rules read, too
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureNothing = 0.4  // that nothing is asked
 	sureOfWords = 0.9  // of words that make a sum to the rules
@@ -124,12 +127,21 @@ func onlyForRules(text string, said Said, rules []Statement) bool {
 }
 
 // rulesKnow says whether a message is of those that the rules read, whatever the
-// likeliest reading is.
-func rulesKnow(rules []Statement, best learned.Reading) bool {
-	if onlySum(rules) {
+// likeliest reading is: a sum, one figure that is wanted of the last ask, a takeoff that
+// is told.
+func rulesKnow(rules []Statement, readings []learned.Reading) bool {
+	best := readings[0]
+	switch a := one(rules); {
+	case onlySum(rules):
 		return best.Probability < sureOfWords || onlySum(best.Statements)
+	case a != nil && a.FollowUp && a.Want != Bare && len(a.Measures) == 0 && a.Kind == Unstated:
+		return best.Probability < sureOfWords || changesNothing(best.Statements)
+	case tellsTakeoff(a):
+		return slices.ContainsFunc(readings, func(r learned.Reading) bool {
+			return r.Probability > faint && (tellsTakeoff(one(r.Statements)) || slices.ContainsFunc(r.Statements, func(s Statement) bool { return tellsTakeoff(s.Ask) }))
+		})
 	}
-	return setTakeoff(rules, best.Statements) || noSuchSize(rules, best.Statements)
+	return noSuchSize(rules, best.Statements)
 }
 
 // mostOffered is how many readings are offered.
@@ -285,12 +297,14 @@ func named(rules, best []Statement) []Statement {
 	return best
 }
 
-// setTakeoff says whether both readers take a message to tell a takeoff and nothing
-// else: the rules know best what is to be kept of it.
-func setTakeoff(rules, best []Statement) bool {
-	tells := func(a *Ask) bool {
-		return a != nil && len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
-			!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
-	}
-	return tells(one(rules)) && tells(one(best))
+// tellsTakeoff says whether an ask tells a takeoff and nothing else: the rules know best
+// what is to be kept of it.
+func tellsTakeoff(a *Ask) bool {
+	return a != nil && len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
+		!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
+}
+
+// changesNothing says whether a message is read as a change, and of nothing.
+func changesNothing(s []Statement) bool {
+	return onlyChange(s) && len(s[0].Ask.Measures) == 0 && s[0].Ask.Pipe == (catalog.Pipe{}) && s[0].Ask.Angle == 0
 }

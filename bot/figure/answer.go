@@ -99,12 +99,18 @@ type Length struct {
 
 // Length returns the figured length of a role.
 func (a *Answer) Length(r parser.Role) (geometry.Length, bool) {
+	l, ok := a.Figured(r)
+	return l.Length, ok
+}
+
+// Figured returns what was figured of a role: its length, and how that reads.
+func (a *Answer) Figured(r parser.Role) (Length, bool) {
 	for _, l := range a.Lengths {
 		if l.Role == r {
-			return l.Length, true
+			return l, true
 		}
 	}
-	return 0, false
+	return Length{}, false
 }
 
 // End is one end of the piece: the fitting there and the takeoff used.

@@ -31,7 +31,7 @@ const (
 	NoTakeoff      Cause = "no takeoff known"     // neither a table nor the user has one
 	BadGeometry    Cause = "bad geometry"         // Problem says which
 	BadTakeoff     Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
-	NotMeasured    Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face or Depth
+	NotMeasured    Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face, Depth or MeasuredFace
 	NotLanding     Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit          Cause = "no bend fits"
 	TooShort       Cause = "too short"        // a piece of negative length

@@ -84,6 +84,7 @@ const (
 	RuleFarAlong    = "far along"     // the part of a takeoff along the first line
 	RuleFarAcross   = "far across"    // and across it
 	RuleFaces       = "face to face"  // an insertion at each end
+	RuleHubFace     = "hub face"      // an insertion into the hub
 	RuleEndToCenter = "end to center" // one takeoff
 )
 

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"slices"
 	"strings"
 
 	"dogleg/bot/figure"
@@ -115,8 +116,15 @@ const (
 // Say words a phrase. Pairs are the names of what fills it in, each followed
 // by what that is.
 func Say(p Phrase, o Options, pairs ...string) string {
+	pairs = slices.Clone(pairs)
+	for i, value := range pairs {
+		pairs[i] = cutAt(value, longestValue)
+	}
 	return o.say("talk "+string(p), pairs...)
 }
+
+// longestValue is longer than whatever of ours is put into a phrase, in letters.
+const longestValue = 100
 
 // Term is a word of the trade that was kept, such as how a takeoff was measured.
 func Term(word string, o Options) string { return o.term(word) }

@@ -52,6 +52,25 @@ func (o Options) lie(a *figure.Answer) []string {
 	return nil
 }
 
+// lieBriefly is [Options.lie] on one line of a phone.
+func (o Options) lieBriefly(a *figure.Answer) string {
+	b := a.Bank
+	if !b.Differ {
+		return ""
+	}
+	other := o.say("none")
+	if b.Other >= noStagger {
+		other = o.bare(b.Other, exactly)
+	}
+	switch {
+	case b.Along:
+		return o.say("bank along the step briefly", "other", other)
+	case b.Taken:
+		return o.say("bank side by side briefly", "other", other)
+	}
+	return ""
+}
+
 func (o Options) startOf(l figure.Line) string {
 	number := decimals(float64(l.Number), 0)
 	if l.Start < 0 {

@@ -95,8 +95,8 @@ type GapRecord struct {
 	Evidence catalog.Evidence `json:"evidence,omitempty"`
 }
 
-// TapeRecord is the cut as it reads on the tape of who asked: in sixteenths, or
-// where they asked in metric in whole millimeters, "356 mm". CutOff is heavy,
+// TapeRecord is the cut as it reads on the tape of who asked, an unsure one as long
+// as it is left: in sixteenths, or where they asked in metric in whole millimeters, "356 mm". CutOff is heavy,
 // light or absent, as it always is in millimeters.
 type TapeRecord struct {
 	Cut    string `json:"cut"`
@@ -199,8 +199,8 @@ func (r *Record) answered(a *figure.Answer) {
 	r.Pipe = pipeRecord(a)
 	r.takeoffs(a)
 	r.Gap = gapRecord(a)
-	if cut, ok := a.Length(parser.Cut); ok {
-		r.Tape = optionsOf(a.Ask).tapeRecord(cut)
+	if cut, ok := a.Figured(parser.Cut); ok {
+		r.Tape = optionsOf(a.Ask).tapeRecord(cut.Length, mannerOf(a, cut))
 	}
 	if a.Unmeasured != nil {
 		r.MeasureFirst = a.Unmeasured.Fitting.Key()
@@ -292,8 +292,14 @@ func sourceOf(t catalog.Takeoff) string {
 	return Options{}.source(t.Source)
 }
 
-func (o Options) tapeRecord(cut geometry.Length) *TapeRecord {
-	if o.Metric {
+// tapeRecord is a cut as the reply prints it: one that isn't sure is left long.
+func (o Options) tapeRecord(cut geometry.Length, m manner) *TapeRecord {
+	switch {
+	case m.left > 0 && o.Metric:
+		return &TapeRecord{Cut: o.roundedUp(cut+m.left, "")}
+	case m.left > 0:
+		return &TapeRecord{Cut: (cut + m.left).TapeUp(o.division()).String()}
+	case o.Metric:
 		return &TapeRecord{Cut: cut.Metric(0)}
 	}
 	t := cut.Tape(geometry.Sixteenths)

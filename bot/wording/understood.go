@@ -326,3 +326,16 @@ func ReadBack(a parser.Ask, system catalog.System, size catalog.Size, o Options)
 func TakeoffRead(l geometry.Length, o Options) string {
 	return o.role(parser.TakeoffOf, o.stated(l, ""))
 }
+
+// misreadBriefly says of what could be two things which it was taken for, always,
+// and how other words were mended where there is room.
+func (o Options) misreadBriefly(ask parser.Ask) []row {
+	var rows []row
+	for _, r := range ask.Repairs {
+		rows = append(rows, ranked(1, o.say("repaired", "wrote", r.Wrote, "read", r.Read))...)
+	}
+	for _, t := range ask.Taken {
+		rows = append(rows, always(o.say("taken briefly", "text", t.Text, "read", t.Read))...)
+	}
+	return rows
+}

@@ -120,7 +120,12 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.ComeBack = !b.a.Store
 	}
 	b.words(st)
-	b.a.FollowUp = b.a.FollowUp || m.corrects(st, b.a)
+	if m.corrects(st, b.a) {
+		b.a.FollowUp = true
+		if b.a.Kind != m.said.Last.Kind {
+			b.a.Kind = ask.Unstated
+		}
+	}
 	for _, s := range st.steps {
 		switch {
 		case s.measure != nil:
@@ -159,9 +164,10 @@ func (m *message) ask(st *stretch) *ask.Ask {
 }
 
 // corrects says whether a stretch takes back what was asked last and asks the same kind
-// of thing: sorry, 14 set 45s. It changes that then, however much it says again.
+// of thing, or one without the marks: sorry, 14 set 45s. It changes that then, however
+// much it says again.
 func (m *message) corrects(st *stretch, a *ask.Ask) bool {
-	if st.from > 0 || m.said.Last == nil || m.said.Last.Kind != a.Kind {
+	if st.from > 0 || m.said.Last == nil || a.FollowUp || m.said.Last.Kind != a.Kind && !(m.said.Last.Kind == ask.Mark && a.Kind == ask.Offset) {
 		return false
 	}
 	numbers := 0
