@@ -36,7 +36,14 @@ func solve(t testing.TB, posed string) string {
 		}
 	}
 	var c bot.Conversation
-	reply := c.Handle(bot.Message{Text: ask, When: morning}, new(bot.Forgetful))
+	memory := new(bot.Forgetful)
+	reply := c.Handle(bot.Message{Text: ask, When: morning}, memory)
+	for offered := range strings.Lines(reply.Text) {
+		if !reply.Understood && strings.Contains(offered, "ends now") { // not sure how it is meant: the apprentice is
+			reply = c.Handle(bot.Message{Text: strings.TrimSpace(offered), When: morning}, memory)
+			break
+		}
+	}
 	figure := regexp.MustCompile(`\d+(-\d+)?(/\d+)?`).FindString(reply.Text)
 	if figure == "" || !reply.Understood {
 		t.Fatalf("%q is answered %q", ask, reply.Text)
