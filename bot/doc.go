@@ -66,14 +66,14 @@
 //
 // # The cut list
 //
-// What was answered last can be put on a list, with what was said of it then.
-// The list is the person's own; in a group it is the group's, kept with the chat
-// itself ([Message].Group). Words about it are read before all else (order.go):
-// what follows them is a name, or the number of a piece, and never a measure.
+// What was answered last can be put on a list, which is a room of its own: package
+// cutlist. list.go hands it what it needs of the talk. Words about it are read before
+// all else (order.go): what follows them is a name, or the number of a piece, and
+// never a measure. The list is the person's own; in a group it is the group's, kept
+// with the chat itself ([Message].Group).
 //
 // A reply that shows or changes the list carries it as a [Board], for an edge
-// that can keep one message up to date. A job answered anew, and an ask that was
-// edited, change the pieces that came of them, as long as these aren't sawn.
+// that can keep one message up to date.
 //
 // # Practice
 //

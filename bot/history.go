@@ -25,7 +25,7 @@ func (t *turn) keep(j job, a *figure.Answer, text, read string) uint64 {
 	kept := store.Job{
 		Number:  j.number,
 		When:    t.message.When,
-		Name:    short(j.name),
+		Name:    wording.ShortName(j.name),
 		Asked:   j.asked,
 		Ask:     ask,
 		Figure:  wording.First(a, t.options(j.ask.Language)),
@@ -110,7 +110,7 @@ func jobLine(j store.Job) string {
 
 // name names a job.
 func (t *turn) name(s parser.Statement) part {
-	name := short(s.Command.Object)
+	name := wording.ShortName(s.Command.Object)
 	if name == "" {
 		return t.tell(s, false, wording.CallItWhat)
 	}
@@ -125,16 +125,6 @@ func (t *turn) name(s parser.Statement) part {
 		t.talk.Name = name
 	}
 	return said(s, true, jobLine(j))
-}
-
-// longestName is the longest name of a job, in letters: what still leaves room
-// for the cut on its line.
-const longestName = 40
-
-// short is a name cut to the longest that is kept.
-func short(name string) string {
-	letters := []rune(strings.TrimSpace(name))
-	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
 }
 
 // takeAway takes a job off the list. Where it was the one that is talked about,

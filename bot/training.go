@@ -113,7 +113,7 @@ func (t *turn) trained(s parser.Statement, reply training.Reply) part {
 		t.waiting = nil // a bare figure is for the problem now
 	}
 	p := said(s, reply.Answered, reply.Text)
-	p.private, p.about, p.buttons = reply.Private, reply.About, buttonsOf(reply.Buttons)
+	p.private, p.about, p.buttons = reply.Private, reply.About, taught(reply.Buttons)
 	p.aside, p.files = t.trainingFiles(reply.Aside), t.trainingFiles(reply.Files)
 	return p
 }
@@ -121,13 +121,14 @@ func (t *turn) trained(s parser.Statement, reply training.Reply) part {
 func (t *turn) trainingFiles(pictures []training.Picture) []File {
 	var files []File
 	for _, picture := range pictures {
-		r := recipe{Of: dish(picture.Of), Options: picture.Options, Recipe: picture.Recipe}
+		r := recipe{Of: dish(picture.Of), Options: picture.Options, trainingRecipe: picture.Recipe}
 		files = append(files, t.toBePainted(r, picture.Name, !strings.HasSuffix(picture.Name, ".pdf"))...)
 	}
 	return files
 }
 
-func buttonsOf(rows [][]training.Button) [][]Button {
+// taught are buttons of the training as the conversation has them.
+func taught(rows [][]training.Button) [][]Button {
 	var all [][]Button
 	for _, row := range rows {
 		var buttons []Button
@@ -191,7 +192,7 @@ func (t *turn) whyASteps(p part, number int) part {
 		if text, buttons := r.WhyAStep(number); text != "" {
 			p.text += "\n" + text
 			p.record.Reply = p.text
-			p.buttons = buttonsOf(buttons)
+			p.buttons = taught(buttons)
 		}
 	})
 	return p

@@ -90,6 +90,9 @@ func (l line) takeoff(f catalog.Fitting) (geometry.Length, bool) {
 		return 0, false
 	}
 	t, ok := l.system.Takeoff(f, l.size)
+	if f.Shape == catalog.Tee && t.Evidence == catalog.Derived {
+		return 0, false // as a 90: what a problem is posed with stands in a table
+	}
 	onTape := t.Length.Tape(geometry.Sixteenths).Length()
 	return onTape, ok && onTape > 0
 }

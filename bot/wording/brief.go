@@ -397,12 +397,15 @@ func (o Options) bendsBriefly(a *figure.Answer) []row {
 
 // linesBriefly says where parallel lines begin their bends.
 func (o Options) linesBriefly(a *figure.Answer) []row {
+	if a.Rack != nil {
+		return always(append(o.rackLines(a), o.rackFirst(a)...)...)
+	}
 	stagger, _ := a.Length(parser.Stagger)
 	rows := always(o.lieBriefly(a))
 	if stagger < noStagger {
 		return rows
 	}
-	return append(rows, always(o.say("line one briefly"))...)
+	return append(rows, always(o.lineOne(a, "line one briefly"))...)
 }
 
 // gradedBriefly says what an offset in a graded line comes down.

@@ -14,6 +14,10 @@ type Phrase string
 
 // The phrases, each with what fills it in.
 const (
+	RemoveWhat    Phrase = "remove what"    // number
+	NoJobsOf      Phrase = "no jobs of"     // words: that were searched for
+	JobUnreadable Phrase = "job unreadable" // number
+
 	Welcome Phrase = "welcome" // after thanks
 
 	NothingToChange  Phrase = "nothing to change" // a change, with no ask before it
@@ -28,13 +32,9 @@ const (
 	LanguageAsWritten Phrase = "language as written" // each answer in the language of its ask
 	KeptAgain         Phrase = "kept again"          // what: the row of the takeoff
 	AsItWas           Phrase = "as it was"
-	ListBack          Phrase = "list back"
-	ClearMine         Phrase = "clear mine" // open and done: how many pieces
-	ListStays         Phrase = "list stays"
 	NothingDeleted    Phrase = "nothing deleted"
 
 	SettingsAre    Phrase = "settings are"
-	WhichDone      Phrase = "which done"
 	NothingToShare Phrase = "nothing to share"
 	ShareThis      Phrase = "share this" // ask: as it is typed
 	NothingWaits   Phrase = "nothing waits"

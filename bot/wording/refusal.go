@@ -395,6 +395,8 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.say("piece count")
 	case figure.BranchLarger:
 		return o.say("branch larger", "subject", i.Subject, "near", strings.Join(i.Near, ""))
+	case figure.LinesOverlap:
+		return o.say("lines overlap", "number", i.Subject, "length", o.bare(i.Smallest, manner{up: true}))
 	case figure.AnglesDiffer:
 		return o.say("angles differ", "subject", i.Subject)
 	}
@@ -641,7 +643,7 @@ func Instead(i *figure.Impossible, o Options) []string {
 	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:
 		ways = append(ways, o.say("how to measure it"))
 	case figure.Collide, figure.BadGeometry, figure.NotLanding, figure.NoFit, figure.TooShort, figure.AirPlastic,
-		figure.Overgiven, figure.AnglesDiffer, figure.TurnDiffers, figure.CornerTooTight, figure.PieceCount, figure.BranchLarger:
+		figure.Overgiven, figure.AnglesDiffer, figure.TurnDiffers, figure.CornerTooTight, figure.PieceCount, figure.BranchLarger, figure.LinesOverlap:
 	}
 	return ways
 }

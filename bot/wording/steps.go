@@ -159,7 +159,11 @@ func (o Options) markStep(a *figure.Answer, s figure.Step) string {
 	if a.Kind == parser.Trim && len(a.Ordinates) > back {
 		return o.say("step mark trim", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
 	}
-	if text, ok := o.said("step mark "+string(s.Result.Role), "length", length); ok {
+	mark := "step mark " + string(s.Result.Role)
+	if s.Result.Role == parser.Stagger && a.Ask.LineOne == parser.Toward {
+		mark += " toward"
+	}
+	if text, ok := o.said(mark, "length", length); ok {
 		return text
 	}
 	return o.say("step mark", "length", length, "what", o.heading(a, s))
@@ -190,6 +194,9 @@ func (o Options) heading(a *figure.Answer, s figure.Step) string {
 func (o Options) resultName(a *figure.Answer, s figure.Step) string {
 	if s.Result.Role == parser.Set && a.Rolling {
 		return o.say("name true set")
+	}
+	if s.Line > 0 {
+		return o.say("of line", "number", strconv.Itoa(s.Line), "name", o.name(s.Result.Role))
 	}
 	return o.name(s.Result.Role)
 }

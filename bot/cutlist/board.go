@@ -1,4 +1,4 @@
-package bot
+package cutlist
 
 import (
 	"fmt"
@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"dogleg/bot/wording"
-	"dogleg/geometry"
-	"dogleg/parser"
 	"dogleg/store"
 )
 
@@ -21,34 +19,18 @@ type Board struct {
 	Moved   string     // what is said where it was
 }
 
-// boardOptions are how the list of a group speaks.
-type boardOptions struct {
-	Language parser.Language
-	Division geometry.Division
-	Metric   bool
-}
-
 // mostButtons is how many pieces have a button, the open ones first: as many
 // as a message may have.
 const mostButtons = 100
 
-// board is the list as it stands. In a group it speaks as it was last asked
-// for, whoever changes it.
-func (t *turn) board(anew bool) *Board {
-	o := t.options(t.talk.Language)
-	if g := t.group(); g != nil {
-		if anew || g.Board == nil {
-			g.Board = &boardOptions{o.Language, o.Division, o.Metric}
-			t.keepGroup(g)
-		}
-		o = wording.Options{Language: g.Board.Language, Division: g.Board.Division, Metric: g.Board.Metric}
-	}
-	cuts := t.listMemory().Cuts()
-	b := &Board{Text: wording.Board(t.pieces(), o), Anew: anew, Moved: wording.Say(wording.ListBelow, o)}
+// Board is the list as it stands, in the way that it is spoken.
+func (l *List) Board(o wording.Options) *Board {
+	cuts := l.Kept.Cuts()
+	b := &Board{Text: boardText(piecesOf(cuts), o), Anew: l.Showing, Moved: Say(o, "list below")}
 	for _, done := range []bool{false, true} {
 		for _, c := range cuts {
 			if c.Done.IsZero() != done && len(b.Buttons) < mostButtons {
-				b.Buttons = append(b.Buttons, []Button{{Label: wording.CheckLabel(pieceOf(c), o), Press: pressOf(c)}})
+				b.Buttons = append(b.Buttons, []Button{{Label: checkLabel(pieceOf(c), o), Press: pressOf(c)}})
 			}
 		}
 	}
@@ -79,26 +61,25 @@ func stampOf(c store.Cut) string {
 	return stamp
 }
 
-// pressed does what a button says, and answers in a line.
-func (t *turn) pressed(press string) part {
-	s := parser.Statement{Text: press}
+// Pressed does what a button says, and answers in a line.
+func (l *List) Pressed(press string) Part {
 	fields := strings.Fields(press)
 	if len(fields) != 3 {
-		return t.tell(s, false, wording.DeadButton)
+		return l.tell(false, "dead button")
 	}
-	for _, c := range t.listMemory().Cuts() {
+	for _, c := range l.Kept.Cuts() {
 		if strconv.FormatUint(c.Number, 10) != fields[1] || stampOf(c) != fields[2] {
 			continue
 		}
-		t.touched = true
-		t.noteDeed(deed{Did: didPieces, Cuts: []store.Cut{c}})
+		l.Touched = true
+		l.Talk.Note(Deed{Did: DidPieces, Cuts: []store.Cut{c}})
 		switch fields[0] {
 		case pressDone:
-			return said(s, true, t.strikeOff(c))
+			return said(true, l.strikeOff(c))
 		case pressOpen:
-			return said(s, true, t.reopen(c))
+			return said(true, l.reopen(c))
 		}
 	}
-	t.touched = true // so that the list comes up to date
-	return t.tell(s, false, wording.PieceGone)
+	l.Touched = true // so that the list comes up to date
+	return l.tell(false, "piece gone")
 }

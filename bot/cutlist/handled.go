@@ -1,9 +1,8 @@
-package bot
+package cutlist
 
 import (
 	"slices"
 
-	"dogleg/bot/wording"
 	"dogleg/store"
 )
 
@@ -21,40 +20,40 @@ type handled struct {
 // who edits a message edits one of the last.
 const mostHandled = 5
 
-func (t *turn) noteHandled(h handled) {
+func (l *List) noteHandled(h handled) {
 	if len(h.Before) == 0 || h.Message == 0 {
 		return
 	}
-	t.talk.Handled = lastOf(append(t.talk.Handled, h), mostHandled)
+	l.State.Handled = lastOf(append(l.State.Handled, h), mostHandled)
 }
 
-// handBack puts the list back as it was before this message was first said, where
+// HandBack puts the list back as it was before this message was first said, where
 // it was edited: what it added is gone, what it did to pieces is undone. It returns
 // the pieces that it did something to.
-func (t *turn) handBack() []store.Cut {
-	if !t.message.Edited || t.message.ID == 0 {
+func (l *List) HandBack() []store.Cut {
+	if !l.Message.Edited || l.Message.ID == 0 {
 		return nil
 	}
-	t.takeOff()
+	l.takeOff()
 	var back []store.Cut
-	for _, h := range t.talk.Handled {
-		if h.Message != t.message.ID {
+	for _, h := range l.State.Handled {
+		if h.Message != l.Message.ID {
 			continue
 		}
 		for _, c := range h.Before {
-			if c, changed := t.putBack(c); changed {
+			if c, changed := l.putBack(c); changed {
 				back = append(back, c)
 			}
 		}
 	}
-	t.talk.Handled = slices.DeleteFunc(t.talk.Handled, func(h handled) bool { return h.Message == t.message.ID })
+	l.State.Handled = slices.DeleteFunc(l.State.Handled, func(h handled) bool { return h.Message == l.Message.ID })
 	return back
 }
 
 // putBack makes a piece what it was: open, or sawn. One that is gone is put on
 // the list once more, with a number of its own.
-func (t *turn) putBack(c store.Cut) (now store.Cut, changed bool) {
-	list := t.listMemory()
+func (l *List) putBack(c store.Cut) (now store.Cut, changed bool) {
+	list := l.Kept
 	for _, now := range list.Cuts() {
 		if now.Number != c.Number || stampOf(now) != stampOf(c) {
 			continue
@@ -62,21 +61,21 @@ func (t *turn) putBack(c store.Cut) (now store.Cut, changed bool) {
 		changed = !now.Done.Equal(c.Done)
 		now.Done = c.Done
 		list.ChangeCut(now)
-		t.touched = t.touched || changed
+		l.Touched = l.Touched || changed
 		return now, changed
 	}
 	c.Number = list.AddCut(c)
-	t.touched = true
+	l.Touched = true
 	return c, c.Number != 0
 }
 
-// asBefore names those pieces that were put back and then left so.
-func (t *turn) asBefore(back []store.Cut) []string {
+// AsBefore names those pieces that were put back and then left so.
+func (l *List) AsBefore(back []store.Cut) []string {
 	var lines []string
 	for _, c := range back {
-		for _, now := range t.listMemory().Cuts() {
+		for _, now := range l.Kept.Cuts() {
 			if now.Number == c.Number && now.Done.Equal(c.Done) {
-				lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(now)))
+				lines = append(lines, l.say("on the list", "piece", l.pieceLine(now)))
 			}
 		}
 	}

@@ -1,4 +1,4 @@
-package sketch_test
+package cutlist_test
 
 import (
 	"bytes"
@@ -39,7 +39,7 @@ func sawList(t testing.TB, n int) ([]cutlist.Piece, []cutlist.Buy) {
 	return pieces, buys
 }
 
-var miter = wording.Saw{Name: "miter saw", Kerf: 0.125}
+var miter = cutlist.Saw{Name: "miter saw", Kerf: 0.125}
 
 // On each bar the cuts follow one another with a kerf between, and with the
 // rest they are the stick. Each says how long it is and what the tape reads
@@ -47,7 +47,7 @@ var miter = wording.Saw{Name: "miter saw", Kerf: 0.125}
 func TestBarsAreToScale(t *testing.T) {
 	_, buys := sawList(t, 40)
 	bars := 0
-	for _, block := range sketch.Sticks(buys, miter, wording.Options{}).Blocks {
+	for _, block := range cutlist.PlanSheet(buys, miter, wording.Options{}).Blocks {
 		for _, row := range block.Rows {
 			at := 0.0
 			for _, c := range row.Bar.Cuts {
@@ -73,7 +73,7 @@ func TestBarsAreToScale(t *testing.T) {
 
 func TestTruckSheetHasABoxForEachPiece(t *testing.T) {
 	pieces, buys := sawList(t, 9)
-	sheet := sketch.Truck(pieces, buys, "3 Nov 2026", wording.Options{})
+	sheet := cutlist.TruckSheet(pieces, buys, "3 Nov 2026", wording.Options{})
 	boxes := map[sketch.Box]int{}
 	for _, block := range sheet.Blocks {
 		for _, row := range block.Rows {
@@ -99,7 +99,7 @@ func TestSheetsOfAllSizes(t *testing.T) {
 	for _, n := range []int{1, 14, 60, 200} {
 		pieces, buys := sawList(t, n)
 		var picture, paper, again bytes.Buffer
-		if err := sketch.Sticks(buys, miter, wording.Options{}).PNG(&picture); err != nil {
+		if err := cutlist.PlanSheet(buys, miter, wording.Options{}).PNG(&picture); err != nil {
 			t.Fatal(err)
 		}
 		shape, err := png.DecodeConfig(&picture)
@@ -107,7 +107,7 @@ func TestSheetsOfAllSizes(t *testing.T) {
 			t.Errorf("%d pieces: %d by %d, %v", n, shape.Width, shape.Height, err)
 		}
 		for _, to := range []*bytes.Buffer{&paper, &again} {
-			if err := sketch.Truck(pieces, buys, "3 Nov 2026", wording.Options{}).PDF(to, when); err != nil {
+			if err := cutlist.TruckSheet(pieces, buys, "3 Nov 2026", wording.Options{}).PDF(to, when); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -124,7 +124,7 @@ func TestSheetsOfAllSizes(t *testing.T) {
 // A picture of five hundred pieces would take two hundred megabytes to be painted.
 func TestLargeSheetIsNoPicture(t *testing.T) {
 	_, buys := sawList(t, 500)
-	if err := sketch.Sticks(buys, miter, wording.Options{}).PNG(io.Discard); !errors.Is(err, sketch.ErrTooLarge) {
+	if err := cutlist.PlanSheet(buys, miter, wording.Options{}).PNG(io.Discard); !errors.Is(err, sketch.ErrTooLarge) {
 		t.Errorf("500 pieces: %v", err)
 	}
 }
@@ -133,7 +133,7 @@ func BenchmarkSticks200(b *testing.B) {
 	_, buys := sawList(b, 200)
 	for b.Loop() {
 		var picture bytes.Buffer
-		if err := sketch.Sticks(buys, miter, wording.Options{}).PNG(&picture); err != nil {
+		if err := cutlist.PlanSheet(buys, miter, wording.Options{}).PNG(&picture); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -143,7 +143,7 @@ func BenchmarkTruck200(b *testing.B) {
 	pieces, buys := sawList(b, 200)
 	for b.Loop() {
 		var paper bytes.Buffer
-		if err := sketch.Truck(pieces, buys, "3 Nov 2026", wording.Options{}).PDF(&paper, time.Time{}); err != nil {
+		if err := cutlist.TruckSheet(pieces, buys, "3 Nov 2026", wording.Options{}).PDF(&paper, time.Time{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,4 +1,4 @@
-package bot
+package cutlist
 
 import (
 	"bytes"
@@ -6,19 +6,19 @@ import (
 	"strconv"
 	"strings"
 
-	"dogleg/bot/cutlist"
 	"dogleg/bot/wording"
+	"dogleg/catalog"
 	"dogleg/geometry"
 )
 
 // listTable writes the list as CSV, one piece a row, for a spreadsheet: length
 // as the tape has it and in decimals of an inch.
-func listTable(pieces []cutlist.Piece, o wording.Options) []byte {
+func listTable(pieces []Piece, o wording.Options) []byte {
 	rows := [][]string{{"piece", "pipe", "size", "tape", "inches", "about", "band", "fitting", "other fitting", "name", "floor", "done"}}
 	for _, p := range pieces {
 		rows = append(rows, []string{
 			strconv.FormatUint(p.Number, 10), p.Pipe.System.Name, string(p.Pipe.Size),
-			wording.PieceLength(sure(p), o), decimals(p.Length), yes(p.About), decimals(p.Band),
+			pieceLength(sure(p), o), decimals(p.Length), yes(p.About), decimals(p.Band),
 			fittingKey(p, 0), fittingKey(p, 1), harmless(p.Name), harmless(p.Floor), yes(p.Done),
 		})
 	}
@@ -26,14 +26,14 @@ func listTable(pieces []cutlist.Piece, o wording.Options) []byte {
 }
 
 // sure is a piece without its about, which has a column of its own.
-func sure(p cutlist.Piece) cutlist.Piece {
+func sure(p Piece) Piece {
 	p.About = false
 	return p
 }
 
 // stickTable writes a plan as CSV, one piece a row and a last one for the rest of
 // each stick.
-func stickTable(buys []cutlist.Buy) []byte {
+func stickTable(buys []Buy) []byte {
 	rows := [][]string{{"pipe", "size", "stock", "stick", "piece", "inches", "name", "floor"}}
 	for _, b := range buys {
 		for i, stick := range b.Sticks {
@@ -45,6 +45,43 @@ func stickTable(buys []cutlist.Buy) []byte {
 		}
 		for _, p := range b.Over {
 			rows = append(rows, []string{b.System.Name, string(b.Size), decimals(b.Stock), "too long", strconv.FormatUint(p.Number, 10), decimals(p.Sawn()), harmless(p.Name), harmless(p.Floor)})
+		}
+	}
+	return table(rows)
+}
+
+// materialTable writes what the pieces take as CSV, one thing a row, with the
+// table that its number rests on.
+func materialTable(needs []Material) []byte {
+	rows := [][]string{{"pipe", "size", "item", "kind", "number", "unit", "by", "evidence"}}
+	for _, m := range needs {
+		pipe := []string{m.System.Name, string(m.Size)}
+		add := func(item, kind string, number int, unit, by string, e catalog.Evidence) {
+			if number > 0 {
+				rows = append(rows, longer(pipe, item, kind, strconv.Itoa(number), unit, by, string(e)))
+			}
+		}
+		add("pipe", decimals(m.Stock)+" in", len(m.Sticks), "stick", "", "")
+		for _, c := range m.Fittings {
+			add("fitting", c.Fitting.Key(), c.Number, "each", "", "")
+		}
+		if m.Couples() {
+			add("fitting", "coupling", m.Splices, "each", "", "")
+		}
+		add("joint", string(m.System.Joint), m.Joints, "each", "", "")
+		add("hanger", "at most "+decimals(m.Hanger.Spacing)+" in apart", m.Hangers, "each", m.Hanger.Table, m.Hanger.Evidence)
+		if m.Wire > 0 {
+			rows = append(rows, longer(pipe, "solder", "1/8 in wire", decimals(m.Wire), "in", "common practice", string(catalog.Memory)))
+		}
+	}
+	for _, c := range Cements(needs) {
+		plastic := strings.ToUpper(string(c.Of))
+		quarts := func(item string, n float64) {
+			rows = append(rows, []string{"", "", item, plastic, strconv.FormatFloat(can(n), 'g', -1, 64), "quart", "common practice", string(catalog.Memory)})
+		}
+		quarts("cement", c.Quarts)
+		if c.Primer {
+			quarts("primer", c.Quarts/2)
 		}
 	}
 	return table(rows)
@@ -74,7 +111,7 @@ func yes(is bool) string {
 	return ""
 }
 
-func fittingKey(p cutlist.Piece, end int) string {
+func fittingKey(p Piece, end int) string {
 	if p.Fittings[end].Shape == "" {
 		return ""
 	}

@@ -1,4 +1,4 @@
-package bot
+package cutlist
 
 import (
 	"regexp"
@@ -7,7 +7,6 @@ import (
 	"strings"
 	"time"
 
-	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
 	"dogleg/bot/wording"
 	"dogleg/catalog"
@@ -16,13 +15,19 @@ import (
 	"dogleg/store"
 )
 
+// Answered notes the pieces of an answer, which can be put on the list.
+func (l *List) Answered(a *figure.Answer) { l.State.Cuts = cutsOf(a) }
+
 // cutsOf are the pieces that an answer has to be cut: one for each line of
 // parallel ones, each where there are more of them, one of any other that has a
 // cut, none of the rest.
-func (t *turn) cutsOf(a *figure.Answer) []store.Cut {
+func cutsOf(a *figure.Answer) []store.Cut {
 	var cuts []store.Cut
 	for _, line := range a.Lines {
-		if line.HasCut && line.Cut > 0 {
+		switch {
+		case line.HasCut && line.Cut > 0 && line.Alone != nil: // a pipe of its own
+			cuts = append(cuts, cutsOf(line.Alone)...)
+		case line.HasCut && line.Cut > 0:
 			cuts = append(cuts, cutOf(a, line.Cut))
 		}
 	}
@@ -53,39 +58,37 @@ func cutOf(a *figure.Answer, l geometry.Length) store.Cut {
 
 // lastCuts are the pieces of the last answer, none where the last ask got none.
 // Those of a job that undo went back to are figured anew.
-func (t *turn) lastCuts() []store.Cut {
-	if t.talk.Cuts != nil || t.talk.Unfigured || t.talk.Ask == nil {
-		return t.talk.Cuts
+func (l *List) lastCuts() []store.Cut {
+	last := l.Talk.LastJob()
+	if l.State.Cuts != nil || last.Failed {
+		return l.State.Cuts
 	}
-	return t.cutsOfAsk(*t.talk.Ask)
+	return l.cutsOfJob(last)
 }
 
-func (t *turn) cutsOfAsk(ask parser.Ask) []store.Cut {
-	a, err := figure.Solve(ask, t.figuring())
+func (l *List) cutsOfJob(j Job) []store.Cut {
+	if j.Ask == nil {
+		return nil
+	}
+	a, err := l.Talk.Solve(*j.Ask)
 	if err != nil {
 		return nil
 	}
-	return t.cutsOf(a)
+	return cutsOf(a)
 }
 
-func (t *turn) cutsOfJob(j store.Job) []store.Cut {
-	ask := askedBy(j)
-	if ask == nil {
-		return nil
-	}
-	return t.cutsOfAsk(*ask)
-}
-
-// pieceOf is a piece as package cutlist has it. A system that the catalog has
+// pieceOf is a piece that was kept. A system that the catalog has
 // dropped keeps the name it is stored under.
-func pieceOf(c store.Cut) cutlist.Piece {
-	p := cutlist.Piece{
-		Number: c.Number, Length: c.Length, Metric: c.Metric, About: c.About, Band: c.Band, Pipe: cutlist.Pipe{Size: c.Size},
+func pieceOf(c store.Cut) Piece {
+	p := Piece{
+		Number: c.Number, Length: c.Length, Metric: c.Metric, About: c.About, Band: c.Band, Pipe: Pipe{Size: c.Size},
 		Name: c.Name, Floor: c.Floor, Done: !c.Done.IsZero(),
 	}
 	if c.System != "" {
-		p.Pipe.System, _ = catalog.SystemByID(c.System)
-		p.Pipe.System.Name = systemName(c.System)
+		known := false
+		if p.Pipe.System, known = catalog.SystemByID(c.System); !known {
+			p.Pipe.System.Name = c.System
+		}
 	}
 	for i, key := range c.Fittings {
 		p.Fittings[i], _ = catalog.FittingByKey(key)
@@ -125,12 +128,12 @@ func (a added) has(c store.Cut) bool {
 
 // takeOff takes off the list what this message put there before it was edited,
 // as far as it isn't sawn.
-func (t *turn) takeOff() {
-	pieces := t.listMemory().Cuts()
-	for _, a := range t.talk.Added {
+func (l *List) takeOff() {
+	pieces := l.Kept.Cuts()
+	for _, a := range l.State.Added {
 		for _, c := range pieces {
-			if a.Message == t.message.ID && a.has(c) && c.Done.IsZero() {
-				t.listMemory().DropCut(c.Number)
+			if a.Message == l.Message.ID && a.has(c) && c.Done.IsZero() {
+				l.Kept.DropCut(c.Number)
 			}
 		}
 	}
@@ -139,11 +142,11 @@ func (t *turn) takeOff() {
 // mostAdded is how many jobs are followed.
 const mostAdded = 50
 
-func (t *turn) noteAdded(a added) {
+func (l *List) noteAdded(a added) {
 	if len(a.Numbers) == 0 {
 		return
 	}
-	t.talk.Added = lastOf(append(t.talk.Added, a), mostAdded)
+	l.State.Added = lastOf(append(l.State.Added, a), mostAdded)
 }
 
 // lastOf keeps the last of what is remembered, so many at most.
@@ -154,47 +157,45 @@ func lastOf[T any](all []T, most int) []T {
 	return all
 }
 
-// relist changes the pieces that a job put on the list, where the job was
-// answered anew, or its message was edited. One that is sawn stays as it was
-// sawn, and the reply says so.
-func (t *turn) relist(j job, p part) part {
-	number := t.before(j)
+// Relist changes the pieces that a job put on the list, where the job was
+// answered anew, or its message was edited: number is what it had before, now what
+// it has. One that is sawn stays as it was sawn, and a line says so.
+func (l *List) Relist(number, now uint64) (lines []string) {
 	if number == 0 {
-		return p
+		return nil
 	}
-	var lines []string
-	for i, a := range t.talk.Added {
-		if a.Job == number && len(a.Numbers) == len(t.talk.Cuts) {
-			lines = append(lines, t.relistAs(a, t.talk.Cuts)...)
-			t.talk.Added[i].Job = t.talk.Job
+	for i, a := range l.State.Added {
+		if a.Job == number && len(a.Numbers) == len(l.State.Cuts) {
+			lines = append(lines, l.relistAs(a, l.State.Cuts)...)
+			l.State.Added[i].Job = now
 		}
 	}
-	return p.with(lines)
+	return lines
 }
 
-// before is the number that a job had before it was answered anew, 0 where it
-// is the first time.
-func (t *turn) before(j job) uint64 {
-	if j.number != 0 || j.glance || t.corrected == len(t.message.Replaces) {
-		return j.number
+// Before is the number of the job whose place the next one takes, where the
+// message was edited: they go in order. It is 0 where there is none left.
+func (l *List) Before() uint64 {
+	if l.corrected == len(l.Message.Replaces) {
+		return 0
 	}
-	t.corrected++
-	return t.message.Replaces[t.corrected-1]
+	l.corrected++
+	return l.Message.Replaces[l.corrected-1]
 }
 
-// stale names the pieces on the list whose message was edited to something that
+// Stale names the pieces on the list whose message was edited to something that
 // could not take their place.
-func (t *turn) stale() []string {
-	if len(t.message.Replaces) == 0 {
+func (l *List) Stale() []string {
+	if len(l.Message.Replaces) == 0 {
 		return nil
 	}
 	var lines []string
-	pieces := t.listMemory().Cuts()
-	for _, number := range t.message.Replaces {
-		for _, a := range t.talk.Added {
+	pieces := l.Kept.Cuts()
+	for _, number := range l.Message.Replaces {
+		for _, a := range l.State.Added {
 			for _, c := range pieces {
 				if a.Job == number && a.has(c) && c.Done.IsZero() {
-					lines = append(lines, t.say(wording.StillListed, "piece", t.pieceLine(c)))
+					lines = append(lines, l.say("still listed", "piece", l.pieceLine(c)))
 				}
 			}
 		}
@@ -202,17 +203,8 @@ func (t *turn) stale() []string {
 	return lines
 }
 
-// with is a part with more lines at its end.
-func (p part) with(lines []string) part {
-	if len(lines) > 0 {
-		p.text += "\n" + strings.Join(lines, "\n")
-		p.record.Reply = p.text
-	}
-	return p
-}
-
-func (t *turn) relistAs(a added, cuts []store.Cut) []string {
-	list := t.listMemory()
+func (l *List) relistAs(a added, cuts []store.Cut) []string {
+	list := l.Kept
 	var lines []string
 	pieces := list.Cuts()
 	for i, c := range cuts {
@@ -221,14 +213,14 @@ func (t *turn) relistAs(a added, cuts []store.Cut) []string {
 				continue
 			}
 			if !old.Done.IsZero() {
-				lines = append(lines, t.say(wording.SawnOtherwise, "number", strconv.FormatUint(old.Number, 10), "length", wording.PieceLength(pieceOf(old), t.options(t.talk.Language))))
+				lines = append(lines, l.say("sawn otherwise", "number", strconv.FormatUint(old.Number, 10), "length", pieceLength(pieceOf(old), l.Talk.Options())))
 				continue
 			}
 			c.Number, c.When, c.Message, c.Setter = old.Number, old.When, old.Message, old.Setter
 			c.Name, c.Floor = old.Name, old.Floor
 			list.ChangeCut(c)
-			t.touched = true
-			lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
+			l.Touched = true
+			lines = append(lines, l.say("on the list", "piece", l.pieceLine(c)))
 		}
 	}
 	return lines

@@ -10,7 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"dogleg/bot/sticks"
+	"dogleg/bot/cutlist/sticks"
 	"dogleg/geometry"
 )
 

@@ -1,13 +1,12 @@
-package bot
+package cutlist
 
 import (
 	"cmp"
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
-	"dogleg/bot/cutlist"
-	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
@@ -16,7 +15,7 @@ import (
 // stock is what sticks are to be planned with.
 type stock struct {
 	length geometry.Length // 0 is the usual one of each pipe
-	saw    wording.Saw
+	saw    Saw
 	pipe   catalog.Pipe // zero is every pipe on the list
 }
 
@@ -50,12 +49,12 @@ func readStock(words string) (stock, error) {
 
 // usualSaw is the saw that is reckoned with where none is named: of all the one
 // whose kerf is the widest, so that no stick comes out short.
-func usualSaw() wording.Saw {
+func usualSaw() Saw {
 	kerfs := catalog.Kerfs()
 	widest := slices.MaxFunc(kerfs, func(a, b catalog.Kerf) int {
 		return cmp.Compare(a.Length, b.Length)
 	})
-	return wording.Saw{Name: widest.Saw, Kerf: widest.Length, Source: widest.Source}
+	return Saw{Name: widest.Saw, Kerf: widest.Length, Source: widest.Source}
 }
 
 // feetBelow is under which number a stock length without a unit is in feet: no
@@ -82,7 +81,7 @@ func (s *stock) takeLength(fields []string) []string {
 	if !ok || !found {
 		return fields
 	}
-	if n == 1 && isNumber(fields[0]) && l < feetBelow {
+	if _, err := strconv.Atoi(fields[0]); n == 1 && err == nil && l < feetBelow {
 		l *= 12
 	}
 	s.length = l
@@ -93,9 +92,9 @@ func (s *stock) takeLength(fields []string) []string {
 func (s *stock) takeSaw(fields []string) []string {
 	text := " " + strings.Join(fields, " ") + " "
 	for _, k := range catalog.Kerfs() {
-		for _, name := range wording.SawNames(k.Saw) {
+		for _, name := range sawNames(k.Saw) {
 			if before, after, ok := strings.Cut(text, " "+name+" "); ok {
-				s.saw = wording.Saw{Name: k.Saw, Kerf: k.Length, Source: k.Source}
+				s.saw = Saw{Name: k.Saw, Kerf: k.Length, Source: k.Source}
 				return strings.Fields(before + " " + after)
 			}
 		}
@@ -113,47 +112,54 @@ func (s *stock) takeKerf(fields []string) []string {
 	for ; n > 0; n-- {
 		a, ok := parser.Answer(strings.Join(fields[i+1:i+1+n], " "), parser.Cut)
 		if l, found := a.Length(parser.Cut); ok && found {
-			s.saw = wording.Saw{Kerf: l}
+			s.saw = Saw{Kerf: l}
 			return append(slices.Clone(fields[:i]), fields[i+1+n:]...)
 		}
 	}
 	return fields
 }
 
+// IsStock says whether words are a stock length, a saw and a pipe, or nothing.
+func IsStock(words string) bool {
+	_, err := readStock(words)
+	return err == nil
+}
+
 // sticks plans which stock lengths the open pieces are cut from.
-func (t *turn) sticks(s parser.Statement, words string) part {
-	with, err := readStock(words)
+func (l *List) sticks(o Order) (Part, error) {
+	with, err := readStock(o.Words)
 	if err != nil {
-		return t.tell(s, false, wording.StockUnread, "words", words)
+		return l.tell(false, "stock unread", "words", o.Words), nil
 	}
-	cuts := t.listMemory().Cuts()
-	open := cutlist.Open(piecesOf(cuts))
+	cuts := l.Kept.Cuts()
+	open := Open(piecesOf(cuts))
 	if len(open) == 0 {
-		return t.tell(s, true, wording.NoneOpen)
+		return l.tell(true, "none open"), nil
 	}
 	buys, err := buysOf(open, with)
 	switch {
 	case err != nil:
-		return t.refuseStock(s, err)
+		return l.refuseStock(o, err)
 	case len(buys) == 0:
-		return t.tell(s, false, wording.NoneOfThatPipe)
+		return l.tell(false, "none of that pipe"), nil
 	}
-	o := t.options(t.talk.Language)
-	p := said(s, true, wording.Sticks(buys, with.saw, o))
-	p.aside = append(p.aside, File{Name: "sticks" + t.stamp() + ".csv", Content: stickTable(buys)})
-	r := recipe{Of: theSticks, Options: o, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe, When: t.message.When}
-	p.aside = append(p.aside, t.toBePainted(r, "sticks"+t.stamp()+".png", true)...)
-	return p
+	p := said(true, planText(buys, with.saw, l.Talk.Options()))
+	r := &Recipe{Of: TheSticks, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe}
+	p.Aside = []File{
+		{Name: "sticks" + l.stamp() + ".csv", Content: stickTable(buys)},
+		{Name: "sticks" + l.stamp() + ".png", Picture: true, Recipe: r},
+	}
+	return p, nil
 }
 
 // buysOf plans each pipe that is wanted.
-func buysOf(open []cutlist.Piece, with stock) ([]cutlist.Buy, error) {
-	var buys []cutlist.Buy
-	for _, lot := range cutlist.Lots(open) {
+func buysOf(open []Piece, with stock) ([]Buy, error) {
+	var buys []Buy
+	for _, lot := range Lots(open) {
 		if !wanted(lot.Pipe, with.pipe) {
 			continue
 		}
-		b, err := cutlist.Plan(lot, with.length, with.saw.Kerf)
+		b, err := Plan(lot, with.length, with.saw.Kerf)
 		if err != nil {
 			return nil, err
 		}
@@ -162,17 +168,61 @@ func buysOf(open []cutlist.Piece, with stock) ([]cutlist.Buy, error) {
 	return buys, nil
 }
 
-// refuseStock says what is wrong with a stock length or a kerf.
-func (t *turn) refuseStock(s parser.Statement, err error) part {
-	var problem *geometry.Problem
-	if errors.As(err, &problem) {
-		return t.tell(s, false, wording.StockUnread, "words", s.Text)
+// material reckons what the open pieces take: pipe, fittings, couplings, joints,
+// hangers, and what the joints are made with.
+func (l *List) material(o Order) (Part, error) {
+	with, err := readStock(o.Words)
+	if err != nil {
+		return l.tell(false, "stock unread", "words", o.Words), nil
 	}
-	return t.refuse(s, errFault)
+	cuts := l.Kept.Cuts()
+	open := Open(piecesOf(cuts))
+	if len(open) == 0 {
+		return l.tell(true, "none open"), nil
+	}
+	needs, err := materialsOf(open, with, l.Talk.Code())
+	switch {
+	case err != nil:
+		return l.refuseStock(o, err)
+	case len(needs) == 0:
+		return l.tell(false, "none of that pipe"), nil
+	}
+	p := said(true, materialText(needs, l.Talk.Options()))
+	r := &Recipe{Of: TheMaterial, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe, Code: l.Talk.Code()}
+	p.Aside = []File{
+		{Name: "material" + l.stamp() + ".csv", Content: materialTable(needs)},
+		{Name: "material" + l.stamp() + ".png", Picture: true, Recipe: r},
+	}
+	return p, nil
+}
+
+// materialsOf reckons each pipe that is wanted.
+func materialsOf(open []Piece, with stock, code string) ([]Material, error) {
+	var all []Material
+	for _, lot := range Lots(open) {
+		if !wanted(lot.Pipe, with.pipe) {
+			continue
+		}
+		m, err := MaterialOf(lot, with.length, with.saw.Kerf, code)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, m)
+	}
+	return all, nil
+}
+
+// refuseStock says what is wrong with a stock length or a kerf; any other error is
+// a fault of ours.
+func (l *List) refuseStock(o Order, err error) (Part, error) {
+	if _, ok := errors.AsType[*geometry.Problem](err); ok {
+		return l.tell(false, "stock unread", "words", o.Text), nil
+	}
+	return Part{}, err
 }
 
 // wanted says whether a pipe is what somebody named; nothing named is any.
-func wanted(p cutlist.Pipe, named catalog.Pipe) bool {
+func wanted(p Pipe, named catalog.Pipe) bool {
 	s := p.System
 	return (named.Size == "" || named.Size == p.Size) &&
 		(named.Material == "" || named.Material == s.Material) &&
@@ -182,4 +232,4 @@ func wanted(p cutlist.Pipe, named catalog.Pipe) bool {
 }
 
 // stamp is the day of the message for the name of a file.
-func (t *turn) stamp() string { return t.message.When.Format("-2006-01-02") }
+func (l *List) stamp() string { return l.Message.When.Format("-2006-01-02") }

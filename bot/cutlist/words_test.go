@@ -1,4 +1,4 @@
-package wording_test
+package cutlist_test
 
 import (
 	"testing"
@@ -22,7 +22,7 @@ func TestSawnHasItsUnit(t *testing.T) {
 		{cutlist.Piece{Length: 10}, spanish, `10"`},
 		{cutlist.Piece{Length: 10}, wording.Options{Metric: true}, "254 mm"},
 	} {
-		if got := wording.Sawn(c.piece, c.o); got != c.want {
+		if got := cutlist.Sawn(c.piece, c.o); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.piece, got, c.want)
 		}
 	}
