@@ -29,8 +29,8 @@ func TestRackIsWorded(t *testing.T) {
 	}
 	brief := wording.NewBrief(a, wording.Options{}).Text
 	for _, want := range []string{
-		"Travel 17 in light\n", "1) 4 in, cut 13 light\n", "2) 2 in, center 5-7/16 over, bends 2-1/4 sooner, cut 14 light\n",
-		"3) 1-1/2 in, 1 covered, center 10-9/16 over, bends 4-3/8 sooner, cut 15 light", "Line 1: on the side you step away from",
+		"Travel 17 in light · run 12\n", "1) 4 in, cut 13 light\n", "2) 2 in, center 5-7/16 over, bends 2-1/4 sooner, cut 14 light\n",
+		"3) 1-1/2 in, 1 covered, center 10-9/16 over, bends 4-3/8 sooner, cut 15 light", "Line 1, the side you leave, bends last",
 	} {
 		if !strings.Contains(brief, want) {
 			t.Errorf("%q is not in\n%s", want, brief)

@@ -757,9 +757,9 @@ same but 14 · with 22s · in abs
 why · explain · draw · undo · glossary
 ends are 9 apart · dry fit 12-1/4
 add laundry · list · done 2 · export
-sticks 10 ft · jobs · takeoffs · share
-practice · exam · cautions
-settings · forget me`,
+sticks 10 ft · material · jobs
+takeoffs · share · practice · exam
+cautions · settings · forget me`,
 		`Corte: desvío 12 codos de 45 2 pvc
 Rodado: lateral 8 subida 14 45 3 abs
 Recta: 26 centro a centro 90 2 abs
@@ -776,10 +776,10 @@ Después de una respuesta:
 igual pero 14 · con 22 · en abs
 por qué · explica · dibuja · deshacer
 puntas a 9 · precauciones · compartir
-añadir lavandería · lista · hecha 2
-tramos 10 pies · exportar · trabajos
-descuentos · ajustes · olvídame
-practicar · examen · glosario`,
+añadir baño · lista · hecha 2 · examen
+tramos 10 pies · material · trabajos
+exportar · descuentos · ajustes
+olvídame · practicar · glosario`,
 	},
 
 	// Settings: what is set, and what to say to have it otherwise.
