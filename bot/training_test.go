@@ -1,7 +1,10 @@
 package bot_test
 
 import (
+	"fmt"
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -29,11 +32,14 @@ func solve(t testing.TB, posed string) string {
 	ask = strings.ReplaceAll(inFeet.ReplaceAllString(ask, ""), " at each end", "")
 	ask = bank.ReplaceAllString(ask, "2 lines $1 apart,")
 	for words, want := range map[string]string{
-		"travel": "what travel, ", "the cut": "how long is the cut, ", "standing pipes end": "how far apart are the ends, ", "the standing pipe?": "mark: ",
+		"travel": "what travel, ", "the cut": "how long is the cut, ", "standing pipes end": "how far apart are the ends, ",
 	} {
 		if strings.Contains(question, words) {
 			ask = want + ask
 		}
+	}
+	if strings.Contains(question, "the standing pipe?") {
+		return marking(t, ask)
 	}
 	var c bot.Conversation
 	reply := c.Handle(bot.Message{Text: ask, When: morning}, new(bot.Forgetful))
@@ -42,6 +48,33 @@ func solve(t testing.TB, posed string) string {
 		t.Fatalf("%q is answered %q", ask, reply.Text)
 	}
 	return figure
+}
+
+// marking works a problem of marking on paper: it may be asked back as it is posed,
+// for ends that stand apart may be a spacing.
+func marking(t testing.TB, posed string) string {
+	t.Helper()
+	inches := func(after string) float64 {
+		found := regexp.MustCompile(after + ` (\d+)?-?(?:(\d+)/(\d+))?`).FindStringSubmatch(posed)
+		if found == nil {
+			t.Fatalf("no %s in %q", after, posed)
+		}
+		whole, part := found[1], 0.0
+		if found[3] == "" && strings.Contains(posed, after+" "+found[1]+"/") { // no inches before it
+			found = regexp.MustCompile(after + ` (\d+)/(\d+)`).FindStringSubmatch(posed)
+			whole, found = "0", []string{"", "", found[1], found[2]}
+		}
+		n, _ := strconv.ParseFloat(whole, 64)
+		if found[3] != "" {
+			over, _ := strconv.ParseFloat(found[2], 64)
+			under, _ := strconv.ParseFloat(found[3], 64)
+			part = over / under
+		}
+		return n + part
+	}
+	run := inches("Set") * math.Cos(inches("two")*math.Pi/180) / math.Sin(inches("two")*math.Pi/180)
+	n := int(math.Round((run + 2*inches("takeoff") - inches("ends now")) * 16))
+	return fmt.Sprintf("%d %d/16", n/16, n%16)
 }
 
 // An apprentice who figures right gets all of them, with a restart between any
