@@ -222,7 +222,7 @@ func (s *search) advance(p *step, at int) {
 			s.take(p, &ms[k], l)
 		}
 	}
-	if t.Number() && len(ms) > 0 {
+	if (t.Number() || t.Type == measure.Nominal) && len(ms) > 0 {
 		return
 	}
 	it := &s.m.items[s.m.itemAt[at]]
