@@ -120,12 +120,7 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.ComeBack = !b.a.Store
 	}
 	b.words(st)
-	if m.corrects(st, b.a) {
-		b.a.FollowUp = true
-		if b.a.Kind != m.said.Last.Kind {
-			b.a.Kind = ask.Unstated
-		}
-	}
+	b.correct(st)
 	for _, s := range st.steps {
 		switch {
 		case s.measure != nil:
@@ -161,6 +156,17 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.Sum = m.arithmetic(st)
 	}
 	return b.a
+}
+
+// correct makes a change of an ask that takes back what was asked last.
+func (b *builder) correct(st *stretch) {
+	if !b.m.corrects(st, b.a) {
+		return
+	}
+	b.a.FollowUp = true
+	if b.a.Kind != b.m.said.Last.Kind {
+		b.a.Kind = ask.Unstated
+	}
 }
 
 // corrects says whether a stretch takes back what was asked last and asks the same kind
