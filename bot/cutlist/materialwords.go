@@ -47,7 +47,7 @@ func materialLines(m Material, o wording.Options) []string {
 	if m.Splices > 0 && m.Couples() {
 		lines = append(lines, counted(m.Splices, "one coupling", "couplings", o))
 	}
-	if joint, ok := sentences().Said(o, "joint "+string(m.System.Joint)); ok && m.Joints > 0 {
+	if joint, ok := sentences().Said("joint "+string(m.System.Joint), o); ok && m.Joints > 0 {
 		lines = append(lines, counted(m.Joints, "one joint", "joints", o, "joint", joint))
 	}
 	if m.Hangers == 0 {

@@ -19,12 +19,12 @@ import (
 //go:embed sentences.csv
 var sentencesCSV string
 
-var sentences = sync.OnceValue(func() wording.Table { return wording.NewTable(sentencesCSV) })
+var sentences = sync.OnceValue(func() wording.Sentences { return wording.ReadSentences(sentencesCSV) })
 
 // Say words a sentence of the list: pairs are the names in braces, each with what
 // takes its place.
 func Say(o wording.Options, key string, pairs ...string) string {
-	return sentences().Say(o, key, pairs...)
+	return sentences().Say(key, o, pairs...)
 }
 
 // The marks of a piece on the list.
@@ -172,7 +172,7 @@ type Saw struct {
 func sawNames(saw string) []string {
 	names := []string{saw}
 	for _, l := range []parser.Language{parser.English, parser.Spanish} {
-		if name, ok := sentences().Said(wording.Options{Language: l}, "saw "+saw); ok {
+		if name, ok := sentences().Said("saw "+saw, wording.Options{Language: l}); ok {
 			names = append(names, name)
 		}
 	}
@@ -279,7 +279,7 @@ func kerfWidth(l geometry.Length, o wording.Options) string {
 
 // kerfWords says what was reckoned for the saw.
 func kerfWords(s Saw, o wording.Options) string {
-	name, known := sentences().Said(o, "saw "+s.Name)
+	name, known := sentences().Said("saw "+s.Name, o)
 	switch {
 	case !known:
 		return Say(o, "kerf said", "kerf", wording.Stated(s.Kerf, o))

@@ -52,8 +52,15 @@ type Sentences map[string][2]string
 // Say fills in a sentence: pairs are the names in braces, each with what takes its
 // place.
 func (all Sentences) Say(key string, o Options, pairs ...string) string {
-	s := all[key]
-	return filled(sentence{s[0], s[1]}.in(o.Language), pairs)
+	text, _ := all.Said(key, o)
+	return filled(text, pairs)
+}
+
+// Said is Say for keys that come from data, with nothing to fill in: ok is false where
+// there is no such sentence.
+func (all Sentences) Said(key string, o Options) (text string, ok bool) {
+	s, ok := all[key]
+	return sentence{s[0], s[1]}.in(o.Language), ok
 }
 
 // filled is a sentence with what takes the place of the names in it.

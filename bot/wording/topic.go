@@ -13,34 +13,18 @@ import (
 // of its own, and lengths, fittings and lists of things as every reply writes
 // them.
 
-// Table is the sentences of one topic by their keys, in every language.
-type Table map[string]sentence
-
-// NewTable reads a table that is embedded as CSV: a heading, then a key, the
+// ReadSentences reads sentences that are embedded as CSV: a heading, then a key, the
 // English and the Spanish in each row. It panics where that is no such table.
-func NewTable(text string) Table {
+func ReadSentences(text string) Sentences {
 	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	if err != nil {
 		panic("wording: a table of sentences: " + err.Error()) // embedded, and read by every test
 	}
-	t := make(Table, len(rows))
+	all := make(Sentences, len(rows))
 	for _, row := range rows[1:] {
-		t[row[0]] = sentence{row[1], row[2]}
+		all[row[0]] = [2]string{row[1], row[2]}
 	}
-	return t
-}
-
-// Say fills in a sentence: pairs are the names in braces, each with what takes
-// its place.
-func (t Table) Say(o Options, key string, pairs ...string) string {
-	return filled(t[key].in(o.Language), pairs)
-}
-
-// Said is Say for keys that come from data: ok is false where the table has no
-// such row.
-func (t Table) Said(o Options, key string) (text string, ok bool) {
-	s, ok := t[key]
-	return s.in(o.Language), ok
+	return all
 }
 
 // Unsure says whether the cut of an answer is only about so, and to be left
