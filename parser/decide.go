@@ -143,7 +143,7 @@ func rulesKnow(rules []Statement, readings []learned.Reading) bool {
 		return best.Probability < sureOfWords || changesNothing(best.Statements)
 	case tellsTakeoff(a):
 		return slices.ContainsFunc(readings, func(r learned.Reading) bool {
-			return r.Probability > faint && (tellsTakeoff(one(r.Statements)) || slices.ContainsFunc(r.Statements, func(s Statement) bool { return tellsTakeoff(s.Ask) }))
+			return r.Probability > faint && slices.ContainsFunc(r.Statements, func(s Statement) bool { return tellsTakeoff(s.Ask) })
 		})
 	}
 	return noSuchSize(rules, best.Statements)

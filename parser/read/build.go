@@ -509,8 +509,7 @@ var figured = []ask.Role{ask.Travel, ask.Run, ask.Cut, ask.EndGap, ask.Stagger, 
 func (m *message) namedAlone(st *stretch, a *ask.Ask) ask.Role {
 	var found []ask.Role
 	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
-		role, _, _ := strings.Cut(m.items[i].means("role"), " ")
-		r := ask.Role(role)
+		r := m.items[i].role()
 		if slices.Contains(figured, r) && len(a.All(r)) == 0 && !slices.Contains(found, r) && !(r == ask.Grade && a.Grade != 0) {
 			found = append(found, r)
 		}
