@@ -43,7 +43,57 @@ func (t *turn) command(s parser.Statement) part {
 	if do, ok := commands[s.Command.Verb]; ok {
 		return do(t, s)
 	}
+	if p, ok := t.told(s); ok {
+		return p
+	}
 	return t.refuse(s, errFault)
+}
+
+// told does what people tell in words of their own that orders.csv and phrases.csv don't
+// have, as the words there do it; false where a verb is none of those.
+func (t *turn) told(s parser.Statement) (part, bool) {
+	c := s.Command
+	o := order{language: c.Language}
+	if c.Number > 0 {
+		o.numbers = []uint64{uint64(c.Number)}
+	}
+	switch c.Verb {
+	case "first", "second":
+		return t.choose(s, c.Verb == "second"), true
+	case "metric":
+		s.Command = &parser.Command{Verb: parser.Setting, Object: "metric", Value: "on", Language: c.Language}
+		return t.set(s), true
+	case "inches":
+		s.Command = &parser.Command{Verb: parser.Setting, Object: "metric", Value: "off", Language: c.Language}
+		return t.set(s), true
+	case "add", "list":
+		o.act, o.numbers = act(c.Verb), nil
+	case "done", "drop":
+		o.act = act(c.Verb)
+		if c.Number == 0 {
+			o = order{phrase: doneWhich, language: c.Language}
+		}
+	case "share":
+		o.phrase = shareIt
+	case "repeat":
+		o.phrase = howLong
+	default:
+		return part{}, false
+	}
+	return t.obey(s, o), true
+}
+
+// choose takes the first or the second of the readings that were offered last.
+func (t *turn) choose(s parser.Statement, second bool) part {
+	i := 0
+	if second {
+		i = 1
+	}
+	if i >= len(t.offered) || len(t.offered[i]) != 1 {
+		return t.refuse(s, &parser.Misunderstanding{Trouble: parser.NotFiguring, Text: s.Text})
+	}
+	a := t.offered[i][0]
+	return t.takeReading(parser.Statement{Text: wording.TypedIn(a, t.options(t.talk.Language))}, a)
 }
 
 // speak goes on in the language of a command.

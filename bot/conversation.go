@@ -90,10 +90,11 @@ type turn struct {
 	settings     settings
 	talk         talk
 	list         *cutlist.List
-	waiting      []question // asked before this message
-	asked        []question // asked by this reply
-	forgotten    bool       // the person asked to be: nothing is to be kept
-	faulted      bool       // a statement met a fault of ours
+	waiting      []question     // asked before this message
+	offered      [][]parser.Ask // the readings that were offered before it
+	asked        []question     // asked by this reply
+	forgotten    bool           // the person asked to be: nothing is to be kept
+	faulted      bool           // a statement met a fault of ours
 }
 
 // part is the answer to one statement.
@@ -141,16 +142,18 @@ func (t *turn) hear(text string) []part {
 	if parts := t.takeOffered(text); len(parts) > 0 {
 		return parts
 	}
-	rules := readByRules(text)
+	statements := Read(text, t.said())
 	if t.message.About == nil && !t.message.Theirs { // else the reply is no answer to what was asked of this person
-		if parts := t.settle(text, rules); len(parts) > 0 {
+		if parts := t.settle(text, statements); len(parts) > 0 {
 			return parts
 		}
 	}
-	if p, ok := t.mark(rules); ok {
-		return []part{p}
+	if statements[0].Command == nil {
+		if p, ok := t.mark(text); ok {
+			return []part{p}
+		}
 	}
-	return t.each(decided(text, t.said(), rules))
+	return t.each(statements)
 }
 
 // each answers statements one by one.
@@ -187,8 +190,6 @@ func (t *turn) respond(s parser.Statement) part {
 		t.talk.Kept = nil
 	}
 	switch {
-	case asksHowToMeasure(s):
-		return t.howToMeasure(s)
 	case moves:
 		return t.moveTakeoff(s)
 	case s.Ask != nil && setsTakeoff(*s.Ask):
@@ -247,7 +248,7 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 
 func (t *turn) misunderstood(s parser.Statement) part {
 	m := s.Misunderstanding
-	if ask, ok := t.understoodAfterAll(m); ok {
+	if ask, ok := t.oneReading(m); ok {
 		s.Ask, s.Misunderstanding = &ask, nil
 		return t.respond(s)
 	}
@@ -271,7 +272,7 @@ func (t *turn) misunderstood(s parser.Statement) part {
 // was asked about, and is asked no more.
 func (t *turn) takeOffered(text string) (parts []part) {
 	offered := t.talk.Offered
-	t.talk.Offered = nil
+	t.offered, t.talk.Offered = offered, nil
 	for _, asks := range offered {
 		if !t.says(text, asks) {
 			continue

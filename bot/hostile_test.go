@@ -93,9 +93,11 @@ func TestNumbersThatCannotBe(t *testing.T) {
 		"set -0 45s 2 pvc":          "I can't read",
 		"0 set 45s 2 pvc":           "I can't read",
 		"fall over 1e308 ft at 1/4": `I can't read "1e308 ft"`,
-		"9 set at 1e308 degrees":    "No fitting turns a line 1e308 degrees",
+		"9 set at 1e308 degrees":    `I can't read "1e308 degrees"`,
 		"16 / 0":                    "divisor has to be more than zero",
-		"1e308 + 1e308":             "more than a mile",
+		"1e308 + 1e308":             `I can't read "1e308"`,
+		"9999999 + 9999999":         "more than a mile",
+		"9 set at 200 degrees":      "No fitting turns a line 200 degrees",
 	} {
 		h := juniperStreet(t)
 		if reply := h.as("dana", text); reply.Understood || !strings.Contains(reply.Text, want) {

@@ -97,7 +97,6 @@ func TestListLeavesTheQuestionWaiting(t *testing.T) {
 func TestOtherMessagesAreNotForTheList(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("add 12 and 3-1/2", "15-1/2 in")
-	h.say("add a quarter", "1/4 in")
 	h.say("drop over 22 ft at 1/4 per foot, 3 pvc", "Fall 5-1/2 in")
 	h.say("takeoffs")
 	h.say("export takeoffs", "None of your own yet")

@@ -12,42 +12,42 @@ import (
 	"dogleg/parser"
 )
 
-// meets is what is done for each phrase; a number may stand behind some.
-var meets = map[phrase]func(t *turn, s parser.Statement, o order, number int) part{
-	greet:        func(t *turn, s parser.Statement, _ order, _ int) part { return t.greet(s) },
-	firstHelp:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.greet(s) },
-	howLong:      func(t *turn, s parser.Statement, _ order, _ int) part { return t.howLong(s) },
-	tellWhy:      func(t *turn, s parser.Statement, _ order, number int) part { return t.whyIt(s, number) },
-	tellMore:     func(t *turn, s parser.Statement, _ order, number int) part { return t.more(s, number) },
-	showSettings: func(t *turn, s parser.Statement, _ order, _ int) part { return t.showSettings(s) },
-	doneWhich: func(t *turn, s parser.Statement, _ order, _ int) part {
-		return t.withList(s, cutlist.Order{Act: cutlist.Which})
-	},
-	shareIt:  func(t *turn, s parser.Statement, _ order, _ int) part { return t.share(s) },
-	sayNo:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.no(s) },
-	giveHint: func(t *turn, s parser.Statement, _ order, _ int) part { return t.hint(s) },
-	giveCommand: func(t *turn, s parser.Statement, o order, _ int) part {
-		words := append(strings.Fields(o.words), "", "")
-		s.Command = &parser.Command{Verb: parser.Verb(words[0]), Object: words[1], Value: words[2], Language: o.language}
-		return t.command(s)
-	},
-	forgetTheirs: func(t *turn, s parser.Statement, o order, number int) part {
-		s.Command = &parser.Command{Verb: parser.Forget, Object: "takeoff " + strconv.Itoa(number), Language: o.language}
-		return t.command(s)
-	},
-}
-
-// meet does what a phrase means where the talk stands.
+// meet does what a phrase means where the talk stands; a number may stand behind some.
 func (t *turn) meet(s parser.Statement, o order) part {
 	number := 0
 	if len(o.numbers) > 0 {
 		number = int(o.numbers[0])
 	}
-	meets, ok := meets[o.phrase]
-	if !ok {
-		return t.refuse(s, errFault)
+	switch o.phrase {
+	case greet, firstHelp:
+		return t.greet(s)
+	case howLong:
+		return t.howLong(s)
+	case tellWhy:
+		return t.whyIt(s, number)
+	case tellMore:
+		return t.more(s, number)
+	case showSettings:
+		return t.showSettings(s)
+	case doneWhich:
+		return t.withList(s, cutlist.Order{Act: cutlist.Which})
+	case shareIt:
+		return t.share(s)
+	case sayNo:
+		return t.no(s)
+	case measuring:
+		return t.howToMeasure(s, o.language)
+	case giveHint:
+		return t.hint(s)
+	case giveCommand:
+		words := append(strings.Fields(o.words), "", "")
+		s.Command = &parser.Command{Verb: parser.Verb(words[0]), Object: words[1], Value: words[2], Language: o.language}
+		return t.command(s)
+	case forgetTheirs:
+		s.Command = &parser.Command{Verb: parser.Forget, Object: "takeoff " + strconv.Itoa(number), Language: o.language}
+		return t.command(s)
 	}
-	return meets(t, s, o, number)
+	return t.refuse(s, errFault)
 }
 
 // greet is said to those who come new, or ask what there is: what this does, with

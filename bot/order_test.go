@@ -15,7 +15,7 @@ func TestOrdersAreKnown(t *testing.T) {
 		if !slices.Contains(takings, o.takes) {
 			t.Errorf("%s takes %q", o.words, o.takes)
 		}
-		_, met := meets[o.phrase]
+		met := slices.Contains([]phrase{forgetTheirs, tellWhy, tellMore}, o.phrase)
 		if o.language == "" || !met && !slices.Contains(acts, o.act) && !cutlist.IsAct(string(o.act)) {
 			t.Errorf("%s does %q, %q in %q", o.words, o.act, o.phrase, o.language)
 		}

@@ -13,11 +13,7 @@ func (t *turn) overhear(text string) []part {
 	if _, ok := readOrder(text); ok {
 		return nil
 	}
-	rules := readByRules(text)
-	if !plainlyAsked(rules) {
-		return nil
-	}
-	statements := decided(text, parser.Said{}, rules)
+	statements := Read(text, parser.Said{})
 	if !plainlyAsked(statements) {
 		return nil
 	}

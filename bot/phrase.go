@@ -26,6 +26,7 @@ const (
 	shareIt      phrase = "share"
 	sayNo        phrase = "no"
 	giveHint     phrase = "hint"
+	measuring    phrase = "measuring" // how a takeoff is measured
 )
 
 // phrasesCSV has a row for each whole message that means something by itself and

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 
 	"dogleg/bot/training"
@@ -13,24 +12,10 @@ import (
 // Read reads a message, with what the pipe carries and goes through where it is
 // told anywhere in the words of an ask.
 func Read(text string, said parser.Said) []parser.Statement {
-	return decided(text, said, readByRules(text))
-}
-
-// decided is Read of a message that was read by the rules.
-func decided(text string, said parser.Said, rules []parser.Statement) []parser.Statement {
-	if slices.ContainsFunc(rules, isOrder) {
-		return rules
-	}
-	return enriched(parser.Decide(text, said, rules))
-}
-
-// readByRules is Read by the rules alone: what a bare figure in answer to a
-// question, or to a problem, is read by.
-func readByRules(text string) []parser.Statement {
 	if word, language, ok := asksMeaning(text); ok {
 		return []parser.Statement{{Text: text, Command: &parser.Command{Verb: parser.Glossary, Object: word, Language: language}}}
 	}
-	return enriched(parser.Parse(text))
+	return enriched(text, parser.Read(text, said))
 }
 
 // inSpanish are letters that no English word has.
@@ -38,26 +23,24 @@ const inSpanish = "áéíóúñüÁÉÍÓÚÑÜ¿¡"
 
 // enriched adds to statements what their words say besides: what the pipe carries,
 // and that they are Spanish where only Spanish is written so.
-func enriched(statements []parser.Statement) []parser.Statement {
+func enriched(text string, statements []parser.Statement) []parser.Statement {
 	for _, s := range statements {
+		words := s.Text
+		if len(statements) == 1 {
+			words = text
+		}
 		if s.Ask != nil {
 			if strings.ContainsAny(s.Text, inSpanish) {
 				s.Ask.Language = parser.Spanish
 			}
-			carried(s.Ask, s.Text)
+			carried(s.Ask, words)
 			notForKeeping(s.Ask)
 		}
 		if s.Misunderstanding != nil {
-			carried(&s.Misunderstanding.Read, s.Text)
+			carried(&s.Misunderstanding.Read, words)
 		}
 	}
 	return statements
-}
-
-// isOrder says whether a statement is a word about the cut list.
-func isOrder(s parser.Statement) bool {
-	_, ok := readOrder(s.Text)
-	return ok
 }
 
 // meaningOf is how the meaning of a word is asked for. With "the" in front of it,

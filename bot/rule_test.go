@@ -49,8 +49,6 @@ func TestWhatIsA45(t *testing.T) {
 	} {
 		h.say(text, want)
 	}
-	h.say("stop")
-	h.say("what is a 6", "6 in")
 }
 
 // Pictures stand beside what the text says already: of a word, of a triangle,

@@ -142,9 +142,9 @@ func taught(rows [][]training.Button) [][]Button {
 
 // mark takes the statements of a message for the answer to the problem that waits;
 // ok is false if they are none.
-func (t *turn) mark(statements []parser.Statement) (p part, ok bool) {
+func (t *turn) mark(text string) (p part, ok bool) {
 	t.inTraining(func(r *training.Room) {
-		s, reply, isReply := r.Mark(statements)
+		s, reply, isReply := r.Mark(text)
 		if ok = isReply; ok {
 			p = t.trained(s, reply)
 		}

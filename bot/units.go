@@ -79,7 +79,7 @@ func (c *Conversation) Asked(text string) (parser.Ask, bool) {
 	}
 	ask := statements[0].Ask
 	if m := statements[0].Misunderstanding; m != nil {
-		if a, ok := t.understoodAfterAll(m); ok {
+		if a, ok := t.oneReading(m); ok {
 			ask = &a
 		}
 	}
@@ -88,14 +88,6 @@ func (c *Conversation) Asked(text string) (parser.Ask, bool) {
 	}
 	settled, err := t.settled(*ask)
 	return settled, err == nil
-}
-
-// understoodAfterAll is what a message that was not understood means all the same.
-func (t *turn) understoodAfterAll(m *parser.Misunderstanding) (parser.Ask, bool) {
-	if ask, ok := turnedThrough(m); ok {
-		return ask, true
-	}
-	return t.oneReading(m)
 }
 
 // doubts says whether the bare numbers of an ask may be millimeters, of a person

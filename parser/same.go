@@ -23,7 +23,7 @@ func Same(a, b []Statement) bool {
 
 // EitherOf says whether a statement is that two readings of a message are as good.
 func EitherOf(s Statement) bool {
-	return hasTrouble(s, TwoReadings)
+	return s.Misunderstanding != nil && s.Misunderstanding.Trouble == TwoReadings
 }
 
 // whole is an ask with what it changes.

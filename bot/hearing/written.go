@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"dogleg/parser"
+	learned "dogleg/parser/read"
 )
 
 // Figures writes what was said in tape figures: "twelve and five eighths set
@@ -34,15 +34,16 @@ func writings(said string) (all []string) {
 	return all
 }
 
-// Written is the likeliest writing that the rules make sense of, or else the
-// words: number words run on where figures have an end.
+// Written is the writing whose likeliest reading is the likeliest of all: number words
+// run on where figures have an end.
 func Written(said string) string {
-	for _, text := range append(writings(said), said) {
-		if !slices.ContainsFunc(parser.Parse(text), func(s parser.Statement) bool { return s.Misunderstanding != nil }) {
-			return text
+	best, most := said, 0.0
+	for _, text := range writings(said) {
+		if all := learned.Learned().Read(text, learned.Said{}); len(all) > 0 && all[0].Probability > most {
+			best, most = text, all[0].Probability
 		}
 	}
-	return said
+	return best
 }
 
 func (m manner) write(said string) string {

@@ -98,12 +98,12 @@ func kindNamed(text string) (practice.Kind, bool) {
 
 // Mark takes the statements of a message for the answer to the problem that waits;
 // ok is false if they are none. It returns the statement that was one.
-func (r *Room) Mark(statements []parser.Statement) (s parser.Statement, reply Reply, ok bool) {
+func (r *Room) Mark(text string) (s parser.Statement, reply Reply, ok bool) {
 	posed := r.posed()
 	if posed == nil {
 		return parser.Statement{}, Reply{}, false
 	}
-	s, length, ok := bareFigure(statements, *posed)
+	s, length, ok := bareFigure(text, *posed)
 	switch {
 	case !ok:
 		return parser.Statement{}, Reply{}, false
@@ -118,18 +118,12 @@ func (r *Room) Mark(statements []parser.Statement) (s parser.Statement, reply Re
 
 // bareFigure is the one figure that a message consists of, perhaps with the
 // name of what was wanted: "13-1/2", "cut 13-1/2".
-func bareFigure(statements []parser.Statement, posed practice.Problem) (parser.Statement, practice.Said, bool) {
-	ask := statements[0].Ask
-	if len(statements) != 1 || ask == nil {
+func bareFigure(text string, posed practice.Problem) (parser.Statement, practice.Said, bool) {
+	a, ok := parser.Answer(text, posed.Wanted())
+	if !ok || len(a.Measures) != 1 || !bareOf(a) {
 		return parser.Statement{}, practice.Said{}, false
 	}
-	switch {
-	case ask.Kind == parser.Sum && ask.Sum != nil && len(ask.Sum.Terms) == 1 && len(ask.Sum.Operators) == 0:
-		return statements[0], replied(parser.Measure{Length: ask.Sum.Terms[0].Length, Text: ask.Sum.Terms[0].Text}, posed), true
-	case ask.Kind == parser.Unstated && len(ask.Measures) == 1 && ask.Measures[0].Role == posed.Wanted() && bareOf(*ask):
-		return statements[0], replied(ask.Measures[0], posed), true
-	}
-	return parser.Statement{}, practice.Said{}, false
+	return parser.Statement{Text: text, Ask: &a}, replied(a.Measures[0], posed), true
 }
 
 // replied is a reply in the unit of the problem, unless it says its own.

@@ -14,7 +14,6 @@ import (
 	"dogleg/bot/practice"
 	"dogleg/bot/training"
 	"dogleg/bot/wording"
-	"dogleg/parser"
 	"dogleg/parser/ask"
 	"dogleg/parser/asks"
 	"dogleg/parser/read"
@@ -156,8 +155,7 @@ var (
 	inBrackets  = regexp.MustCompile(` \([^)]*\)`)
 )
 
-// posed are problems of practice, which an apprentice may send as they stand. What
-// they mean is known to the rules, which read what dogleg writes.
+// posed are problems of practice, which an apprentice may send as they stand.
 func posed() []*example {
 	var out []*example
 	for seed := range uint64(problems) {
@@ -178,9 +176,7 @@ func posed() []*example {
 				text = asked.first + text
 			}
 		}
-		if s := parser.Parse(text); len(s) == 1 && s[0].Ask != nil {
-			out = append(out, ownExample(text, *s[0].Ask))
-		}
+		out = append(out, ownExample(text, p.Ask()))
 	}
 	return out
 }

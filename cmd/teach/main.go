@@ -6,7 +6,6 @@
 //	go run ./cmd/teach -of blind measure             how well are the blind writers' messages answered?
 //	go run ./cmd/teach -of blind likeliest           how often is the likeliest reading right?
 //	go run ./cmd/teach -of blind calibration         the same by its probability
-//	go run ./cmd/teach -of blind rules               the same for the reader that follows rules
 //
 // With -show FILE it prints what fails of the files with that in their name.
 package main
@@ -48,8 +47,6 @@ func run() error {
 		coverage(in, *show)
 	case "likeliest":
 		likeliest(read.Learned(), in, *show)
-	case "rules":
-		rules(in)
 	case "calibration":
 		calibration(in)
 	case "measure":

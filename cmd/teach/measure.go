@@ -139,19 +139,6 @@ func sameFigures(a, b *figure.Answer) bool {
 		ask.Near(a.Sum.Number, b.Sum.Number) && (ok || a.Main == b.Main)
 }
 
-// rules measures the reader that follows rules.
-func rules(in []*example) {
-	t := newTally("right", "otherwise")
-	for _, x := range in {
-		if x.teachable() {
-			s := parser.Parse(x.Text)
-			d := x.differs(s)
-			t.add(x, d == "", d != "" && anyAsk(s))
-		}
-	}
-	fmt.Print(t)
-}
-
 // calibration prints how often the likeliest reading is right, by its probability.
 func calibration(in []*example) {
 	const bins = 10

@@ -352,3 +352,32 @@ func begins(in []Token, phrase []string) bool {
 	}
 	return true
 }
+
+// longestFigure is how many digits a number may have.
+const longestFigure = 12
+
+// Unreadable is the first figure of a text that is no number: 5/0, 1e308, a page of
+// digits. It is empty where there is none.
+func Unreadable(text string) string {
+	all := Tokens(text)
+	for i := range all {
+		t := &all[i]
+		if t.Type != Whole && t.Type != Decimal {
+			continue
+		}
+		end := i
+		switch {
+		case t.End-t.Begin > longestFigure:
+		case i+2 < len(all) && all[i+1].Glued && all[i+2].Glued && all[i+2].Type == Whole &&
+			(all[i+1].Text == "e" || all[i+1].Text == "/" && whole(all[i+2].Text) == 0):
+			end = i + 2
+		default:
+			continue
+		}
+		if next := end + 1; next < len(all) && (all[next].Type == Inch || all[next].Type == Foot || all[next].Type == Metric || all[next].Type == Degree) {
+			end = next
+		}
+		return text[t.Begin:all[end].End]
+	}
+	return ""
+}

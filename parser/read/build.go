@@ -82,6 +82,7 @@ func (m *message) command(st *stretch) *ask.Command {
 			c.Object = object
 		}
 	}
+	c.Number = m.firstWhole(m.items[m.itemAt[st.from] : m.itemAt[st.to-1]+1])
 	return c
 }
 
@@ -120,6 +121,7 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.ComeBack = !b.a.Store
 	}
 	b.words(st)
+	b.namedIn(st)
 	b.correct(st)
 	for _, s := range st.steps {
 		switch {
@@ -133,6 +135,9 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		}
 	}
 	b.differences()
+	_, rolls := b.a.Length(ask.Roll)
+	_, rises := b.a.Length(ask.Rise)
+	b.a.Rolling = b.a.Rolling || rolls && !rises && !b.a.FollowUp && b.a.Kind != ask.Parallel // the rise is wanted
 	if b.a.Want == ask.Bare {
 		b.a.Want = b.m.namedAlone(st, b.a)
 	}
@@ -242,6 +247,10 @@ func (b *builder) angle(x *measure.Measure, value float64) {
 	a := geometry.Angle(value)
 	if b.a.Kind == ask.Wrap && x.Unit == measure.Degrees {
 		a = geometry.Angle(x.Number)
+	}
+	if x.Number > 90 { // told by the angle that is left between the pipes
+		told := catalog.AngleName(geometry.Angle(x.Number))
+		b.a.Taken = append(b.a.Taken, ask.Taken{Text: told, Read: catalog.AngleName(a) + "°", Not: told + "°"})
 	}
 	b.plural = b.plural || x.Plural
 	b.bend(a)
@@ -502,7 +511,7 @@ func (b *builder) words(st *stretch) {
 }
 
 // figured are the roles that an ask may want by their name alone.
-var figured = []ask.Role{ask.Travel, ask.Run, ask.Cut, ask.EndGap, ask.Stagger, ask.Drop, ask.Grade, ask.Upper, ask.Lower}
+var figured = []ask.Role{ask.Set, ask.Travel, ask.Run, ask.Cut, ask.EndGap, ask.Stagger, ask.Drop, ask.Grade, ask.Upper, ask.Lower}
 
 // namedAlone is the one figure that a stretch names and gives no number for: what's the
 // run.
@@ -510,7 +519,7 @@ func (m *message) namedAlone(st *stretch, a *ask.Ask) ask.Role {
 	var found []ask.Role
 	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
 		r := m.items[i].role()
-		if slices.Contains(figured, r) && len(a.All(r)) == 0 && !slices.Contains(found, r) && !(r == ask.Grade && a.Grade != 0) {
+		if (slices.Contains(figured, r) || r == ask.TakeoffOf && a.Kind == ask.Check) && len(a.All(r)) == 0 && !slices.Contains(found, r) && !(r == ask.Grade && a.Grade != 0) {
 			found = append(found, r)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -292,7 +293,7 @@ func angleOf(x *measure.Measure) float64 {
 	if x.Form == measure.Fraction && x.Unit == measure.NoUnit {
 		return partOfATurn(v)
 	}
-	if v > 90 && v < 180 {
+	if v > 90 && v < 180 && bendsSold()[geometry.Angle(180-v)] {
 		v = 180 - v
 	}
 	if v <= 0 || v > 90 {
@@ -300,6 +301,17 @@ func angleOf(x *measure.Measure) float64 {
 	}
 	return named(v)
 }
+
+// bendsSold are the bends that any pipe has.
+var bendsSold = sync.OnceValue(func() map[geometry.Angle]bool {
+	all := map[geometry.Angle]bool{}
+	for _, s := range catalog.Systems() {
+		for _, a := range s.Bends() {
+			all[a] = true
+		}
+	}
+	return all
+})
 
 // partOfATurn is the bend that is called by its part of a turn, as those of cast iron
 // are: 1/8s, a 1/6. It is 0 where none is.

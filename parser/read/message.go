@@ -31,6 +31,7 @@ type message struct {
 	hints    hints
 	repairs  []ask.Repair
 	ways     []way // the items that tell how the tape was laid, once they are looked for
+	asides   []aside
 }
 
 // item is a phrase of the vocabulary in a message, or a token that is none.
@@ -55,6 +56,11 @@ const (
 	mostSegments = 40
 )
 
+// TooLong says whether a text is too long to be a message about pipe.
+func TooLong(text string) bool {
+	return len(text) > longestText || len(measure.Tokens(text)) > mostTokens
+}
+
 // prepare makes a message ready; ok is false where it is too long to be one.
 func prepare(text string, said Said) (m *message, ok bool) {
 	if len(text) > longestText {
@@ -64,6 +70,7 @@ func prepare(text string, said Said) (m *message, ok bool) {
 	if len(m.tokens) > mostTokens || len(m.tokens) == 0 {
 		return nil, false
 	}
+	m.setAside()
 	m.repair()
 	m.phrases()
 	m.count()

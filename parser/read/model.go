@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"dogleg/parser/ask"
+	"dogleg/parser/measure"
 )
 
 // Model is the weights of the features.
@@ -56,8 +57,9 @@ func (m *Model) dotWith(signs []uint32, with uint32) float64 {
 type Reading struct {
 	Statements  []ask.Statement
 	Probability float64
-	TakenBack   bool // the message is withdrawn behind all that is read of it
-	Either      bool // two readings are as good: it is to be asked which
+	TakenBack   bool              // the message is withdrawn behind all that is read of it
+	Either      bool              // two readings are as good: it is to be asked which
+	Passed      []measure.Measure // the figures that are taken for nothing
 }
 
 // Read lists the ways to read a message, the likeliest first. There are none of a
@@ -71,9 +73,19 @@ func (m *Model) Read(text string, said Said) []Reading {
 	all := s.paths()
 	out := make([]Reading, len(all))
 	for i, p := range probabilities(all) {
-		out[i] = Reading{Statements: x.statements(all[i]), Probability: p, TakenBack: x.takenBack(all[i]), Either: all[i].asked == either}
+		out[i] = Reading{Statements: x.statements(all[i]), Probability: p, TakenBack: x.takenBack(all[i]), Either: all[i].asked == either, Passed: passed(all[i])}
 	}
 	return likeliestFirst(out)
+}
+
+// passed are the figures that a path takes for nothing.
+func passed(p *step) (out []measure.Measure) {
+	for ; p != nil; p = p.before {
+		if p.measure != nil && p.label.part == none {
+			out = append(out, *p.measure)
+		}
+	}
+	return out
 }
 
 // Gather puts readings that say the same together, with all their probability, the
