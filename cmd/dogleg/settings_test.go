@@ -22,7 +22,7 @@ func TestReadmeListsTheSettings(t *testing.T) {
 	for _, s := range settings {
 		fmt.Fprintf(&want, "| `%s` | %s | %s |\n", s.name, s.meaning, s.without)
 	}
-	if page := readme(t); !strings.Contains(page, want.String()) {
+	if !strings.Contains(page(t, "README.md"), want.String()) {
 		t.Errorf("README.md's table of settings is to read:\n%s", &want)
 	}
 }
