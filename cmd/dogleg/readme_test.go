@@ -159,7 +159,7 @@ func exampleIsAnswered(t *testing.T, example, kind string) {
 // TestReadmeNamesEveryKey holds the page against the record that ask --json
 // prints: whatever it can hold is documented.
 func TestReadmeNamesEveryKey(t *testing.T) {
-	_, contract, _ := strings.Cut(page(t, "README.md"), "## ask --json")
+	_, contract, _ := strings.Cut(page(t, "cmd/dogleg/README.md"), "## ask --json")
 	contract, _, _ = strings.Cut(contract, "\n## ")
 	keys := keysOf(reflect.TypeFor[wording.Record]())
 	if len(keys) < 15 {
@@ -167,7 +167,7 @@ func TestReadmeNamesEveryKey(t *testing.T) {
 	}
 	for _, key := range keys {
 		if !strings.Contains(contract, "`"+key+"`") {
-			t.Errorf("README.md says nothing of the key %s", key)
+			t.Errorf("cmd/dogleg/README.md says nothing of the key %s", key)
 		}
 	}
 }
@@ -175,7 +175,7 @@ func TestReadmeNamesEveryKey(t *testing.T) {
 // TestReadmeNamesEveryRole: what is given and what is figured has a role's key,
 // and each is documented.
 func TestReadmeNamesEveryRole(t *testing.T) {
-	_, contract, _ := strings.Cut(page(t, "README.md"), "## ask --json")
+	_, contract, _ := strings.Cut(page(t, "cmd/dogleg/README.md"), "## ask --json")
 	contract, _, _ = strings.Cut(contract, "\n## ")
 	source, err := os.ReadFile(filepath.Join(root, "parser", "ask", "ask.go"))
 	if err != nil {
@@ -191,7 +191,7 @@ func TestReadmeNamesEveryRole(t *testing.T) {
 			continue
 		}
 		if !strings.Contains(contract, "`"+role[1]+"`") {
-			t.Errorf("README.md says nothing of the key %s", role[1])
+			t.Errorf("cmd/dogleg/README.md says nothing of the key %s", role[1])
 		}
 	}
 }
