@@ -20,7 +20,7 @@ import (
 	"dogleg/store/cluster"
 )
 
-// setting is one environment variable that serve looks at: what README.md says
+// setting is one environment variable that serve looks at: what deploy/README.md says
 // of it, and whether a value will do.
 type setting struct {
 	name    string
@@ -29,14 +29,14 @@ type setting struct {
 	check   func(value string) error
 }
 
-// settings are all of them, in the order of README.md's table, which a test
+// settings are all of them, in the order of deploy/README.md's table, which a test
 // holds against this one.
 var settings = []setting{
 	{"DOGLEG_TOKEN", "the token itself; ahead of the next two", "none", func(v string) error { return second(tokenIn("DOGLEG_TOKEN", v)) }},
 	{"DOGLEG_TOKEN_FILE", "a file that holds the token", "none", func(v string) error { return second(tokenFrom(v)) }},
 	{"CREDENTIALS_DIRECTORY", "set by systemd: the token is the file `token` in it", "none", isFolder},
 	{"DOGLEG_DB", "the database; its folder must exist", "`dogleg/dogleg.db` under your data folder", canHoldDatabase},
-	{"DOGLEG_STORE", "the servers of NATS that several machines share, `nats://10.0.0.1:4222,10.0.0.2:4222`, instead of one database file (`deploy/README.md`)", "one file", sharedStore},
+	{"DOGLEG_STORE", "the servers of NATS that several machines share, `nats://10.0.0.1:4222,10.0.0.2:4222`, instead of one database file (see *On several machines*)", "one file", sharedStore},
 	{"DOGLEG_ROLES", "with those, what this process does: `receive`, `work`, `hear`, with commas", "all three", func(v string) error { return second(rolesOf(v)) }},
 	{"DOGLEG_JOBS", "how many jobs are kept for each person", "200", func(v string) error { return second(jobsKept(v)) }},
 	{"DOGLEG_API_ENDPOINT", "another Bot API server, `http://127.0.0.1:8081`", "Telegram's own", func(v string) error { return second(endpoint(v)) }},

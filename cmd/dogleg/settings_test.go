@@ -15,15 +15,15 @@ import (
 	"dogleg/store"
 )
 
-// TestReadmeListsTheSettings holds README.md's table against the settings that
+// TestReadmeListsTheSettings holds deploy/README.md's table against the settings that
 // are looked at, row by row.
 func TestReadmeListsTheSettings(t *testing.T) {
 	var want strings.Builder
 	for _, s := range settings {
 		fmt.Fprintf(&want, "| `%s` | %s | %s |\n", s.name, s.meaning, s.without)
 	}
-	if !strings.Contains(page(t, "README.md"), want.String()) {
-		t.Errorf("README.md's table of settings is to read:\n%s", &want)
+	if !strings.Contains(page(t, "deploy/README.md"), want.String()) {
+		t.Errorf("deploy/README.md's table of settings is to read:\n%s", &want)
 	}
 }
 
