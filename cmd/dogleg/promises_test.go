@@ -50,13 +50,10 @@ func testFiles(t *testing.T) (files []string) {
 	return files
 }
 
-// TestEveryModuleIsListed: DEVELOPERS.md names each module that is in the binary,
+// TestEveryModuleIsListed: deploy/modules.md names each module that is in the binary,
 // with its license.
 func TestEveryModuleIsListed(t *testing.T) {
-	page, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	listed := page(t, "deploy/modules.md")
 	command := exec.Command("go", "list", "-deps", "-f", `{{with .Module}}{{if not .Main}}{{.Path}}{{end}}{{end}}`, "./cmd/dogleg")
 	command.Dir, command.Stderr = root, os.Stderr
 	listing, err := command.Output()
@@ -72,8 +69,8 @@ func TestEveryModuleIsListed(t *testing.T) {
 	}
 	for path := range modules {
 		row := regexp.MustCompile(`(?m)^\|[^|\n]*` + regexp.QuoteMeta(path) + `\b[^|\n]*\|[^|\n]*(MIT|BSD|OFL|FTL|Apache)`)
-		if !row.Match(page) {
-			t.Errorf("DEVELOPERS.md has no row with the license of %s", path)
+		if !row.MatchString(listed) {
+			t.Errorf("deploy/modules.md has no row with the license of %s", path)
 		}
 	}
 }
