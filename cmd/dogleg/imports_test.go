@@ -60,8 +60,8 @@ var arrows = map[string][]string{
 		"parser", "parser/words", "store", "catalog", "geometry",
 	},
 
-	// Around the conversation; neither knows the other. The command joins
-	// Telegram to the conversation and to the store.
+	// Around the conversation; neither knows the other. bot/serve joins Telegram
+	// to the conversation and to the store.
 	"bot/terminal": {"bot"},
 	"bot/telegram": {"telegram-bot-api"},
 	"bot/metrics":  {"bot/telegram", "prometheus"},
@@ -79,9 +79,16 @@ var arrows = map[string][]string{
 	// Makes the reader's weights, and measures how well it reads.
 	"cmd/teach": {"bot/figure", "bot/practice", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
+	// What runs the bot and keeps it alive.
+	"bot/serve": {
+		"bot", "bot/telegram", "bot/wording", "bot/hearing", "bot/voice", "bot/metrics",
+		"parser", "store", "store/cluster", "systemd", "errgroup",
+	},
+
+	// One file a command.
 	"cmd/dogleg": {
-		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",
-		"bot/hearing", "bot/voice", "bot/metrics", "parser", "catalog", "store", "store/cluster", "kong", "systemd", "errgroup",
+		"bot", "bot/serve", "bot/terminal", "bot/figure", "bot/wording", "bot/sketch",
+		"bot/hearing", "bot/voice", "catalog", "store", "kong",
 	},
 }
 

@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"bufio"
@@ -30,8 +30,8 @@ func socketOf(path string) string {
 // handOutBackups gives a copy of the database to whoever connects to the socket,
 // until the returned function is called. It does without where there can be no
 // socket, as in a folder with a very long name.
-func (f databaseFlag) handOutBackups(db *store.DB, env func(string) string, log *slog.Logger) (stop func()) {
-	listener, err := listenBeside(f, env)
+func handOutBackups(db *store.DB, d Database, log *slog.Logger) (stop func()) {
+	listener, err := listenBeside(d)
 	if err != nil {
 		log.Warn("no backups while serving", "error", err)
 		return func() {}
@@ -52,8 +52,8 @@ func (f databaseFlag) handOutBackups(db *store.DB, env func(string) string, log 
 
 // listenBeside makes the socket, in the place of one that a process left behind
 // which was killed: who has the database has the socket.
-func listenBeside(f databaseFlag, env func(string) string) (net.Listener, error) {
-	path, _, err := f.path(env)
+func listenBeside(d Database) (net.Listener, error) {
+	path, _, err := d.Path()
 	if err != nil {
 		return nil, err
 	}
@@ -111,9 +111,9 @@ func (c impatient) Write(p []byte) (n int, err error) {
 	return n, err
 }
 
-// copyLive copies a database that another process has open, by its server's
+// CopyLive copies a database that another process has open, by its server's
 // socket. Where nothing serves it, busy is why it can't be copied.
-func copyLive(path string, w io.Writer, busy error) error {
+func CopyLive(path string, w io.Writer, busy error) error {
 	from, err := net.Dial("unix", socketOf(path))
 	if err != nil {
 		return busy

@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"context"
@@ -18,7 +18,7 @@ import (
 
 // metered is a memory that counts what was answered, once it is on the disk.
 type metered struct {
-	memory
+	Memory
 	meters *metrics.Meters
 }
 
@@ -26,12 +26,12 @@ type metered struct {
 func (m metered) Update(fn func(telegram.Tx) error) error {
 	var replies []replied
 	var figured time.Time
-	watched := *m.conversation
+	watched := *m.Conversation
 	watched.Watch = func() func(bot.Reply) {
 		began := time.Now()
 		return func(r bot.Reply) { replies = append(replies, replied{r.Records, time.Since(began)}) }
 	}
-	err := memory{m.db, &watched}.Update(func(tx telegram.Tx) error {
+	err := Memory{m.DB, &watched}.Update(func(tx telegram.Tx) error {
 		replies = nil
 		defer func() { figured = time.Now() }()
 		return fn(tx)

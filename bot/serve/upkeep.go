@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"context"
@@ -54,7 +54,7 @@ func keepCompact(ctx context.Context, db *store.DB, log *slog.Logger) (stop func
 		tick := time.NewTicker(betweenCompactions)
 		defer tick.Stop()
 		for ctx.Err() == nil {
-			compactForgotten(ctx, db, log)
+			CompactForgotten(ctx, db, log)
 			select {
 			case <-tick.C:
 			case <-ctx.Done():
@@ -63,7 +63,9 @@ func keepCompact(ctx context.Context, db *store.DB, log *slog.Logger) (stop func
 	})
 }
 
-func compactForgotten(ctx context.Context, db *store.DB, log *slog.Logger) {
+// CompactForgotten takes out of the file what was forgotten, if anything was. That it
+// can't be done yet is only logged.
+func CompactForgotten(ctx context.Context, db *store.DB, log *slog.Logger) {
 	if !db.Forgotten() {
 		return
 	}

@@ -1,38 +1,39 @@
-package main
+package serve
 
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"strings"
 
 	"dogleg/bot/voice"
 )
 
-// errSettings ends --check-config where something won't do; what that is was
+// errSettings ends a check of the settings where something won't do; what that is was
 // printed.
 var errSettings = errors.New("these settings won't do; what is wrong is said above")
 
-// checkConfig prints a line for each setting: what holds where it isn't set,
+// CheckConfig prints a line for each setting: what holds where it isn't set,
 // that it will do, or what is wrong with it and what would do. It asks nobody
 // on the network, and never prints a token.
-func (c serveCommand) checkConfig(world streams) error {
+func CheckConfig(d Database, out io.Writer) error {
 	bad := false
 	say := func(name, text string, wrong bool) {
-		fmt.Fprintf(world.out, "%-22s %s\n", name, text)
+		fmt.Fprintf(out, "%-22s %s\n", name, text)
 		bad = bad || wrong
 	}
 	for _, s := range settings {
-		text, wrong := c.verdict(s, world.env)
+		text, wrong := d.verdict(s)
 		say(s.name, text, wrong)
 	}
 	for _, name := range unknownSettings(os.Environ()) {
 		say(name, "wrong: there is no setting of this name", true)
 	}
-	if _, err := token(world.env); err != nil && noToken(world.env) {
+	if _, err := token(d.Env); err != nil && noToken(d.Env) {
 		say("the token", "wrong: "+err.Error(), true)
 	}
-	if warning := openToAll(world.env); warning != "" {
+	if warning := openToAll(d.Env); warning != "" {
 		say("the token", "careful: "+warning, false)
 	}
 	say("voice notes", earState(), false)
@@ -43,17 +44,17 @@ func (c serveCommand) checkConfig(world streams) error {
 }
 
 // verdict says of one setting what it is, and whether that is wrong.
-func (c serveCommand) verdict(s setting, env func(string) string) (text string, wrong bool) {
-	value := env(s.name)
+func (d Database) verdict(s setting) (text string, wrong bool) {
+	value := d.Env(s.name)
 	switch {
-	case s.name == "DOGLEG_DB" && c.DB != "":
-		if err := canHoldDatabase(c.DB); err != nil {
+	case s.name == "DOGLEG_DB" && d.File != "":
+		if err := canHoldDatabase(d.File); err != nil {
 			return "wrong: --db " + err.Error(), true
 		}
 		return "not looked at: --db goes before it", false
 	case value == "":
 		return "not set: " + strings.ReplaceAll(s.without, "`", ""), false
-	case !s.matters(env):
+	case !s.matters(d.Env):
 		return "not looked at: an earlier one has the token", false
 	case s.check == nil:
 		return "ok", false

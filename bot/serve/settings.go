@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"errors"
@@ -90,7 +90,7 @@ func token(env func(string) string) (string, error) {
 	}
 	path := tokenFile(env)
 	if path == "" {
-		return "", errors.New("no token: set DOGLEG_TOKEN_FILE to a file that holds it, or DOGLEG_TOKEN to the token (README.md, Telegram)")
+		return "", errors.New("no token: set DOGLEG_TOKEN_FILE to a file that holds it, or DOGLEG_TOKEN to the token (README.md, In Telegram)")
 	}
 	return tokenFrom(path)
 }

@@ -1,10 +1,7 @@
-package main
+package serve
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
-	"net"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -12,7 +9,6 @@ import (
 	"testing"
 
 	"dogleg/bot/telegram/loopback"
-	"dogleg/store"
 )
 
 // TestReadmeListsTheSettings holds deploy/README.md's table against the settings that
@@ -22,7 +18,7 @@ func TestReadmeListsTheSettings(t *testing.T) {
 	for _, s := range settings {
 		fmt.Fprintf(&want, "| `%s` | %s | %s |\n", s.name, s.meaning, s.without)
 	}
-	if !strings.Contains(page(t, "deploy/README.md"), want.String()) {
+	if !strings.Contains(text(t, filepath.Join(root, "deploy", "README.md")), want.String()) {
 		t.Errorf("deploy/README.md's table of settings is to read:\n%s", &want)
 	}
 }
@@ -37,6 +33,11 @@ func TestEverySettingIsInTheTable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	commands, err := filepath.Glob(filepath.Join(root, "cmd", "dogleg", "*.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	sources = append(sources, commands...)
 	deployed, err := filepath.Glob(filepath.Join(root, "deploy", "*"))
 	if err != nil {
 		t.Fatal(err)
@@ -160,36 +161,5 @@ func TestTokenThatAllMayRead(t *testing.T) {
 	}
 	if got := openToAll(environment("DOGLEG_TOKEN_FILE", path, "DOGLEG_TOKEN", loopback.Token)); got != "" {
 		t.Errorf("a file that isn't looked at: %q", got)
-	}
-}
-
-// A copy that can't be checked is not left behind as a backup.
-func TestFailedBackupLeavesNoFile(t *testing.T) {
-	folder := t.TempDir()
-	path, file := filepath.Join(folder, "juniper.db"), filepath.Join(folder, "backup.db")
-	listener, err := net.Listen("unix", socketOf(path))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer listener.Close()
-	larger(t, path)
-	held, err := store.Open(path) // as one who serves holds it
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer held.Close()
-	go func() {
-		connection, err := listener.Accept()
-		if err == nil {
-			fmt.Fprint(connection, ready, "half a database")
-			connection.Close()
-		}
-	}()
-	var out, problems bytes.Buffer
-	if status := Run(t.Context(), []string{"backup", "--db", path, file}, nil, &out, &problems, environment()); status == 0 {
-		t.Error("a broken copy passes for a backup")
-	}
-	if _, err := os.Stat(file); !errors.Is(err, os.ErrNotExist) {
-		t.Errorf("it is left behind; %s", &problems)
 	}
 }

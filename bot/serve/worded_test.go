@@ -1,6 +1,6 @@
 //go:build voice
 
-package main
+package serve
 
 import (
 	"maps"

@@ -1,6 +1,6 @@
 //go:build voice
 
-package main
+package serve
 
 // The ear, measured on recordings that .ci/voice/run makes and lays out, with
 // the real recognizer. Run it by that script: it needs the recordings.

@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"context"
@@ -85,14 +85,14 @@ func withShared(ctx context.Context, env func(string) string, do func(context.Co
 	return do(ctx, shared)
 }
 
-// saveShared writes what the machines share, as a database file.
-func saveShared(ctx context.Context, env func(string) string, w io.Writer) error {
+// SaveShared writes what the machines share, as a database file.
+func SaveShared(ctx context.Context, env func(string) string, w io.Writer) error {
 	return withShared(ctx, env, func(ctx context.Context, shared *cluster.Cluster) error { return shared.Save(ctx, w) })
 }
 
-// loadShared makes a backup what the machines share, from now on. They must hold
+// LoadShared makes a backup what the machines share, from now on. They must hold
 // nothing yet.
-func loadShared(ctx context.Context, env func(string) string, backup string) error {
+func LoadShared(ctx context.Context, env func(string) string, backup string) error {
 	file, err := os.Open(backup)
 	if err != nil {
 		return err
@@ -102,13 +102,13 @@ func loadShared(ctx context.Context, env func(string) string, backup string) err
 }
 
 // copyOfShared opens a copy of what the machines share.
-func copyOfShared(ctx context.Context, env func(string) string) (r reading, err error) {
+func copyOfShared(ctx context.Context, env func(string) string) (r Reading, err error) {
 	r.scrap, err = os.MkdirTemp("", "dogleg-")
 	if err != nil {
 		return r, err
 	}
 	path := filepath.Join(r.scrap, "dogleg.db")
-	err = newFile(path, func(w io.Writer) error { return saveShared(ctx, env, w) })
+	err = NewFile(path, func(w io.Writer) error { return SaveShared(ctx, env, w) })
 	if err == nil {
 		r.DB, err = store.Open(path)
 	}
@@ -133,26 +133,26 @@ type together struct {
 
 // serveTogether does this process's share of serving, until the context ends or
 // one of its roles fails.
-func (c serveCommand) serveTogether(ctx context.Context, world streams, log *slog.Logger) error {
-	path, err := c.place(world.env)
+func serveTogether(ctx context.Context, d Database, log *slog.Logger) error {
+	path, err := d.Place()
 	if err != nil {
 		return err
 	}
-	roles, err := rolesOf(world.env("DOGLEG_ROLES"))
+	roles, err := rolesOf(d.Env("DOGLEG_ROLES"))
 	if err != nil {
 		return err
 	}
 	t := &together{
-		env: world.env, folder: filepath.Dir(path),
+		env: d.Env, folder: filepath.Dir(path),
 		receives: slices.Contains(roles, receiving), works: slices.Contains(roles, answering),
 	}
 	// Waiting for the others is no fault that a restart would mend.
 	health := &telegram.Health{Pulse: func(context.Context) error { return nil }}
-	if !t.receives || world.env("DOGLEG_WEBHOOK_URL") == "" { // whom Telegram calls is ready when it is called
+	if !t.receives || d.Env("DOGLEG_WEBHOOK_URL") == "" { // whom Telegram calls is ready when it is called
 		health.StandBy = t.standsBy
 	}
 	var end func()
-	if t.service, end, err = newService(world, log, health); err != nil {
+	if t.service, end, err = newService(d.Env, log, health); err != nil {
 		return err
 	}
 	defer end()

@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"bytes"
@@ -24,7 +24,7 @@ func larger(t *testing.T, path string) {
 	}
 	err = db.Update(func(tx *store.Tx) error {
 		for range 100 {
-			tx.Person(atTheTerminal("ada")).AddJob(store.Job{Reply: strings.Repeat("seventeen light ", 10_000)})
+			tx.Person(store.ChatOf("terminal", "").Person("ada")).AddJob(store.Job{Reply: strings.Repeat("seventeen light ", 10_000)})
 		}
 		return nil
 	})
@@ -44,10 +44,10 @@ func TestBackupReaderStandsStillAtTheEnd(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "juniper.db")
 	larger(t, path)
 	ctx, stop := context.WithCancel(t.Context())
-	status := make(chan int)
+	ended := make(chan error)
 	env := environment("DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base())
 	go func() {
-		status <- Run(ctx, []string{"serve", "--db", path}, strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}, env)
+		ended <- Run(ctx, Database{path, env}, &bytes.Buffer{})
 	}()
 	if !server.Await(patience, func() bool { return len(server.Calls("getMe")) > 0 }) {
 		t.Fatal("it doesn't serve")
@@ -62,9 +62,9 @@ func TestBackupReaderStandsStillAtTheEnd(t *testing.T) {
 	}
 	stop()
 	select {
-	case got := <-status:
-		if got != 0 {
-			t.Errorf("exit status %d", got)
+	case err := <-ended:
+		if err != nil {
+			t.Error(err)
 		}
 	case <-time.After(readerStands - time.Second):
 		t.Fatal("it doesn't end")

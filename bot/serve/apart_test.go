@@ -1,4 +1,4 @@
-package main
+package serve
 
 import (
 	"fmt"
@@ -42,7 +42,7 @@ func TestEachIsApart(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer db.Close()
-	shared := memory{db, &bot.Conversation{Seed: 7}}
+	shared := Memory{DB: db, Conversation: &bot.Conversation{Seed: 7}}
 	morning := time.Date(2026, time.November, 3, 7, 30, 0, 0, time.UTC)
 	crews := int64(0)
 	rapid.Check(t, func(t *rapid.T) {
@@ -77,10 +77,10 @@ func answerAlone(q telegram.Question, kept *bot.Forgetful) telegram.Answer {
 		m.Group = new(bot.Forgetful)
 	}
 	c := bot.Conversation{Seed: 7}
-	return answerOf(c.Handle(m, kept))
+	return AnswerOf(c.Handle(m, kept))
 }
 
-func answerAmong(t *rapid.T, m memory, q telegram.Question) (a telegram.Answer) {
+func answerAmong(t *rapid.T, m Memory, q telegram.Question) (a telegram.Answer) {
 	t.Helper()
 	err := m.Update(func(tx telegram.Tx) (err error) {
 		a, err = tx.Answer(q)

@@ -1,7 +1,8 @@
-package main
+package serve
 
 import (
 	"context"
+	"log/slog"
 	"net"
 	"path/filepath"
 	"strings"
@@ -67,7 +68,7 @@ func TestSystemdIsTold(t *testing.T) {
 	t.Setenv("NOTIFY_SOCKET", path)
 	t.Setenv("WATCHDOG_USEC", "20000")
 	health := &telegram.Health{Pulse: pulse(openStore(t))}
-	stop := watch(t.Context(), health, logTo(t.Output()))
+	stop := watch(t.Context(), health, slog.New(slog.NewTextHandler(t.Output(), nil)))
 	expect(t, systemd, "READY=1")
 	expect(t, systemd, "WATCHDOG=1\nSTATUS=receiving no updates")
 	health.Receiving.Store(true)

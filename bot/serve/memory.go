@@ -1,7 +1,8 @@
-package main
+package serve
 
 import (
 	"encoding/json"
+	"errors"
 	"iter"
 	"slices"
 	"strconv"
@@ -16,20 +17,20 @@ import (
 // updates names the place in Telegram's stream of updates.
 const updates = "telegram updates"
 
-// memory joins the Telegram transport to the store and to the conversation.
-type memory struct {
-	db           *store.DB
-	conversation *bot.Conversation
+// Memory joins the Telegram transport to the store and to the conversation.
+type Memory struct {
+	DB           *store.DB
+	Conversation *bot.Conversation
 }
 
 // Update runs fn in one transaction of the store.
-func (m memory) Update(fn func(telegram.Tx) error) error {
-	return m.db.Update(func(tx *store.Tx) error { return fn(transaction{tx, m.conversation}) })
+func (m Memory) Update(fn func(telegram.Tx) error) error {
+	return m.DB.Update(func(tx *store.Tx) error { return fn(transaction{tx, m.Conversation}) })
 }
 
 // View runs fn in a transaction that only reads.
-func (m memory) View(fn func(telegram.Tx) error) error {
-	return m.db.View(func(tx *store.Tx) error { return fn(transaction{tx, m.conversation}) })
+func (m Memory) View(fn func(telegram.Tx) error) error {
+	return m.DB.View(func(tx *store.Tx) error { return fn(transaction{tx, m.Conversation}) })
 }
 
 // transaction is one transaction of the store as the transport sees it. The
@@ -39,7 +40,8 @@ type transaction struct {
 	conversation *bot.Conversation
 }
 
-func chatOf(number int64) store.Chat {
+// ChatOf is a chat of Telegram's by its number.
+func ChatOf(number int64) store.Chat {
 	return store.ChatOf("telegram", strconv.FormatInt(number, 10))
 }
 
@@ -48,11 +50,14 @@ func chatOf(number int64) store.Chat {
 const everyone = ""
 
 // ForAdmins says whether words are for a group's admins to say.
-func (memory) ForAdmins(words string) bool { return bot.ForAdmins(words) }
+func (Memory) ForAdmins(words string) bool { return bot.ForAdmins(words) }
+
+// ErrFault ends what can't go on: the cause is in the log.
+var ErrFault = errors.New("the message could not be answered, and nothing of it was kept; dogleg check says whether the database is whole")
 
 // Answer has the conversation answer. After a fault of ours nothing is kept.
 func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
-	person := t.Person(chatOf(q.Chat).Person(q.User))
+	person := t.Person(ChatOf(q.Chat).Person(q.User))
 	m := bot.Message{
 		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, User: q.User, Group: t.group(q.Chat),
 		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited, Language: languageOf(q.Language),
@@ -65,13 +70,13 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 	}
 	reply := t.conversation.Handle(m, person)
 	if reply.Fault {
-		return telegram.Answer{}, errFault
+		return telegram.Answer{}, ErrFault
 	}
 	if q.ID != 0 && reply.Text != "" && !forgets(person) {
 		exchange.Question, exchange.Jobs, exchange.About = q.ID, reply.Jobs, reply.About
 		person.SetExchange(exchange)
 	}
-	return answerOf(reply), nil
+	return AnswerOf(reply), nil
 }
 
 // languageOf is the language of ours that a code such as es-MX is of.
@@ -88,16 +93,16 @@ func forgets(p *store.Person) bool { return p.Note(store.State) == nil }
 
 // Glance answers with what a person has set, and keeps nothing.
 func (t transaction) Glance(q telegram.Question) (telegram.Answer, error) {
-	person, memory := t.Person(chatOf(q.Chat).Person(q.User)), new(bot.Forgetful)
+	person, memory := t.Person(ChatOf(q.Chat).Person(q.User)), new(bot.Forgetful)
 	memory.SetNote(store.Settings, person.Note(store.Settings))
 	for _, o := range person.Takeoffs() {
 		memory.SetTakeoff(o)
 	}
 	reply := t.conversation.Handle(bot.Message{Text: q.Text, When: q.When}, memory)
 	if reply.Fault {
-		return telegram.Answer{}, errFault
+		return telegram.Answer{}, ErrFault
 	}
-	return answerOf(reply), nil
+	return AnswerOf(reply), nil
 }
 
 // HearsAll says whether a group wants to be answered always.
@@ -112,7 +117,7 @@ func (t transaction) group(chat int64) bot.Memory {
 	if chat >= 0 {
 		return nil
 	}
-	return t.Person(chatOf(chat).Person(everyone))
+	return t.Person(ChatOf(chat).Person(everyone))
 }
 
 // about is the job that the message of ours is about which a question replies to, and
@@ -121,8 +126,8 @@ func (t transaction) about(q telegram.Question) (job *store.Job, theirs bool) {
 	if q.About == 0 {
 		return nil, false
 	}
-	own := chatOf(q.Chat).Person(q.User)
-	for _, key := range append([]store.Key{own}, t.PeopleIn(chatOf(q.Chat))...) {
+	own := ChatOf(q.Chat).Person(q.User)
+	for _, key := range append([]store.Key{own}, t.PeopleIn(ChatOf(q.Chat))...) {
 		person := t.Person(key)
 		exchange, ok := person.ExchangeBy(q.About)
 		if !ok {
@@ -151,7 +156,7 @@ const mostMore = 20
 // Answered keeps which message answered which, as long as anything is known of
 // the question.
 func (t transaction) Answered(e telegram.Exchange) {
-	person := t.Person(chatOf(e.Chat).Person(e.User))
+	person := t.Person(ChatOf(e.Chat).Person(e.User))
 	kept, ok := person.Exchange(e.Question)
 	switch {
 	case ok && e.More && len(kept.More) >= mostMore:
@@ -170,12 +175,12 @@ func (t transaction) Answered(e telegram.Exchange) {
 
 // Answering is the message that answered a question, 0 if none is known.
 func (t transaction) Answering(chat int64, user string, question int64) int64 {
-	kept, _ := t.Person(chatOf(chat).Person(user)).Exchange(question)
+	kept, _ := t.Person(ChatOf(chat).Person(user)).Exchange(question)
 	return kept.Answer
 }
 
-// answerOf is a reply in the terms of the transport.
-func answerOf(r bot.Reply) telegram.Answer {
+// AnswerOf is a reply in the terms of the transport.
+func AnswerOf(r bot.Reply) telegram.Answer {
 	a := telegram.Answer{Text: r.Text, Aloud: r.Aloud, Buttons: buttonsOf(r.Buttons), Listed: r.Listed, Private: r.Private, About: append(r.Jobs, r.About...)}
 	for _, f := range slices.Concat(r.Files, r.Aside) {
 		a.Files = append(a.Files, telegram.File(f))
@@ -205,9 +210,9 @@ type board struct{ Chat, Message int64 }
 // lister keeps a chat's cut list: everyone in a group, else the one person.
 func (t transaction) lister(chat int64) *store.Person {
 	if chat < 0 {
-		return t.Person(chatOf(chat).Person(everyone))
+		return t.Person(ChatOf(chat).Person(everyone))
 	}
-	return t.Person(chatOf(chat).Person(strconv.FormatInt(chat, 10)))
+	return t.Person(ChatOf(chat).Person(strconv.FormatInt(chat, 10)))
 }
 
 // Board is the message that shows the chat's cut list.
@@ -229,7 +234,7 @@ func (t transaction) SetBoard(chat, message int64) {
 
 // Queue puts a message at the end of the outbox.
 func (t transaction) Queue(chat int64, payload []byte) uint64 {
-	return t.Tx.Queue(chatOf(chat), payload).Number
+	return t.Tx.Queue(ChatOf(chat), payload).Number
 }
 
 // Waiting is what waits to be sent to Telegram.
@@ -254,7 +259,7 @@ func (t transaction) Waits(number uint64) (telegram.Entry, bool) {
 }
 
 func entryOf(e store.Entry) (telegram.Entry, bool) {
-	chat, ok := numberOf(e.Chat)
+	chat, ok := NumberOf(e.Chat)
 	return telegram.Entry{Number: e.Number, Chat: chat, Payload: e.Payload}, ok
 }
 
@@ -276,10 +281,10 @@ func (t transaction) SetCursor(s telegram.Source, at int64) {
 }
 
 // MoveChat gives what is kept for a chat to its new number.
-func (t transaction) MoveChat(from, to int64) { t.Tx.MoveChat(chatOf(from), chatOf(to)) }
+func (t transaction) MoveChat(from, to int64) { t.Tx.MoveChat(ChatOf(from), ChatOf(to)) }
 
-// numberOf reads back what chatOf wrote.
-func numberOf(c store.Chat) (int64, bool) {
+// NumberOf reads back what ChatOf wrote.
+func NumberOf(c store.Chat) (int64, bool) {
 	name, ok := strings.CutPrefix(string(c), string(store.ChatOf("telegram", "")))
 	number, err := strconv.ParseInt(name, 10, 64)
 	return number, ok && err == nil
