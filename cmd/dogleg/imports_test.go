@@ -66,15 +66,16 @@ var arrows = map[string][]string{
 	"bot/telegram": {"telegram-bot-api"},
 	"bot/metrics":  {"bot/telegram", "prometheus"},
 
-	// The ear, and the picking of what it heard. The commands beside them make
-	// what the ear knows of the trade.
+	// The ear, the picking of what it heard, and how words sound.
 	"bot/voice":       {"opus"},
 	"bot/voice/aloud": {},
-	"bot/voice/teach": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 	"bot/hearing":     {"parser", "parser/read", "catalog"},
 
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},
+
+	// Makes what the ear knows of the trade.
+	"cmd/teachear": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 
 	// Makes the reader's weights, and measures how well it reads.
 	"cmd/teach": {"bot/figure", "bot/practice", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},

@@ -1,8 +1,8 @@
-// Teach makes what the ear has to know of the trade: the dictionary, which says
+// Teachear makes what the ear has to know of the trade: the dictionary, which says
 // how each word sounds, and the language model, which says what is likely to
 // follow what. From the top of the repository:
 //
-//	go run ./bot/voice/teach
+//	go run ./cmd/teachear
 //
 // Nothing in them is kept by hand twice. The words are those of the parser's
 // vocabulary and of the corpus of messages under testdata/asks; how they sound
@@ -41,17 +41,17 @@ func main() {
 	flag.Parse()
 	if *without != "" {
 		if err := measure(*sounds, strings.Split(*without, ",")); err != nil {
-			log.Fatal("teach: ", err)
+			log.Fatal("teachear: ", err)
 		}
 		return
 	}
 	if err := teach(*sounds, *into); err != nil {
-		log.Fatal("teach: ", err)
+		log.Fatal("teachear: ", err)
 	}
 }
 
 func teach(sounds, into string) error {
-	d, err := readDictionary(sounds, "bot/voice/teach/pronounced.dict")
+	d, err := readDictionary(sounds, "cmd/teachear/pronounced.dict")
 	if err != nil {
 		return err
 	}

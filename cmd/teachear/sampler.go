@@ -48,7 +48,7 @@ func newSampler(sounds dictionary, without []string) (*sampler, error) {
 		return nil, err
 	}
 	s.takeApart()
-	return s, s.readTalk("bot/voice/teach/everyday.txt")
+	return s, s.readTalk("cmd/teachear/everyday.txt")
 }
 
 // takeApart takes the messages apart, each some times with other words in it.

@@ -14,7 +14,7 @@ import (
 // measure prints the perplexity of a model that some writers had no part in on
 // what they say.
 func measure(sounds string, without []string) error {
-	d, err := readDictionary(sounds, "bot/voice/teach/pronounced.dict")
+	d, err := readDictionary(sounds, "cmd/teachear/pronounced.dict")
 	if err != nil {
 		return err
 	}
