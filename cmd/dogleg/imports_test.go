@@ -40,7 +40,7 @@ var arrows = map[string][]string{
 	"store/cluster": {"store", "nats"},
 
 	// What any database must do, for the tests of who has one.
-	"store/contract": {"store", "catalog", "geometry", "go-cmp", "rapid"},
+	"store/storetest": {"store", "catalog", "geometry", "go-cmp", "rapid"},
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},

@@ -1,4 +1,4 @@
-package contract
+package storetest
 
 import (
 	"errors"

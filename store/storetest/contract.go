@@ -1,4 +1,4 @@
-// Package contract says what any [store.DB] must do, whatever is under it: one
+// Package storetest says what any [store.DB] must do, whatever is under it: one
 // file, or a copy whose changes go to other machines before they count.
 //
 // [Test] holds a DB against all of it. The tests are of behaviour only, and nothing
@@ -9,7 +9,7 @@
 // [LikeTheModel] is that last one with restarts in between, for who can restart what
 // is under a DB. [Anything] writes at random, whatever it may be: for who compares
 // one copy with another and needs no model.
-package contract
+package storetest
 
 import (
 	"testing"
