@@ -126,7 +126,7 @@ func (s *service) maySet(m *message, words string) (admin, known bool) {
 // findOut notes that somebody wants to set something, to be answered when it is known
 // whether they may.
 func (s *service) findOut(tx Tx, m *message, words string, w *work) {
-	l := m.answered(s.Now())
+	l := answerTo(m, s.Now())
 	l.Note = &note{Asked: words, Member: m.From.ID, User: m.sender(), Name: m.name(), When: m.when()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.asking = append(w.asking, l)

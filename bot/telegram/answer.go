@@ -194,7 +194,7 @@ func (s *service) question(m *message, words string) Question {
 // cut list, where the answer says no more than it shows, goes in its place. A
 // correction changes the message that answered before, where one is known.
 func (w *work) write(tx Tx, m *message, a Answer, before int64, correction bool, now time.Time) {
-	to := m.answered(now)
+	to := answerTo(m, now)
 	to.Correction, to.Before = correction, before
 	if w.boardFor(tx, to, a) {
 		a.Text = "" // the list says it all
@@ -202,8 +202,8 @@ func (w *work) write(tx Tx, m *message, a Answer, before int64, correction bool,
 	w.writeTo(tx, to, a)
 }
 
-// answered is a letter that answers a message, without its text.
-func (m *message) answered(now time.Time) letter {
+// answerTo is a letter that answers a message, without its text.
+func answerTo(m *message, now time.Time) letter {
 	l := letter{Chat: m.Chat.ID, Question: m.ID, User: m.sender(), Reply: !m.private(), Written: now}
 	if m.InTopic {
 		l.Thread = m.Thread

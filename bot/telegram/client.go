@@ -20,29 +20,46 @@ import (
 // longestResponse is above what the server puts into one response (4 MiB).
 const longestResponse = 8 << 20
 
+// params are a call's parameters by their names.
+type params = tg.Params
+
 // client makes calls. It is safe for use by several goroutines.
 type client struct {
 	http     *http.Client
 	token    string
 	base     string
-	endpoint string // the library's form of an address
-	timing   Timing
+	endpoint string        // the library's form of an address
+	sends    time.Duration // when a call is given up
+	toasts   time.Duration // when one that is soon of no use is
 }
 
-func newClient(c Config) *client {
-	silenceLibrary(c.Log)
+// options is what a client needs to know.
+type options struct {
+	Token string
+	Base  string // the server's address
+	Calls int    // in flight at once
+
+	Send  time.Duration // when a call is given up
+	Toast time.Duration // when a call is given up that is soon of no use
+
+	Log *slog.Logger // for what the library has to say
+}
+
+func newClient(o options) *client {
+	silenceLibrary(o.Log)
 	transport := http.DefaultTransport.(*http.Transport).Clone()
-	transport.MaxIdleConnsPerHost = c.Senders + 1
+	transport.MaxIdleConnsPerHost = o.Calls + 1
 	return &client{
 		http: &http.Client{
 			Transport: transport,
 			// A redirect would carry the token wherever it points.
 			CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
 		},
-		token:    c.Token,
-		base:     strings.TrimRight(c.Base, "/"),
-		endpoint: strings.ReplaceAll(strings.TrimRight(c.Base, "/"), "%", "%%") + "/bot%s/%s",
-		timing:   c.Timing,
+		token:    o.Token,
+		base:     strings.TrimRight(o.Base, "/"),
+		endpoint: strings.ReplaceAll(strings.TrimRight(o.Base, "/"), "%", "%%") + "/bot%s/%s",
+		sends:    o.Send,
+		toasts:   o.Toast,
 	}
 }
 
@@ -68,20 +85,26 @@ func (r *refusal) Error() string { return fmt.Sprintf("%d %s", r.Code, r.Descrip
 
 // call makes one call, given up after a time. The error is a *refusal where
 // the server refused; it never holds the token.
-func (c *client) call(ctx context.Context, limit time.Duration, method string, p tg.Params) (json.RawMessage, error) {
+func (c *client) call(ctx context.Context, limit time.Duration, method string, p params) (json.RawMessage, error) {
 	return c.request(ctx, limit, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
 		return api.MakeRequest(method, p)
 	})
 }
 
+// upload is a file that goes with a message.
+type upload struct {
+	Name    string
+	Content []byte
+}
+
 // send makes a call that sends a message, with a file in one of its fields or
 // without.
-func (c *client) send(ctx context.Context, method string, p tg.Params, field string, f *File) (json.RawMessage, error) {
+func (c *client) send(ctx context.Context, method string, p params, field string, f *upload) (json.RawMessage, error) {
 	if f == nil {
-		return c.call(ctx, c.timing.Send, method, p)
+		return c.call(ctx, c.sends, method, p)
 	}
 	file := tg.RequestFile{Name: field, Data: tg.FileBytes{Name: f.Name, Bytes: f.Content}}
-	return c.request(ctx, c.timing.Send, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
+	return c.request(ctx, c.sends, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
 		return api.UploadFiles(method, p, []tg.RequestFile{file})
 	})
 }
@@ -166,7 +189,7 @@ type limited struct {
 }
 
 func (c *client) getMe(ctx context.Context) (account, error) {
-	raw, err := c.call(ctx, c.timing.Send, "getMe", nil)
+	raw, err := c.call(ctx, c.sends, "getMe", nil)
 	if err != nil {
 		return account{}, err
 	}
@@ -185,7 +208,7 @@ const kinds = `["message","edited_message","callback_query","inline_query","my_c
 
 // getUpdates polls. An offset of 0 asks for whatever is not confirmed.
 func (c *client) getUpdates(ctx context.Context, offset int64, limit int, wait, ends time.Duration) ([]json.RawMessage, error) {
-	p := tg.Params{
+	p := params{
 		"limit":           strconv.Itoa(limit),
 		"timeout":         strconv.Itoa(int(wait / time.Second)),
 		"allowed_updates": kinds,
@@ -203,18 +226,18 @@ func (c *client) getUpdates(ctx context.Context, offset int64, limit int, wait, 
 }
 
 func (c *client) setMyCommands(ctx context.Context, list []command) error {
-	p := tg.Params{}
+	p := params{}
 	if err := p.AddInterface("commands", list); err != nil {
 		return err
 	}
-	_, err := c.call(ctx, c.timing.Send, "setMyCommands", p)
+	_, err := c.call(ctx, c.sends, "setMyCommands", p)
 	return err
 }
 
 // answerInline offers what was figured of what somebody types behind our name.
 // It is theirs alone, and soon out of date.
 func (c *client) answerInline(ctx context.Context, id string, cards []card, more *hint) error {
-	p := tg.Params{"inline_query_id": id, "cache_time": "5", "is_personal": "true"}
+	p := params{"inline_query_id": id, "cache_time": "5", "is_personal": "true"}
 	if err := p.AddInterface("results", cards); err != nil {
 		return err
 	}
@@ -223,16 +246,16 @@ func (c *client) answerInline(ctx context.Context, id string, cards []card, more
 			return err
 		}
 	}
-	_, err := c.call(ctx, c.timing.Toast, "answerInlineQuery", p)
+	_, err := c.call(ctx, c.toasts, "answerInlineQuery", p)
 	return err
 }
 
 // isAdmin says whether somebody may set what is for everyone in a group.
 func (c *client) isAdmin(ctx context.Context, chat, user int64) (bool, error) {
-	p := tg.Params{}
+	p := params{}
 	p.AddNonZero64("chat_id", chat)
 	p.AddNonZero64("user_id", user)
-	raw, err := c.call(ctx, c.timing.Toast, "getChatMember", p)
+	raw, err := c.call(ctx, c.toasts, "getChatMember", p)
 	if err != nil {
 		return false, err
 	}
@@ -244,7 +267,7 @@ func (c *client) isAdmin(ctx context.Context, chat, user int64) (bool, error) {
 }
 
 func (c *client) answerCallbackQuery(ctx context.Context, id, text string) error {
-	_, err := c.call(ctx, c.timing.Toast, "answerCallbackQuery", tg.Params{"callback_query_id": id, "text": text})
+	_, err := c.call(ctx, c.toasts, "answerCallbackQuery", params{"callback_query_id": id, "text": text})
 	return err
 }
 
@@ -255,7 +278,7 @@ const mostBytes = 2 << 20
 // fetch opens a file that somebody sent. Of a larger one than mostBytes the
 // rest is cut off. Whoever calls closes it.
 func (c *client) fetch(ctx context.Context, file string) (io.ReadCloser, error) {
-	raw, err := c.call(ctx, c.timing.Send, "getFile", tg.Params{"file_id": file})
+	raw, err := c.call(ctx, c.sends, "getFile", params{"file_id": file})
 	if err != nil {
 		return nil, err
 	}
@@ -285,9 +308,42 @@ func (c *client) fetch(ctx context.Context, file string) (io.ReadCloser, error) 
 }
 
 // typing shows in a chat that an answer is on its way, for five seconds.
-func (c *client) typing(ctx context.Context, to letter) {
-	p := tg.Params{"action": "typing"}
-	p.AddNonZero64("chat_id", to.Chat)
-	p.AddNonZero64("message_thread_id", to.Thread)
-	_, _ = c.call(ctx, c.timing.Toast, "sendChatAction", p) // a courtesy
+func (c *client) typing(ctx context.Context, chat, thread int64) {
+	p := params{"action": "typing"}
+	p.AddNonZero64("chat_id", chat)
+	p.AddNonZero64("message_thread_id", thread)
+	_, _ = c.call(ctx, c.toasts, "sendChatAction", p) // a courtesy
+}
+
+func (c *client) setWebhook(ctx context.Context, address, secret string) error {
+	_, err := c.call(ctx, c.sends, "setWebhook", params{
+		"url": address, "secret_token": secret, "allowed_updates": kinds,
+	})
+	return err
+}
+
+func (c *client) deleteWebhook(ctx context.Context) error {
+	_, err := c.call(ctx, c.sends, "deleteWebhook", nil)
+	return err
+}
+
+// card is one answer that is offered to somebody who types behind our name.
+type card struct {
+	Type    string  `json:"type"`
+	ID      string  `json:"id"`
+	Title   string  `json:"title"`
+	About   string  `json:"description,omitempty"`
+	Content content `json:"input_message_content"`
+}
+
+// content is the message that the card becomes.
+type content struct {
+	Text string `json:"message_text"`
+	Mode string `json:"parse_mode"`
+}
+
+// hint stands above the cards, and leads to a chat with us.
+type hint struct {
+	Text  string `json:"text"`
+	Start string `json:"start_parameter"`
 }

@@ -3,6 +3,7 @@ package telegram
 import (
 	"context"
 	"errors"
+	"log/slog"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -15,7 +16,7 @@ import (
 const secret = "AAJuniperStreetSecretOfThisTest"
 
 func clientOf(base string) *client {
-	return newClient(Config{Token: "987654321:" + secret, Base: base, Timing: Timing{Send: 5 * time.Second}}.withDefaults())
+	return newClient(options{Token: "987654321:" + secret, Base: base, Send: 5 * time.Second, Log: slog.New(slog.DiscardHandler)})
 }
 
 // An error says what failed and where, but not the token that is part of every

@@ -17,7 +17,9 @@ type edge struct {
 
 func newEdge(c Config) *edge {
 	c = c.withDefaults()
-	return &edge{Config: c, client: newClient(c)}
+	return &edge{Config: c, client: newClient(options{
+		Token: c.Token, Base: c.Base, Calls: c.Senders, Send: c.Timing.Send, Toast: c.Timing.Toast, Log: c.Log,
+	})}
 }
 
 // source is Telegram's own stream of updates.

@@ -28,7 +28,7 @@ func FuzzUpdate(f *testing.F) {
 	}
 	self := account{ID: 4214214214, Username: "dogleg_bot"}
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		r := decode(raw)
+		r := receive(raw)
 		var numbered struct {
 			ID int64 `json:"update_id"`
 		}

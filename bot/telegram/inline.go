@@ -6,27 +6,6 @@ import (
 	"unicode/utf8"
 )
 
-// card is one answer that is offered to somebody who types behind our name.
-type card struct {
-	Type    string  `json:"type"`
-	ID      string  `json:"id"`
-	Title   string  `json:"title"`
-	About   string  `json:"description,omitempty"`
-	Content content `json:"input_message_content"`
-}
-
-// content is the message that the card becomes.
-type content struct {
-	Text string `json:"message_text"`
-	Mode string `json:"parse_mode"`
-}
-
-// hint stands above the cards, and leads to a chat with us.
-type hint struct {
-	Text  string `json:"text"`
-	Start string `json:"start_parameter"`
-}
-
 // offer is what is to be offered for an inline query, once the transaction is
 // over.
 type offer struct {

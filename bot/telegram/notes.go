@@ -60,19 +60,6 @@ const (
 	mostWaiting = 5 // notes of one user
 )
 
-// saidIn is the recording that a message asks to be heard: its own, or that of
-// the message which it replies to with nothing but our name. Who calls has seen
-// that the message is for us.
-func (m *message) saidIn() *recording {
-	if own := m.recording(); own != nil || m.ReplyTo == nil {
-		return own
-	}
-	if text, _ := m.words(); text == "" {
-		return nil
-	}
-	return m.ReplyTo.recording()
-}
-
 // noteDown queues a recording to be heard, and returns what is to be said at
 // once, if anything.
 func (s *service) noteDown(tx Tx, m *message, w *work) string {
@@ -83,7 +70,7 @@ func (s *service) noteDown(tx Tx, m *message, w *work) string {
 	if own := s.notes.of(m.sender()); own+w.notesOf(m.sender()) >= mostWaiting {
 		return fmt.Sprintf(manyNotes.in(m.From.speaks()), mostWaiting)
 	}
-	l := m.answered(s.Now())
+	l := answerTo(m, s.Now())
 	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when(), About: s.self.about(m), Language: m.From.speaks()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.notes = append(w.notes, l)
@@ -262,7 +249,7 @@ func (n *notes) showTyping(ctx context.Context, l letter) (stop func()) {
 	go func() {
 		defer close(over)
 		for again := true; again; again = n.pause(ctx, n.Timing.Typing) {
-			n.client.typing(ctx, l)
+			n.client.typing(ctx, l.Chat, l.Thread)
 		}
 	}()
 	return func() { cancel(); <-over }

@@ -73,7 +73,7 @@ func (e *edge) poll(ctx context.Context, offset int64, to sink) (unconfirmed int
 func (e *edge) take(ctx context.Context, batch []json.RawMessage, to sink) (last int64, fresh bool) {
 	var list []*received
 	for _, raw := range batch {
-		r := decode(raw)
+		r := receive(raw)
 		list = append(list, r)
 		if r.id != 0 {
 			last = r.id

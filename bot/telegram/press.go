@@ -4,37 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"strconv"
-	"strings"
 )
-
-// longestData is what a button can carry, in bytes.
-const longestData = 64
-
-// A button under an answer carries whose it is and what pressing it says, so that it works
-// after any restart and needs nothing kept: "dj5:explain 12".
-
-func dataOf(user, says string) string {
-	number, err := strconv.ParseInt(user, 10, 64)
-	if err != nil {
-		return ""
-	}
-	data := strconv.FormatInt(number, 36) + ":" + says
-	if len(data) > longestData {
-		return ""
-	}
-	return data
-}
-
-// read takes a button's data apart. It is false if the data isn't ours; nobody
-// says that a phone sends what it was given.
-func (b *button) read() (user, says string, ok bool) {
-	name, says, ok := strings.Cut(b.Data, ":")
-	number, err := strconv.ParseInt(name, 36, 64)
-	if !ok || err != nil || says == "" || b.From == nil || b.Message == nil {
-		return "", "", false
-	}
-	return strconv.FormatInt(number, 10), says, true
-}
 
 // press does what a button under a message of ours says.
 func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
@@ -81,7 +51,7 @@ func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
 func (s *service) pressOwn(tx Tx, b *button, user, words string, w *work) error {
 	asker := message{From: b.From, Chat: b.Message.Chat, Date: s.Now().Unix()}
 	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.name(), Text: words, When: s.Now(), Language: b.From.speaks()})
-	to := b.Message.answered(s.Now())
+	to := answerTo(b.Message, s.Now())
 	to.Reply, to.User, to.Pressed = true, user, true
 	if w.boardFor(tx, to, a) {
 		a.Text = ""

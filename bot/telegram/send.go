@@ -7,8 +7,6 @@ import (
 	"math/rand/v2"
 	"strings"
 	"time"
-
-	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
 )
 
 // letter is one message on its way out, and the payload of its entry in the
@@ -76,8 +74,8 @@ const late = time.Minute
 
 // params makes the call that sends the letter, as an edit of a message if it
 // is one.
-func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params) {
-	p = tg.Params{}
+func (l *letter) params(edits int64, now time.Time) (method string, p params) {
+	p = params{}
 	p.AddNonZero64("chat_id", l.Chat)
 	l.addText(p)
 	p.AddNonEmpty("reply_markup", l.keyboard())
@@ -91,7 +89,7 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 }
 
 // params makes the call that sends a letter, paid for where that is wanted.
-func (o *outbox) params(l *letter, edits int64) (method string, p tg.Params) {
+func (o *outbox) params(l *letter, edits int64) (method string, p params) {
 	method, p = l.params(edits, o.Now())
 	if o.Paid && edits == 0 { // an edit can't be
 		p["allow_paid_broadcast"] = "true"
@@ -114,7 +112,7 @@ func (l *letter) sends() (method, field string) {
 }
 
 // addText puts in the text, which under a file is its caption.
-func (l *letter) addText(p tg.Params) {
+func (l *letter) addText(p params) {
 	text, mode := formatted(l.Text), "HTML"
 	switch echo, answer, several := strings.Cut(l.Text, "\n"); {
 	case l.Plain:
@@ -135,7 +133,7 @@ func (l *letter) addText(p tg.Params) {
 }
 
 // placed says where in the chat a message goes, and what it answers.
-func (l *letter) placed(p tg.Params, now time.Time) {
+func (l *letter) placed(p params, now time.Time) {
 	p.AddNonZero64("message_thread_id", l.Thread)
 	if l.Question != 0 && (l.Reply || l.Correction || now.Sub(l.Written) > late) {
 		reply := struct {
@@ -221,6 +219,14 @@ func (o *outbox) try(l *letter) error {
 	return err
 }
 
+// upload is the file that goes with a letter, nil if there is none.
+func (l *letter) upload() *upload {
+	if l.File == nil {
+		return nil
+	}
+	return &upload{l.File.Name, l.File.Content}
+}
+
 // mail makes the call that sends a letter, and learns from its response.
 func (o *outbox) mail(l *letter) error {
 	at := place{l.Chat, l.Question}
@@ -231,7 +237,7 @@ func (o *outbox) mail(l *letter) error {
 	method, p := o.params(l, edits)
 	_, field := l.sends()
 	p.AddNonEmpty("voice", l.said)
-	raw, err := o.client.send(o.sending, method, p, field, l.File)
+	raw, err := o.client.send(o.sending, method, p, field, l.upload())
 	if err == nil && l.Aloud != "" {
 		o.recorded(l, raw)
 	}

@@ -16,8 +16,6 @@ import (
 	"os"
 	"strings"
 	"time"
-
-	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
 )
 
 // Webhook says where Telegram calls, where it is to call instead of being
@@ -176,7 +174,7 @@ func (w *webhook) collect(ctx context.Context) {
 		}
 		var list []*received
 		for _, a := range batch {
-			list = append(list, decode(a.raw))
+			list = append(list, receive(a.raw))
 		}
 		_, kept := w.to.keep(ctx, list, bookmark{})
 		for _, a := range batch {
@@ -243,16 +241,4 @@ func (e *edge) leaveWebhook(ctx context.Context) (left bool) {
 		e.Log.Warn("the webhook can't be taken away", "error", err)
 	}
 	return err == nil
-}
-
-func (c *client) setWebhook(ctx context.Context, address, secret string) error {
-	_, err := c.call(ctx, c.timing.Send, "setWebhook", tg.Params{
-		"url": address, "secret_token": secret, "allowed_updates": kinds,
-	})
-	return err
-}
-
-func (c *client) deleteWebhook(ctx context.Context) error {
-	_, err := c.call(ctx, c.timing.Send, "deleteWebhook", nil)
-	return err
 }
