@@ -4,6 +4,8 @@ import (
 	"context"
 	"strings"
 	"unicode/utf8"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // offer is what is to be offered for an inline query, once the transaction is
@@ -18,7 +20,7 @@ const typeIt = "Type it here: 12 set 45s 1-1/2 pvc"
 
 // look figures what somebody types behind our name, and keeps nothing of it:
 // with every letter they type there is another.
-func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
+func (s *service) look(tx Tx, r *received, q *wire.Inline, w *work) error {
 	if q.From == nil || q.From.IsBot {
 		return nil
 	}
@@ -28,8 +30,8 @@ func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
 	o := offer{query: q.ID}
 	if strings.TrimSpace(q.Query) != "" {
 		var err error
-		asker := message{From: q.From}
-		o.answer, err = tx.Glance(Question{Chat: q.From.ID, User: asker.sender(), Text: q.Query, When: s.Now()})
+		asker := wire.Message{From: q.From}
+		o.answer, err = tx.Glance(Question{Chat: q.From.ID, User: asker.Sender(), Text: q.Query, When: s.Now()})
 		if err != nil {
 			return err
 		}
@@ -42,7 +44,7 @@ func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
 func (s *service) offer(ctx context.Context, o offer) {
 	s.toasts.Go(func() {
 		cards, more := o.cards()
-		if err := s.client.answerInline(ctx, o.query, cards, more); err != nil {
+		if err := s.client.AnswerInline(ctx, o.query, cards, more); err != nil {
 			s.Log.Debug("an inline query was answered too late", "error", err)
 		}
 	})
@@ -50,18 +52,18 @@ func (s *service) offer(ctx context.Context, o offer) {
 
 // cards are what is offered. Only an answer with something to press under it is
 // one that can be sent on: of a refusal the first line is the hint.
-func (o offer) cards() ([]card, *hint) {
+func (o offer) cards() ([]wire.Card, *wire.Hint) {
 	first, rest, _ := strings.Cut(o.answer.Text, "\n")
-	if len(o.answer.Buttons) == 0 || len(split(o.answer.Text, longestPart)) > 1 {
+	if len(o.answer.Buttons) == 0 || len(wire.Split(o.answer.Text, wire.LongestPart)) > 1 {
 		if first == "" {
 			first = typeIt
 		}
-		return []card{}, &hint{Text: shortened(first, longestHint), Start: "help"}
+		return []wire.Card{}, &wire.Hint{Text: shortened(first, longestHint), Start: "help"}
 	}
 	second, _, _ := strings.Cut(rest, "\n")
-	return []card{{
+	return []wire.Card{{
 		Type: "article", ID: "1", Title: first, About: second,
-		Content: content{Text: formatted(o.answer.Text), Mode: "HTML"},
+		Content: wire.Content{Text: wire.Formatted(o.answer.Text), Mode: "HTML"},
 	}}, nil
 }
 

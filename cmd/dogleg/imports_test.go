@@ -63,13 +63,16 @@ var arrows = map[string][]string{
 	// Around the conversation; neither knows the other. bot/serve joins Telegram
 	// to the conversation and to the store.
 	"bot/terminal": {"bot"},
-	"bot/telegram": {"telegram-bot-api"},
+	"bot/telegram": {"bot/telegram/wire"},
 	"bot/metrics":  {"bot/telegram", "prometheus"},
 
 	// The ear, the picking of what it heard, and how words sound.
 	"bot/voice":       {"opus"},
 	"bot/voice/aloud": {},
 	"bot/hearing":     {"parser", "parser/read", "catalog"},
+
+	// The Bot API: the calls, and what comes back.
+	"bot/telegram/wire": {"telegram-bot-api"},
 
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},

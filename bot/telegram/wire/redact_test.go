@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"bytes"
@@ -17,7 +17,7 @@ func TestLogHidesTokens(t *testing.T) {
 		others = "987654321:" + secret
 	)
 	var out bytes.Buffer
-	log := slog.New(redacting{slog.NewTextHandler(&out, nil), ours})
+	log := slog.New(Redacting(slog.NewTextHandler(&out, nil), ours))
 	for name, write := range map[string]func(text string){
 		"message": func(s string) { log.Info(s) },
 		"string":  func(s string) { log.Info("x", "at", s) },

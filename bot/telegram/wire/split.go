@@ -1,21 +1,21 @@
-package telegram
+package wire
 
 import (
 	"strings"
 	"unicode/utf16"
 )
 
-// longestPart is where an answer is split, in UTF-16 units: the server takes
+// LongestPart is where an answer is split, in UTF-16 units: the server takes
 // 4096 after formatting, and a little room is left.
-const longestPart = 4000
+const LongestPart = 4000
 
-// longestCaption is the longest text under a file, in UTF-16 units.
-const longestCaption = 1024
+// LongestCaption is the longest text under a file, in UTF-16 units.
+const LongestCaption = 1024
 
-// split cuts a text into parts of at most so many UTF-16 units each: at the
+// Split cuts a text into parts of at most so many UTF-16 units each: at the
 // ends of lines, and only where a line alone is longer, at a space or, where
 // there is none, between two characters. A text of white space has no parts.
-func split(text string, longest int) []string {
+func Split(text string, longest int) []string {
 	var parts []string
 	for rest := strings.TrimSpace(text); rest != ""; {
 		end := cut(rest, longest)
@@ -29,7 +29,7 @@ func split(text string, longest int) []string {
 
 // cut finds the byte where the first part of a text ends.
 func cut(text string, longest int) int {
-	fits := fitting(text, longest)
+	fits := Fitting(text, longest)
 	if fits == len(text) {
 		return fits
 	}
@@ -45,8 +45,8 @@ func cut(text string, longest int) int {
 	return fits
 }
 
-// fitting is how many bytes of a text have at most so many UTF-16 units.
-func fitting(text string, longest int) int {
+// Fitting is how many bytes of a text have at most so many UTF-16 units.
+func Fitting(text string, longest int) int {
 	units := 0
 	for at, r := range text {
 		units += utf16.RuneLen(r)
@@ -57,19 +57,19 @@ func fitting(text string, longest int) int {
 	return len(text)
 }
 
-// escaper is the one place where text becomes HTML. Telegram knows no other
+// Escaper is the one place where text becomes HTML. Telegram knows no other
 // characters that need it.
-var escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
+var Escaper = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
 
-// formatted sets the first of several lines in bold: the number, to be read at
+// Formatted sets the first of several lines in bold: the number, to be read at
 // arm's length. Lines that begin with four spaces are a drawing, and keep their
 // columns.
-func formatted(text string) string {
+func Formatted(text string) string {
 	first, rest, several := strings.Cut(text, "\n")
 	if !several {
-		return escaper.Replace(text)
+		return Escaper.Replace(text)
 	}
-	return "<b>" + escaper.Replace(first) + "</b>\n" + drawn(escaper.Replace(rest))
+	return "<b>" + Escaper.Replace(first) + "</b>\n" + drawn(Escaper.Replace(rest))
 }
 
 // drawn sets each run of lines that begin with four spaces as a block of

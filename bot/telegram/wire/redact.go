@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"context"
@@ -21,6 +21,10 @@ func redact(text, token string) string {
 	}
 	return anyToken.ReplaceAllString(text, hidden)
 }
+
+// Redacting is a log handler that lets no token through, neither this one nor what
+// looks like one.
+func Redacting(to slog.Handler, token string) slog.Handler { return redacting{to, token} }
 
 // redacting is a log handler that lets no token through.
 type redacting struct {

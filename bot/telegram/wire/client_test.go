@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"context"
@@ -15,8 +15,8 @@ import (
 
 const secret = "AAJuniperStreetSecretOfThisTest"
 
-func clientOf(base string) *client {
-	return newClient(options{Token: "987654321:" + secret, Base: base, Send: 5 * time.Second, Log: slog.New(slog.DiscardHandler)})
+func clientOf(base string) *Client {
+	return NewClient(Options{Token: "987654321:" + secret, Base: base, Send: 5 * time.Second, Log: slog.New(slog.DiscardHandler)})
 }
 
 // An error says what failed and where, but not the token that is part of every
@@ -39,7 +39,7 @@ func TestErrorsHideTheToken(t *testing.T) {
 		"no such scheme":          "juniper://127.0.0.1",
 		"the server says it back": talker.URL,
 	} {
-		_, err := clientOf(base).getMe(context.Background())
+		_, err := clientOf(base).GetMe(context.Background())
 		if err == nil {
 			t.Errorf("%s: no error", name)
 			continue
@@ -48,7 +48,7 @@ func TestErrorsHideTheToken(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	_, err = clientOf("http://" + nobody.Addr().String()).getMe(context.Background())
+	_, err = clientOf("http://" + nobody.Addr().String()).GetMe(context.Background())
 	if !errors.Is(err, syscall.ECONNREFUSED) {
 		t.Errorf("the cause is lost: %v", err)
 	}
@@ -63,7 +63,7 @@ func TestRedirectsAreNotFollowed(t *testing.T) {
 		http.Redirect(w, r, elsewhere.URL+r.URL.Path, http.StatusTemporaryRedirect)
 	}))
 	defer server.Close()
-	if _, err := clientOf(server.URL).getMe(context.Background()); err == nil || followed {
+	if _, err := clientOf(server.URL).GetMe(context.Background()); err == nil || followed {
 		t.Errorf("followed: %v, error: %v", followed, err)
 	}
 }

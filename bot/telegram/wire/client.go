@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"context"
@@ -20,11 +20,11 @@ import (
 // longestResponse is above what the server puts into one response (4 MiB).
 const longestResponse = 8 << 20
 
-// params are a call's parameters by their names.
-type params = tg.Params
+// Params are a call's parameters by their names.
+type Params = tg.Params
 
-// client makes calls. It is safe for use by several goroutines.
-type client struct {
+// Client makes calls. It is safe for use by several goroutines.
+type Client struct {
 	http     *http.Client
 	token    string
 	base     string
@@ -33,8 +33,8 @@ type client struct {
 	toasts   time.Duration // when one that is soon of no use is
 }
 
-// options is what a client needs to know.
-type options struct {
+// Options is what a client needs to know.
+type Options struct {
 	Token string
 	Base  string // the server's address
 	Calls int    // in flight at once
@@ -45,11 +45,12 @@ type options struct {
 	Log *slog.Logger // for what the library has to say
 }
 
-func newClient(o options) *client {
+// NewClient returns a client that calls with these options.
+func NewClient(o Options) *Client {
 	silenceLibrary(o.Log)
 	transport := http.DefaultTransport.(*http.Transport).Clone()
 	transport.MaxIdleConnsPerHost = o.Calls + 1
-	return &client{
+	return &Client{
 		http: &http.Client{
 			Transport: transport,
 			// A redirect would carry the token wherever it points.
@@ -63,8 +64,8 @@ func newClient(o options) *client {
 	}
 }
 
-// close lets go of the connections that are kept for the next call.
-func (c *client) close() { c.http.CloseIdleConnections() }
+// Close lets go of the connections that are kept for the next call.
+func (c *Client) Close() { c.http.CloseIdleConnections() }
 
 // The library has one logger for the whole process; the first to serve sets it.
 var librarySilenced sync.Once
@@ -73,35 +74,36 @@ func silenceLibrary(log *slog.Logger) {
 	librarySilenced.Do(func() { _ = tg.SetLogger(libraryLog{log}) })
 }
 
-// refusal is an error that the server itself returned.
-type refusal struct {
+// Refusal is an error that the server itself returned.
+type Refusal struct {
 	Code        int
 	Description string
 	RetryAfter  time.Duration
 	MovedTo     int64
 }
 
-func (r *refusal) Error() string { return fmt.Sprintf("%d %s", r.Code, r.Description) }
+// Error is the code and the words of the server.
+func (r *Refusal) Error() string { return fmt.Sprintf("%d %s", r.Code, r.Description) }
 
-// call makes one call, given up after a time. The error is a *refusal where
+// Call makes one call, given up after a time. The error is a *refusal where
 // the server refused; it never holds the token.
-func (c *client) call(ctx context.Context, limit time.Duration, method string, p params) (json.RawMessage, error) {
+func (c *Client) Call(ctx context.Context, limit time.Duration, method string, p Params) (json.RawMessage, error) {
 	return c.request(ctx, limit, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
 		return api.MakeRequest(method, p)
 	})
 }
 
-// upload is a file that goes with a message.
-type upload struct {
+// Upload is a file that goes with a message.
+type Upload struct {
 	Name    string
 	Content []byte
 }
 
-// send makes a call that sends a message, with a file in one of its fields or
+// Send makes a call that sends a message, with a file in one of its fields or
 // without.
-func (c *client) send(ctx context.Context, method string, p params, field string, f *upload) (json.RawMessage, error) {
+func (c *Client) Send(ctx context.Context, method string, p Params, field string, f *Upload) (json.RawMessage, error) {
 	if f == nil {
-		return c.call(ctx, c.sends, method, p)
+		return c.Call(ctx, c.sends, method, p)
 	}
 	file := tg.RequestFile{Name: field, Data: tg.FileBytes{Name: f.Name, Bytes: f.Content}}
 	return c.request(ctx, c.sends, method, func(api *tg.BotAPI) (*tg.APIResponse, error) {
@@ -109,7 +111,7 @@ func (c *client) send(ctx context.Context, method string, p params, field string
 	})
 }
 
-func (c *client) request(ctx context.Context, limit time.Duration, method string, make func(*tg.BotAPI) (*tg.APIResponse, error)) (json.RawMessage, error) {
+func (c *Client) request(ctx context.Context, limit time.Duration, method string, make func(*tg.BotAPI) (*tg.APIResponse, error)) (json.RawMessage, error) {
 	ctx, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	api := &tg.BotAPI{Token: c.token, Client: transport{ctx, c.http}}
@@ -150,10 +152,10 @@ func code(refused *tg.Error) int {
 }
 
 // clean turns the library's error into ours and takes the token out.
-func (c *client) clean(err error) error {
+func (c *Client) clean(err error) error {
 	var refused *tg.Error
 	if errors.As(err, &refused) {
-		return &refusal{
+		return &Refusal{
 			Code:        code(refused),
 			Description: redact(refused.Message, c.token),
 			RetryAfter:  time.Duration(refused.RetryAfter) * time.Second,
@@ -188,17 +190,18 @@ type limited struct {
 	io.Closer
 }
 
-func (c *client) getMe(ctx context.Context) (account, error) {
-	raw, err := c.call(ctx, c.sends, "getMe", nil)
+// GetMe asks who the bot is.
+func (c *Client) GetMe(ctx context.Context) (Account, error) {
+	raw, err := c.Call(ctx, c.sends, "getMe", nil)
 	if err != nil {
-		return account{}, err
+		return Account{}, err
 	}
-	var self account
+	var self Account
 	if err := json.Unmarshal(raw, &self); err != nil {
-		return account{}, fmt.Errorf("getMe: %w", err)
+		return Account{}, fmt.Errorf("getMe: %w", err)
 	}
 	if self.ID == 0 {
-		return account{}, errors.New("getMe: an account without a number")
+		return Account{}, errors.New("getMe: an account without a number")
 	}
 	return self, nil
 }
@@ -206,15 +209,15 @@ func (c *client) getMe(ctx context.Context) (account, error) {
 // kinds are the updates that we ask for.
 const kinds = `["message","edited_message","callback_query","inline_query","my_chat_member"]`
 
-// getUpdates polls. An offset of 0 asks for whatever is not confirmed.
-func (c *client) getUpdates(ctx context.Context, offset int64, limit int, wait, ends time.Duration) ([]json.RawMessage, error) {
-	p := params{
+// GetUpdates polls. An offset of 0 asks for whatever is not confirmed.
+func (c *Client) GetUpdates(ctx context.Context, offset int64, limit int, wait, ends time.Duration) ([]json.RawMessage, error) {
+	p := Params{
 		"limit":           strconv.Itoa(limit),
 		"timeout":         strconv.Itoa(int(wait / time.Second)),
 		"allowed_updates": kinds,
 	}
 	p.AddNonZero64("offset", offset)
-	raw, err := c.call(ctx, ends, "getUpdates", p)
+	raw, err := c.Call(ctx, ends, "getUpdates", p)
 	if err != nil {
 		return nil, err
 	}
@@ -225,19 +228,20 @@ func (c *client) getUpdates(ctx context.Context, offset int64, limit int, wait, 
 	return batch, nil
 }
 
-func (c *client) setMyCommands(ctx context.Context, list []command) error {
-	p := params{}
+// SetMyCommands sets the menu.
+func (c *Client) SetMyCommands(ctx context.Context, list []Command) error {
+	p := Params{}
 	if err := p.AddInterface("commands", list); err != nil {
 		return err
 	}
-	_, err := c.call(ctx, c.sends, "setMyCommands", p)
+	_, err := c.Call(ctx, c.sends, "setMyCommands", p)
 	return err
 }
 
-// answerInline offers what was figured of what somebody types behind our name.
+// AnswerInline offers what was figured of what somebody types behind our name.
 // It is theirs alone, and soon out of date.
-func (c *client) answerInline(ctx context.Context, id string, cards []card, more *hint) error {
-	p := params{"inline_query_id": id, "cache_time": "5", "is_personal": "true"}
+func (c *Client) AnswerInline(ctx context.Context, id string, cards []Card, more *Hint) error {
+	p := Params{"inline_query_id": id, "cache_time": "5", "is_personal": "true"}
 	if err := p.AddInterface("results", cards); err != nil {
 		return err
 	}
@@ -246,16 +250,16 @@ func (c *client) answerInline(ctx context.Context, id string, cards []card, more
 			return err
 		}
 	}
-	_, err := c.call(ctx, c.toasts, "answerInlineQuery", p)
+	_, err := c.Call(ctx, c.toasts, "answerInlineQuery", p)
 	return err
 }
 
-// isAdmin says whether somebody may set what is for everyone in a group.
-func (c *client) isAdmin(ctx context.Context, chat, user int64) (bool, error) {
-	p := params{}
+// IsAdmin says whether somebody may set what is for everyone in a group.
+func (c *Client) IsAdmin(ctx context.Context, chat, user int64) (bool, error) {
+	p := Params{}
 	p.AddNonZero64("chat_id", chat)
 	p.AddNonZero64("user_id", user)
-	raw, err := c.call(ctx, c.toasts, "getChatMember", p)
+	raw, err := c.Call(ctx, c.toasts, "getChatMember", p)
 	if err != nil {
 		return false, err
 	}
@@ -266,19 +270,21 @@ func (c *client) isAdmin(ctx context.Context, chat, user int64) (bool, error) {
 	return member.Status == "creator" || member.Status == "administrator", err
 }
 
-func (c *client) answerCallbackQuery(ctx context.Context, id, text string) error {
-	_, err := c.call(ctx, c.toasts, "answerCallbackQuery", params{"callback_query_id": id, "text": text})
+// AnswerCallbackQuery answers a button that was pressed, with a text that is shown
+// for a moment or with none.
+func (c *Client) AnswerCallbackQuery(ctx context.Context, id, text string) error {
+	_, err := c.Call(ctx, c.toasts, "answerCallbackQuery", Params{"callback_query_id": id, "text": text})
 	return err
 }
 
-// mostBytes is the size of the largest recording that is fetched: a minute of
+// MostBytes is the size of the largest recording that is fetched: a minute of
 // speech is a quarter of a megabyte, a minute of music one.
-const mostBytes = 2 << 20
+const MostBytes = 2 << 20
 
-// fetch opens a file that somebody sent. Of a larger one than mostBytes the
+// Fetch opens a file that somebody sent. Of a larger one than mostBytes the
 // rest is cut off. Whoever calls closes it.
-func (c *client) fetch(ctx context.Context, file string) (io.ReadCloser, error) {
-	raw, err := c.call(ctx, c.sends, "getFile", params{"file_id": file})
+func (c *Client) Fetch(ctx context.Context, file string) (io.ReadCloser, error) {
+	raw, err := c.Call(ctx, c.sends, "getFile", Params{"file_id": file})
 	if err != nil {
 		return nil, err
 	}
@@ -302,48 +308,50 @@ func (c *client) fetch(ctx context.Context, file string) (io.ReadCloser, error) 
 	}
 	if response.StatusCode != http.StatusOK {
 		response.Body.Close()
-		return nil, &refusal{Code: response.StatusCode, Description: "the file is not given out"}
+		return nil, &Refusal{Code: response.StatusCode, Description: "the file is not given out"}
 	}
-	return limited{io.LimitReader(response.Body, mostBytes), response.Body}, nil
+	return limited{io.LimitReader(response.Body, MostBytes), response.Body}, nil
 }
 
-// typing shows in a chat that an answer is on its way, for five seconds.
-func (c *client) typing(ctx context.Context, chat, thread int64) {
-	p := params{"action": "typing"}
+// Typing shows in a chat that an answer is on its way, for five seconds.
+func (c *Client) Typing(ctx context.Context, chat, thread int64) {
+	p := Params{"action": "typing"}
 	p.AddNonZero64("chat_id", chat)
 	p.AddNonZero64("message_thread_id", thread)
-	_, _ = c.call(ctx, c.toasts, "sendChatAction", p) // a courtesy
+	_, _ = c.Call(ctx, c.toasts, "sendChatAction", p) // a courtesy
 }
 
-func (c *client) setWebhook(ctx context.Context, address, secret string) error {
-	_, err := c.call(ctx, c.sends, "setWebhook", params{
+// SetWebhook has the server call an address, and say the secret each time.
+func (c *Client) SetWebhook(ctx context.Context, address, secret string) error {
+	_, err := c.Call(ctx, c.sends, "setWebhook", Params{
 		"url": address, "secret_token": secret, "allowed_updates": kinds,
 	})
 	return err
 }
 
-func (c *client) deleteWebhook(ctx context.Context) error {
-	_, err := c.call(ctx, c.sends, "deleteWebhook", nil)
+// DeleteWebhook goes back to polling.
+func (c *Client) DeleteWebhook(ctx context.Context) error {
+	_, err := c.Call(ctx, c.sends, "deleteWebhook", nil)
 	return err
 }
 
-// card is one answer that is offered to somebody who types behind our name.
-type card struct {
+// Card is one answer that is offered to somebody who types behind our name.
+type Card struct {
 	Type    string  `json:"type"`
 	ID      string  `json:"id"`
 	Title   string  `json:"title"`
 	About   string  `json:"description,omitempty"`
-	Content content `json:"input_message_content"`
+	Content Content `json:"input_message_content"`
 }
 
-// content is the message that the card becomes.
-type content struct {
+// Content is the message that the card becomes.
+type Content struct {
 	Text string `json:"message_text"`
 	Mode string `json:"parse_mode"`
 }
 
-// hint stands above the cards, and leads to a chat with us.
-type hint struct {
+// Hint stands above the cards, and leads to a chat with us.
+type Hint struct {
 	Text  string `json:"text"`
 	Start string `json:"start_parameter"`
 }

@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"slices"
@@ -7,21 +7,22 @@ import (
 	"unicode/utf16"
 )
 
-// account is the bot itself, as getMe tells.
-type account struct {
+// Account is the bot itself, as getMe tells.
+type Account struct {
 	ID       int64  `json:"id"`
 	Username string `json:"username"`
 }
 
-// command is one that stands in the menu, and what it says in the words of the
+// Command is one that stands in the menu, and what it says in the words of the
 // conversation.
-type command struct {
+type Command struct {
 	Name        string `json:"command"`
 	Description string `json:"description"`
 	words       string
 }
 
-var commands = []command{
+// Commands are the menu of the bot.
+var Commands = []Command{
 	{"help", "What to write", "help"},
 	{"list", "The cut list", "list"},
 	{"add", "The last answer to the cut list", "add"},
@@ -32,26 +33,26 @@ var commands = []command{
 	{"start", "Begin", "start"},
 }
 
-// heard says whether a message is for us, and what it says without our name
+// Heard says whether a message is for us, and what it says without our name
 // and without the slash of a command.
-func (a account) heard(m *message) (words string, ours bool) {
-	text, entities := m.words()
+func (a Account) Heard(m *Message) (words string, ours bool) {
+	text, entities := m.Words()
 	words, called := a.withoutName(text, entities)
 	words, ordered, others := a.withoutSlash(words)
 	switch {
-	case others || !m.fromPerson():
+	case others || !m.FromPerson():
 		return "", false
-	case m.private():
+	case m.Private():
 		return words, true
 	}
 	return words, called || ordered || a.repliedTo(m)
 }
 
-// fromPerson is false for other bots and ourselves, for what is written by way
+// FromPerson is false for other bots and ourselves, for what is written by way
 // of a bot, and for what a channel forwards by itself. Who writes in the name
 // of a chat is a person, although From then is a bot that stands for all of
 // them.
-func (m *message) fromPerson() bool {
+func (m *Message) FromPerson() bool {
 	switch {
 	case m.Via != nil || m.Forwarded:
 		return false
@@ -63,13 +64,13 @@ func (m *message) fromPerson() bool {
 
 // repliedTo says whether the message replies to one of ours. In a topic every
 // message "replies" to the one that opened it; that is not meant.
-func (a account) repliedTo(m *message) bool {
+func (a Account) repliedTo(m *Message) bool {
 	r := m.ReplyTo
 	return r != nil && r.From != nil && r.From.ID == a.ID && !(m.InTopic && r.ID == m.Thread)
 }
 
-// about is the message of ours that a message replies to, 0 if there is none.
-func (a account) about(m *message) int64 {
+// About is the message of ours that a message replies to, 0 if there is none.
+func (a Account) About(m *Message) int64 {
 	if !a.repliedTo(m) {
 		return 0
 	}
@@ -78,7 +79,7 @@ func (a account) about(m *message) int64 {
 
 // withoutName takes our name out of a text. It looks at the entities, not at
 // the text: @dogleg_bot2 is somebody else.
-func (a account) withoutName(text string, entities []entity) (rest string, called bool) {
+func (a Account) withoutName(text string, entities []entity) (rest string, called bool) {
 	units := utf16.Encode([]rune(text))
 	for _, e := range slices.Backward(entities) {
 		if e.Offset < 0 || e.Length <= 0 || e.Length > len(units)-e.Offset {
@@ -92,7 +93,7 @@ func (a account) withoutName(text string, entities []entity) (rest string, calle
 	return strings.TrimSpace(string(utf16.Decode(units))), called
 }
 
-func (a account) named(e entity, units []uint16) bool {
+func (a Account) named(e entity, units []uint16) bool {
 	switch e.Type {
 	case "mention":
 		return strings.EqualFold(string(utf16.Decode(units)), "@"+a.Username)
@@ -105,7 +106,7 @@ func (a account) named(e entity, units []uint16) bool {
 // withoutSlash turns a command into plain words: "/explain@dogleg_bot last"
 // into "explain last". It is ordered if it names us or is one of our own, and
 // others' if it names another bot.
-func (a account) withoutSlash(text string) (words string, ordered, others bool) {
+func (a Account) withoutSlash(text string) (words string, ordered, others bool) {
 	if len(text) < 2 || text[0] != '/' || !unicode.IsLetter(rune(text[1])) {
 		return text, false, false
 	}
@@ -117,7 +118,7 @@ func (a account) withoutSlash(text string) (words string, ordered, others bool) 
 	if named && !strings.EqualFold(bot, a.Username) {
 		return "", false, true
 	}
-	for _, c := range commands {
+	for _, c := range Commands {
 		if strings.EqualFold(c.Name, name) {
 			if c.Name == "start" { // what follows it is for machines
 				rest = ""

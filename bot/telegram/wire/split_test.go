@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"html"
@@ -29,7 +29,7 @@ func TestSplit(t *testing.T) {
 		{"one long line of pipe", 10, []string{"one long", "line of", "pipe"}},
 		{"𝟏𝟏𝟏", 5, []string{"𝟏𝟏", "𝟏"}}, // two units each
 	} {
-		got := split(c.text, c.longest)
+		got := Split(c.text, c.longest)
 		if strings.Join(got, "|") != strings.Join(c.want, "|") {
 			t.Errorf("split(%q, %d) = %q, want %q", c.text, c.longest, got, c.want)
 		}
@@ -40,7 +40,7 @@ func TestSplitLosesNothingAndFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.ToValidUTF8(rapid.StringOf(rapid.RuneFrom([]rune("ab<&1½𝟏🔧 \n"))).Draw(t, "text"), "")
 		longest := rapid.IntRange(2, 40).Draw(t, "longest")
-		parts := split(text, longest)
+		parts := Split(text, longest)
 		for _, part := range parts {
 			if units := len(utf16.Encode([]rune(part))); units > longest {
 				t.Fatalf("%q has %d units, %d allowed", part, units, longest)
@@ -60,7 +60,7 @@ func TestSplitLosesNothingAndFits(t *testing.T) {
 func TestFormattedReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.StringOf(rapid.OneOf(rapid.RuneFrom([]rune("<>&;\"'/b#x3ltgamp\n    ")), rapid.Rune())).Draw(t, "text")
-		marked := formatted(text)
+		marked := Formatted(text)
 		bare := marked
 		if strings.Contains(text, "\n") {
 			if !strings.HasPrefix(marked, "<b>") {
@@ -79,7 +79,7 @@ func TestFormattedReadsBack(t *testing.T) {
 }
 
 func TestDrawingKeepsItsColumns(t *testing.T) {
-	got := formatted("Measure it\nSo:\n    +--|\n     <T>\nand on.\n    +")
+	got := Formatted("Measure it\nSo:\n    +--|\n     <T>\nand on.\n    +")
 	want := "<b>Measure it</b>\nSo:\n<pre>    +--|\n     &lt;T&gt;</pre>\nand on.\n<pre>    +</pre>"
 	if got != want {
 		t.Errorf("got %q, want %q", got, want)

@@ -1,4 +1,4 @@
-package telegram
+package wire
 
 import (
 	"encoding/json"
@@ -10,26 +10,28 @@ import (
 	"unicode"
 )
 
-// update is one update as far as we look at it. Fields of the Bot API that are
+// Update is one update as far as we look at it. Fields of the Bot API that are
 // not here are not read, so nothing in them can do harm.
-type update struct {
+type Update struct {
 	ID       int64       `json:"update_id"`
-	Message  *message    `json:"message"`
-	Edited   *message    `json:"edited_message"`
-	Button   *button     `json:"callback_query"`
-	Inline   *inline     `json:"inline_query"`
+	Message  *Message    `json:"message"`
+	Edited   *Message    `json:"edited_message"`
+	Button   *Button     `json:"callback_query"`
+	Inline   *Inline     `json:"inline_query"`
 	Standing *membership `json:"my_chat_member"`
 }
 
-type message struct {
+// Message is one that somebody wrote, said or showed, or one of ours that is
+// referred to.
+type Message struct {
 	ID        int64   `json:"message_id"`
 	Thread    int64   `json:"message_thread_id"`
 	InTopic   bool    `json:"is_topic_message"`
-	From      *person `json:"from"`
-	As        *chat   `json:"sender_chat"` // in whose name From writes
-	Via       *person `json:"via_bot"`
+	From      *Person `json:"from"`
+	As        *Chat   `json:"sender_chat"` // in whose name From writes
+	Via       *Person `json:"via_bot"`
 	Forwarded bool    `json:"is_automatic_forward"`
-	Chat      chat    `json:"chat"`
+	Chat      Chat    `json:"chat"`
 	Date      int64   `json:"date"`
 	EditDate  int64   `json:"edit_date"`
 
@@ -43,12 +45,12 @@ type message struct {
 	MovedTo   int64 `json:"migrate_to_chat_id"`
 	MovedFrom int64 `json:"migrate_from_chat_id"`
 
-	spoken
-	shown
+	Spoken
+	Shown
 }
 
-// spoken is what can be said instead of written.
-type spoken struct {
+// Spoken is what can be said instead of written.
+type Spoken struct {
 	Voice     *recording `json:"voice"`
 	Audio     *recording `json:"audio"`
 	VideoNote something  `json:"video_note"`
@@ -62,7 +64,7 @@ type recording struct {
 }
 
 // recording is the one that may be heard, nil if there is none.
-func (s spoken) recording() *recording {
+func (s Spoken) recording() *recording {
 	for _, r := range []*recording{s.Voice, s.Audio} {
 		if r != nil && r.File != "" {
 			return r
@@ -71,10 +73,9 @@ func (s spoken) recording() *recording {
 	return nil
 }
 
-// shown is what can be sent instead of words; here it matters only that it is
+// Shown is what can be sent instead of words; here it matters only that it is
 // there.
-
-type shown struct {
+type Shown struct {
 	Photo     something `json:"photo"`
 	Sticker   something `json:"sticker"`
 	Video     something `json:"video"`
@@ -103,11 +104,12 @@ func (s *something) UnmarshalJSON(raw []byte) error {
 
 type replied struct {
 	ID   int64   `json:"message_id"`
-	From *person `json:"from"`
-	spoken
+	From *Person `json:"from"`
+	Spoken
 }
 
-type person struct {
+// Person is somebody with an account, be it a bot.
+type Person struct {
 	ID       int64  `json:"id"`
 	IsBot    bool   `json:"is_bot"`
 	Username string `json:"username"`
@@ -115,7 +117,8 @@ type person struct {
 	Language string `json:"language_code"`
 }
 
-type chat struct {
+// Chat is where messages are.
+type Chat struct {
 	ID   int64  `json:"id"`
 	Type string `json:"type"`
 	Name string `json:"title"`
@@ -126,34 +129,34 @@ type entity struct {
 	Type   string  `json:"type"`
 	Offset int     `json:"offset"`
 	Length int     `json:"length"`
-	User   *person `json:"user"` // of a text_mention
+	User   *Person `json:"user"` // of a text_mention
 }
 
-// button is one that was pressed.
-type button struct {
+// Button is one that was pressed.
+type Button struct {
 	ID      string   `json:"id"`
-	From    *person  `json:"from"`
-	Message *message `json:"message"` // that it stands under
+	From    *Person  `json:"from"`
+	Message *Message `json:"message"` // that it stands under
 	Data    string   `json:"data"`
 }
 
-// inline is what somebody types behind our name, in any chat.
-type inline struct {
+// Inline is what somebody types behind our name, in any chat.
+type Inline struct {
 	ID    string  `json:"id"`
-	From  *person `json:"from"`
+	From  *Person `json:"from"`
 	Query string  `json:"query"`
 }
 
 type membership struct {
-	Chat chat `json:"chat"`
+	Chat Chat `json:"chat"`
 	New  struct {
 		Status string `json:"status"`
 	} `json:"new_chat_member"`
 }
 
-// decode reads one update by itself. It always returns the number, if there is any
+// Decode reads one update by itself. It always returns the number, if there is any
 // to be read; bad is why the update can't be handled.
-func decode(raw json.RawMessage) (u update, number int64, bad error) {
+func Decode(raw json.RawMessage) (u Update, number int64, bad error) {
 	bad = json.Unmarshal(raw, &u)
 	switch {
 	case bad != nil:
@@ -177,8 +180,8 @@ func numberIn(raw json.RawMessage) int64 {
 }
 
 // check finds what no message can be without.
-func (u *update) check() error {
-	for _, m := range []*message{u.Message, u.Edited} {
+func (u *Update) check() error {
+	for _, m := range []*Message{u.Message, u.Edited} {
 		if m != nil && (m.Chat.ID == 0 || m.ID == 0) {
 			return fmt.Errorf("message %d of chat %d", m.ID, m.Chat.ID)
 		}
@@ -186,17 +189,17 @@ func (u *update) check() error {
 	return nil
 }
 
-// words is the text of a message, or the caption under what it shows.
-func (m *message) words() (string, []entity) {
+// Words is the text of a message, or the caption under what it shows.
+func (m *Message) Words() (string, []entity) {
 	if m.Text == "" {
 		return m.Caption, m.CaptionEntities
 	}
 	return m.Text, m.Entities
 }
 
-// sender names who asks. Those who write in the name of a chat share its name:
+// Sender names who asks. Those who write in the name of a chat share its name:
 // who they are is hidden, and From is the same for all of them.
-func (m *message) sender() string {
+func (m *Message) Sender() string {
 	switch {
 	case m.As != nil:
 		return strconv.FormatInt(m.As.ID, 10)
@@ -206,13 +209,13 @@ func (m *message) sender() string {
 	return strconv.FormatInt(m.Chat.ID, 10)
 }
 
-// name is what the others in the chat call them, as far as is known.
-func (m *message) name() string {
+// Name is what the others in the chat call them, as far as is known.
+func (m *Message) Name() string {
 	switch {
 	case m.As != nil:
-		return plainName(m.As.Name)
+		return PlainName(m.As.Name)
 	case m.From != nil:
-		return plainName(m.From.Name)
+		return PlainName(m.From.Name)
 	}
 	return ""
 }
@@ -221,9 +224,9 @@ func (m *message) name() string {
 // Bot API.
 const longestName = 64
 
-// plainName is a name on one line without what is no letter of it: those who choose
+// PlainName is a name on one line without what is no letter of it: those who choose
 // it may turn around, by a mark that can't be seen, all that stands behind it.
-func plainName(name string) string {
+func PlainName(name string) string {
 	letters := strings.FieldsFunc(name, unicode.IsSpace)
 	for i, word := range letters {
 		letters[i] = strings.Map(func(r rune) rune {
@@ -237,27 +240,28 @@ func plainName(name string) string {
 	return strings.TrimSpace(string(plain[:min(len(plain), longestName)]))
 }
 
-// when the words were written.
-func (m *message) when() time.Time { return time.Unix(max(m.Date, m.EditDate), 0) }
+// When the words were written.
+func (m *Message) When() time.Time { return time.Unix(max(m.Date, m.EditDate), 0) }
 
-func (m *message) private() bool { return m.Chat.Type == "private" }
+// Private says whether the chat is one person's with the bot.
+func (m *Message) Private() bool { return m.Chat.Type == "private" }
 
-// speaks is the code of the language that somebody's Telegram speaks.
-func (p *person) speaks() string {
+// Speaks is the code of the language that somebody's Telegram speaks.
+func (p *Person) Speaks() string {
 	if p == nil {
 		return ""
 	}
 	return p.Language
 }
 
-// saidIn is the recording that a message asks to be heard: its own, or that of
+// SaidIn is the recording that a message asks to be heard: its own, or that of
 // the message which it replies to with nothing but our name. Who calls has seen
 // that the message is for us.
-func (m *message) saidIn() *recording {
+func (m *Message) SaidIn() *recording {
 	if own := m.recording(); own != nil || m.ReplyTo == nil {
 		return own
 	}
-	if text, _ := m.words(); text == "" {
+	if text, _ := m.Words(); text == "" {
 		return nil
 	}
 	return m.ReplyTo.recording()
@@ -266,10 +270,10 @@ func (m *message) saidIn() *recording {
 // longestData is what a button can carry, in bytes.
 const longestData = 64
 
-// A button under an answer carries whose it is and what pressing it says, so that it works
-// after any restart and needs nothing kept: "dj5:explain 12".
-
-func dataOf(user, says string) string {
+// DataOf is what a button under an answer carries: whose it is and what pressing it
+// says, so that it works after any restart and needs nothing kept: "dj5:explain 12".
+// It is empty where that is too long for a button.
+func DataOf(user, says string) string {
 	number, err := strconv.ParseInt(user, 10, 64)
 	if err != nil {
 		return ""
@@ -281,9 +285,9 @@ func dataOf(user, says string) string {
 	return data
 }
 
-// read takes a button's data apart. It is false if the data isn't ours; nobody
+// Read takes a button's data apart. It is false if the data isn't ours; nobody
 // says that a phone sends what it was given.
-func (b *button) read() (user, says string, ok bool) {
+func (b *Button) Read() (user, says string, ok bool) {
 	name, says, ok := strings.Cut(b.Data, ":")
 	number, err := strconv.ParseInt(name, 36, 64)
 	if !ok || err != nil || says == "" || b.From == nil || b.Message == nil {
