@@ -104,9 +104,8 @@
 // The token is part of every address. It is cut out of every error and of
 // every line logged; see wire/client.go and wire/redact.go.
 //
-// This is the only package that knows the Telegram library, and of that only
-// its request functions and its error: its own polling confirms before it
-// handles.
+// Updates are polled here and not by the Telegram library, whose polling confirms
+// before it handles.
 package telegram
 
 import (
