@@ -17,7 +17,7 @@ type entry struct {
 
 // list are the takeoffs as they are listed: the person's own and then the
 // crew's.
-func (t *turn) list() []entry {
+func (t *turn) takeoffList() []entry {
 	var all []entry
 	for _, o := range t.memory.Takeoffs() {
 		all = append(all, entry{o, false})
@@ -35,7 +35,7 @@ func (t *turn) takeoffs(s parser.Statement) part {
 	if strings.Contains(words, "export") || strings.Contains(words, "csv") {
 		return t.table(s)
 	}
-	all := t.list()
+	all := t.takeoffList()
 	if len(all) == 0 {
 		return t.tell(s, true, wording.NoTakeoffs)
 	}

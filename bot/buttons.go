@@ -100,6 +100,9 @@ func unreadChoices(m *parser.Misunderstanding, o wording.Options) [][]Button {
 	return nil
 }
 
+// mostInARow is how many buttons side by side can be read on a phone.
+const mostInARow = 4
+
 // mostChoices is how many are offered of one kind: what a screen holds.
 const mostChoices = 4
 

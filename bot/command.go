@@ -2,6 +2,7 @@ package bot
 
 import (
 	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 )
@@ -10,7 +11,7 @@ import (
 var commands = map[parser.Verb]func(*turn, parser.Statement) part{
 	parser.Explain: func(t *turn, s parser.Statement) part {
 		if s.Command.Factor != 0 {
-			return t.why(s)
+			return trains((*training.Room).Why)(t, s)
 		}
 		return t.explain(s)
 	},
@@ -29,12 +30,12 @@ var commands = map[parser.Verb]func(*turn, parser.Statement) part{
 	parser.Undo:        (*turn).undo,
 	parser.Setting:     (*turn).set,
 	parser.Cancel:      (*turn).cancel,
-	parser.Practice:    (*turn).practice,
-	parser.Exam:        (*turn).exam,
-	parser.Skip:        (*turn).skip,
-	parser.Stop:        (*turn).stop,
-	parser.Score:       (*turn).score,
-	parser.Glossary:    (*turn).glossary,
+	parser.Practice:    trains((*training.Room).Practice),
+	parser.Exam:        trains((*training.Room).Exam),
+	parser.Skip:        trains((*training.Room).Skip),
+	parser.Stop:        trains((*training.Room).Stop),
+	parser.Score:       trains((*training.Room).Score),
+	parser.Glossary:    trains((*training.Room).Glossary),
 }
 
 // command carries out a command.
@@ -44,6 +45,9 @@ func (t *turn) command(s parser.Statement) part {
 	}
 	return t.refuse(s, errFault)
 }
+
+// speak goes on in the language of a command.
+func (t *turn) speak(s parser.Statement) { (trainee{t}).Speak(s.Command.Language) }
 
 // greetIn greets in the language of a command.
 func (t *turn) greetIn(s parser.Statement) part {
@@ -68,7 +72,7 @@ func (t *turn) cautions(s parser.Statement) part {
 // cancel drops the question that waits.
 func (t *turn) cancel(s parser.Statement) part {
 	if len(t.waiting)+len(t.asked) == 0 && t.talk.Practice.Posed != nil {
-		return t.stop(s)
+		return trains((*training.Room).Stop)(t, s)
 	}
 	if len(t.waiting)+len(t.asked) == 0 {
 		return t.tell(s, true, wording.NothingToCancel)

@@ -8,6 +8,7 @@ import (
 	"runtime/debug"
 	"strings"
 
+	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
 	"dogleg/bot/wording"
 	"dogleg/parser"
@@ -54,10 +55,10 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		}
 	}()
 	t := c.begin(m, memory)
-	undone := t.handBack()
+	undone := t.list.HandBack()
 	var parts []part
 	if m.Pressed != "" {
-		parts = []part{t.pressed(m.Pressed)}
+		parts = []part{t.ofList(parser.Statement{Text: m.Pressed}, t.list.Pressed(m.Pressed))}
 	} else {
 		parts = t.hear(m.Text)
 	}
@@ -65,13 +66,13 @@ func (c *Conversation) Handle(m Message, memory Memory) (reply Reply) {
 		return Reply{}
 	}
 	if n := len(parts); n > 0 {
-		parts[n-1] = parts[n-1].with(t.stale()).with(t.asBefore(undone))
+		parts[n-1] = parts[n-1].with(t.list.Stale()).with(t.list.AsBefore(undone))
 	}
 	reply = joined(parts)
 	reply.Aloud = t.aloud(parts)
-	if t.touched || t.showing {
-		reply.Board = t.board(t.showing)
-		reply.Listed = t.listing == len(parts)
+	if t.list.Touched || t.list.Showing {
+		reply.Board = t.board()
+		reply.Listed = t.list.Listing == len(parts)
 	}
 	if !m.Overheard {
 		reply = t.tappable(reply)
@@ -88,14 +89,11 @@ type turn struct {
 	message      Message
 	settings     settings
 	talk         talk
+	list         *cutlist.List
 	waiting      []question // asked before this message
 	asked        []question // asked by this reply
 	forgotten    bool       // the person asked to be: nothing is to be kept
 	faulted      bool       // a statement met a fault of ours
-	touched      bool       // the cut list has changed
-	showing      bool       // it was asked for
-	listing      int        // parts that say no more than what it shows
-	corrected    int        // jobs of the edited message that others took the place of
 }
 
 // part is the answer to one statement.
@@ -129,13 +127,13 @@ func (t *turn) hear(text string) []part {
 			return parts
 		}
 	}
-	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit} {
+	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit, t.ofClass} {
 		if p, ok := word(text); ok {
 			return []part{p}
 		}
 	}
-	if p, ok := t.settleClearing(text); ok {
-		return []part{p}
+	if p, ok := t.list.SettleClearing(isYes(text), isNo(text)); ok {
+		return []part{t.ofList(parser.Statement{Text: text}, p)}
 	}
 	if order, ok := readOrder(text); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
@@ -243,7 +241,7 @@ func (t *turn) refuse(s parser.Statement, err error) part {
 	t.talk.Whole, t.talk.More = wording.WholeRefusal(err, o), moreWhole
 	return part{
 		statement: s, text: text, record: wording.NewRecord(s, nil, err, text),
-		buttons: choices(err, o), aloud: t.forEar(text, o),
+		buttons: choices(err, o), aloud: t.forEar(text, o), aside: t.whatToMeasure(err),
 	}
 }
 
@@ -328,6 +326,15 @@ func (c *Conversation) log() *slog.Logger {
 		return slog.Default()
 	}
 	return c.Log
+}
+
+// with is a part with more lines at its end.
+func (p part) with(lines []string) part {
+	if len(lines) > 0 {
+		p.text += "\n" + strings.Join(lines, "\n")
+		p.record.Reply = p.text
+	}
+	return p
 }
 
 // said is a part that is no answer to an ask: it carries out a command, or says

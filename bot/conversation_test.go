@@ -426,16 +426,16 @@ func TestCautionsOfEveryDayAreToldOnceADay(t *testing.T) {
 func TestGraveCautionsAreNeverLost(t *testing.T) {
 	h := juniperStreet(t)
 	for range 3 {
-		h.say("set 12 45s 2 pvc dwv gas line through a joist, the grey ones", "Cut about", "If gas: licensed work", "Joist, stud or beam")
+		h.say("set 12 45s 2 pvc dwv gas line through a joist, the grey ones", "Cut about", "Gas: licensed work", "Joist, stud or beam")
 	}
 }
 
 // What a pipe carries is read wherever it is told.
 func TestWhatThePipeCarriesIsRead(t *testing.T) {
 	for text, want := range map[string]string{
-		"set 12 45s 3/4 copper gas line takeoff 1/2":             "If gas: licensed work",
-		"set 12 45s 2 pvc gas line takeoff 1-1/8":                "If gas: licensed work",
-		"set 12 45s 1 pex gas":                                   "If gas: licensed work",
+		"set 12 45s 3/4 copper gas line takeoff 1/2":             "Gas: licensed work",
+		"set 12 45s 2 pvc gas line takeoff 1-1/8":                "Gas: licensed work",
+		"set 12 45s 1 pex gas":                                   "Gas: licensed work",
 		"set 12 45s 3/4 copper medical gas oxygen line":          "Medical gas: certified installers",
 		"set 12 45s 2 pvc compressed air":                        "I figure no compressed air in PVC",
 		"set 12 45s 1 pvc schedule 80 compressed air takeoff 1":  "I figure no compressed air in PVC",
@@ -461,9 +461,13 @@ func TestWhatThePipeCarriesIsRead(t *testing.T) {
 // A word that is longer than a reply may be is named by its beginning, with what would
 // work.
 func TestLongWordIsNamedInShort(t *testing.T) {
-	for _, text := range []string{strings.Repeat("x", 4050), "set " + strings.Repeat("ñ", 4050) + " 45s", "call it " + strings.Repeat("x", 4050), "glossary " + strings.Repeat("x", 4050)} {
+	nines, halves := strings.Repeat("9", 4050), strings.Repeat("1-", 2000)+"5"
+	for _, text := range []string{
+		strings.Repeat("x", 4050), "set " + strings.Repeat("ñ", 4050) + " 45s", "call it " + strings.Repeat("x", 4050), "glossary " + strings.Repeat("x", 4050),
+		nines, "12 + " + nines, "12 + 0.1" + nines, "jobs " + nines, "jobs " + halves, "sticks " + nines, "sticks " + halves, "what is a " + nines,
+	} {
 		reply := new(bot.Conversation).Handle(bot.Message{Text: text, When: morning}, new(bot.Forgetful))
-		if n := len([]rune(reply.Text)); n < 40 || n > 1000 {
+		if n := len([]rune(reply.Text)); n < 20 || n > 1000 {
 			t.Errorf("%.20s is answered %.200q, %d letters", text, reply.Text, n)
 		}
 	}

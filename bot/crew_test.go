@@ -10,7 +10,7 @@ import (
 
 func TestCrewsTakeoffServesEveryone(t *testing.T) {
 	h := juniperStreet(t)
-	h.say("crew takeoff 2 abs 45 is 1-1/8", "Kept for the crew: 45, 2 ABS DWV, takeoff 1-1/8")
+	h.say("crew takeoff 2 abs 45 is 1-1/8", "Kept for all in this chat: 45, 2 ABS DWV, takeoff 1-1/8")
 	sam := func(text string, words ...string) {
 		t.Helper()
 		wants(t, text, h.as("sam", text).Text, words...)
@@ -31,7 +31,7 @@ func TestCrewsTakeoffServesEveryone(t *testing.T) {
 func TestCrewsTakeoffOfTheLastJob(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("laundry: 12 set 45s 2 abs", "Cut about")
-	h.say("takeoff 1-1/8 for the crew", "Kept for the crew", "Cut 14-3/4 in light\n", "the crew's, set by dana")
+	h.say("takeoff 1-1/8 for the crew", "Kept for all in this chat", "Cut 14-3/4 in light\n", "the crew's, set by dana")
 	wants(t, "12 set 45s 2 abs", h.as("sam", "12 set 45s 2 abs").Text, "Cut 14-3/4 in light\n")
 }
 

@@ -66,26 +66,27 @@
 //
 // # The cut list
 //
-// What was answered last can be put on a list, with what was said of it then.
-// The list is the person's own; in a group it is the group's, kept with the chat
-// itself ([Message].Group). Words about it are read before all else (order.go):
-// what follows them is a name, or the number of a piece, and never a measure.
+// What was answered last can be put on a list, which is a room of its own: package
+// cutlist. list.go hands it what it needs of the talk. Words about it are read before
+// all else (order.go): what follows them is a name, or the number of a piece, and
+// never a measure. The list is the person's own; in a group it is the group's, kept
+// with the chat itself ([Message].Group).
 //
 // A reply that shows or changes the list carries it as a [Board], for an edge
-// that can keep one message up to date. A job answered anew, and an ask that was
-// edited, change the pieces that came of them, as long as these aren't sawn.
+// that can keep one message up to date.
 //
 // # Practice
 //
 // A problem that waits is like a question: a message that is one bare figure is
 // marked as the answer to it, whatever else is talked about meanwhile. A
-// question of the bot's own comes first. Package practice makes, marks and
-// schedules the problems.
+// question of the bot's own comes first. Package training is all that an apprentice
+// is told, and says in an interface what it needs of the conversation (training.go).
 //
 // In a group one problem waits for all, kept with the chat itself
 // ([Message].Group), and the first right figure has it. A wrong one comes back
 // as [Reply].Private: whether it can be told to that person alone is for the
-// edge to know.
+// edge to know. Whoever asks for the results of a group has them: how many each one
+// had right, by the name that they have there.
 //
 // # Caveats
 //

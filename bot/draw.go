@@ -7,12 +7,18 @@ import (
 
 	"dogleg/bot/figure"
 	"dogleg/bot/sketch"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 )
 
 // draw draws the last answer, or that of a job by its number.
 func (t *turn) draw(s parser.Statement) part {
+	if s.Command.Number == 0 {
+		if p, ok := t.inProblem(s, (*training.Room).Draw); ok {
+			return p
+		}
+	}
 	ask, number := t.talk.Shown, t.talk.Job
 	if n := s.Command.Number; n != 0 {
 		j, ok := t.job(n)

@@ -93,7 +93,7 @@ func (t *turn) exportData(s parser.Statement) part {
 
 // numbered is the takeoff of that number on the list.
 func (t *turn) numbered(n int) []entry {
-	all := t.list()
+	all := t.takeoffList()
 	if n < 1 || n > len(all) {
 		return nil
 	}
@@ -108,7 +108,7 @@ func (t *turn) meant(words []string, crew bool) []entry {
 	for i, w := range words {
 		words[i] = bare(w)
 	}
-	return slices.DeleteFunc(t.list(), func(o entry) bool {
+	return slices.DeleteFunc(t.takeoffList(), func(o entry) bool {
 		if o.Crew != crew {
 			return true
 		}
@@ -156,3 +156,6 @@ func (t *turn) forgetTakeoff(s parser.Statement, entries []entry) part {
 	}
 	return said(s, true, strings.Join(lines, "\n"))
 }
+
+// stamp is the day of the message for the name of a file.
+func (t *turn) stamp() string { return t.message.When.Format("-2006-01-02") }

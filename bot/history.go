@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -24,7 +25,7 @@ func (t *turn) keep(j job, a *figure.Answer, text, read string) uint64 {
 	kept := store.Job{
 		Number:  j.number,
 		When:    t.message.When,
-		Name:    short(j.name),
+		Name:    wording.ShortName(j.name),
 		Asked:   j.asked,
 		Ask:     ask,
 		Figure:  wording.First(a, t.options(j.ask.Language)),
@@ -109,7 +110,7 @@ func jobLine(j store.Job) string {
 
 // name names a job.
 func (t *turn) name(s parser.Statement) part {
-	name := short(s.Command.Object)
+	name := wording.ShortName(s.Command.Object)
 	if name == "" {
 		return t.tell(s, false, wording.CallItWhat)
 	}
@@ -124,16 +125,6 @@ func (t *turn) name(s parser.Statement) part {
 		t.talk.Name = name
 	}
 	return said(s, true, jobLine(j))
-}
-
-// longestName is the longest name of a job, in letters: what still leaves room
-// for the cut on its line.
-const longestName = 40
-
-// short is a name cut to the longest that is kept.
-func short(name string) string {
-	letters := []rune(strings.TrimSpace(name))
-	return strings.TrimSpace(string(letters[:min(len(letters), longestName)]))
 }
 
 // takeAway takes a job off the list. Where it was the one that is talked about,
@@ -160,6 +151,9 @@ func (t *turn) takeUp(j store.Job) {
 	ask := askedBy(j)
 	if ask == nil {
 		return
+	}
+	if t.message.Theirs { // what another called it is theirs, and goes when they are forgotten
+		ask.Name, j.Name = "", ""
 	}
 	t.talk.Ask, t.talk.Shown = ask, ask
 	t.talk.told, t.talk.Name, t.talk.Job = toldOf(j), j.Name, j.Number
@@ -193,8 +187,10 @@ func (t *turn) toldOfLast(s parser.Statement, number int) (all told, about uint6
 // explain repeats how the last answer was figured, or that of a job by number:
 // the sums, and more gives every step.
 func (t *turn) explain(s parser.Statement) part {
-	if p, ok := t.hintOfProblem(s); ok && s.Command.Number == 0 {
-		return p
+	if s.Command.Number == 0 {
+		if p, ok := t.inProblem(s, (*training.Room).Explain); ok {
+			return p
+		}
 	}
 	all, about, problem := t.toldOfLast(s, s.Command.Number)
 	switch {
@@ -237,6 +233,11 @@ const (
 
 // more goes on where the last reply was cut short, or tells the steps of a job.
 func (t *turn) more(s parser.Statement, number int) part {
+	if number == 0 {
+		if p, ok := t.inProblem(s, (*training.Room).More); ok {
+			return p
+		}
+	}
 	switch {
 	case number == 0 && t.talk.More == moreHelp:
 		return t.help(s)

@@ -1,268 +1,160 @@
 package bot
 
 import (
-	"cmp"
-	"fmt"
-	"hash/fnv"
-	"slices"
-	"strconv"
-	"strings"
-	"time"
-
 	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
 	"dogleg/bot/wording"
+	"dogleg/geometry"
 	"dogleg/parser"
 	"dogleg/store"
 )
+
+// This file is where the cut list (package cutlist) and the conversation meet.
+
+// Board is the cut list as one message that is kept up to date: its text, and a
+// button for each piece that checks it off or opens it again. Whoever is at the
+// saw and whoever measures look at the same one.
+type Board struct {
+	Text    string
+	Buttons [][]Button // rows
+	Anew    bool       // it was asked for: to be shown below, and no longer where it was
+	Moved   string     // what is said where it was
+}
+
+// boardOptions are how the list of a group speaks.
+type boardOptions struct {
+	Language parser.Language
+	Division geometry.Division
+	Metric   bool
+}
+
+// listOf is the list that a message is about: the chat's own, where several people
+// share one.
+func (t *turn) listOf(m Message) *cutlist.List {
+	l := &cutlist.List{
+		Talk: listener{t}, Kept: t.memory, State: &t.talk.State,
+		Message: cutlist.Message{When: m.When, ID: m.ID, User: m.User, Shared: m.Group != nil, Edited: m.Edited, Replaces: m.Replaces},
+	}
+	if m.Group != nil {
+		l.Kept = m.Group
+	}
+	return l
+}
+
+// listener is what the list knows of the conversation.
+type listener struct{ turn *turn }
+
+func (c listener) Options() wording.Options { return c.turn.options(c.turn.talk.Language) }
+
+func (c listener) LastJob() cutlist.Job {
+	talk := &c.turn.talk
+	return cutlist.Job{Number: talk.Job, Name: talk.Name, Ask: talk.Ask, Failed: talk.Unfigured}
+}
+
+func (c listener) JobOf(number int) (cutlist.Job, bool) {
+	j, ok := c.turn.job(number)
+	return cutlist.Job{Number: j.Number, Name: j.Name, Ask: askedBy(j)}, ok
+}
+
+func (c listener) Lost() bool { return c.turn.aboutUnknown() }
+
+func (c listener) Solve(ask parser.Ask) (*figure.Answer, error) {
+	return figure.Solve(ask, c.turn.figuring())
+}
+
+func (c listener) Code() string { return string(c.turn.figuring().Code) }
+
+func (c listener) Note(d cutlist.Deed) { c.turn.noteDeed(deed{Did: did(d.Did), Cuts: d.Cuts}) }
+
+// ofList is what the list says as an answer to a statement.
+func (t *turn) ofList(s parser.Statement, l cutlist.Part) part {
+	p := said(s, l.Answered, l.Text)
+	p.about, p.buttons = l.About, buttonsOf(l.Buttons)
+	p.files, p.aside = t.filesOf(l.Files), t.filesOf(l.Aside)
+	return p
+}
+
+// buttonsOf are buttons of the list as the conversation has them.
+func buttonsOf(rows [][]cutlist.Button) [][]Button {
+	var buttons [][]Button
+	for _, row := range rows {
+		var made []Button
+		for _, b := range row {
+			made = append(made, Button{Label: b.Label, Says: b.Says, Press: b.Press})
+		}
+		buttons = append(buttons, made)
+	}
+	return buttons
+}
+
+func (t *turn) filesOf(listed []cutlist.File) []File {
+	var files []File
+	for _, f := range listed {
+		if f.Recipe == nil {
+			files = append(files, File{Name: f.Name, Content: f.Content})
+			continue
+		}
+		r := recipe{Of: dish(f.Recipe.Of), Options: t.options(t.talk.Language), listRecipe: *f.Recipe, When: t.message.When}
+		files = append(files, t.toBePainted(r, f.Name, f.Picture)...)
+	}
+	return files
+}
+
+// board is the list as it stands. In a group it speaks as it was last asked
+// for, whoever changes it.
+func (t *turn) board() *Board {
+	o := t.options(t.talk.Language)
+	if g := t.group(); g != nil {
+		if t.list.Showing || g.Board == nil {
+			g.Board = &boardOptions{o.Language, o.Division, o.Metric}
+			t.keepGroup(g)
+		}
+		o = wording.Options{Language: g.Board.Language, Division: g.Board.Division, Metric: g.Board.Metric}
+	}
+	b := t.list.Board(o)
+	return &Board{Text: b.Text, Buttons: buttonsOf(b.Buttons), Anew: b.Anew, Moved: b.Moved}
+}
+
+// relist has the list follow a job that was answered anew.
+func (t *turn) relist(j job, p part) part {
+	before := j.number
+	if before == 0 && !j.glance {
+		before = t.list.Before()
+	}
+	return p.with(t.list.Relist(before, t.talk.Job))
+}
+
+// takeBackPieces takes back what was done to the list.
+func (t *turn) takeBackPieces(s parser.Statement, d deed) (part, bool) {
+	if d.Did == did(cutlist.AddedPieces) {
+		p, ok := t.list.TakeOffPieces(d.Cuts)
+		return t.ofList(s, p), ok
+	}
+	return t.ofList(s, t.list.PutPiecesBack(cutlist.Deed{Did: cutlist.Did(d.Did), Cuts: d.Cuts})), true
+}
 
 // obey does what is to be done with the cut list or with the jobs.
 func (t *turn) obey(s parser.Statement, o order) part {
 	if o.language != "" && (o.language == parser.Spanish || o.phrase != "") {
 		t.talk.Language = o.language
 	}
-	if o.phrase != "" {
+	switch {
+	case o.phrase != "":
 		return t.meet(s, o)
+	case cutlist.IsAct(string(o.act)):
+		return t.withList(s, cutlist.Order{Act: cutlist.Act(o.act), Numbers: o.numbers, All: o.all, Words: o.words, Text: s.Text})
 	}
-	switch o.act {
-	case addPiece:
-		return t.add(s, o.words)
-	case showList:
-		return t.showList(s)
-	case dropPiece:
-		if o.all {
-			return t.clearList(s, "")
-		}
-		return t.eachPiece(s, o, t.dropPiece)
-	case donePiece:
-		return t.eachPiece(s, o, t.strikeOff)
-	case undonePiece:
-		return t.eachPiece(s, o, t.reopen)
-	case clearList:
-		return t.clearList(s, o.words)
-	case planSticks:
-		return t.sticks(s, o.words)
-	case exportList:
-		return t.export(s)
-	case findJobs:
-		return t.findJobs(s, o.words)
-	case reuseJob:
-		return t.reuse(s, o.numbers[0])
-	case renameJob:
-		return t.rename(s, o.numbers[0], o.words)
-	case removeJob:
-		return t.removeJobs(s, o.numbers)
-	case removeWhat:
-		return t.tell(s, false, wording.RemoveWhat, "number", strconv.FormatUint(o.numbers[0], 10))
-	}
-	return t.refuse(s, errFault)
+	return t.withJobs(s, o)
 }
 
-// listMemory is where the cut list is kept: with the chat, where several people
-// share one.
-func (t *turn) listMemory() Memory {
-	if t.message.Group != nil {
-		return t.message.Group
+// withList does something with the cut list.
+func (t *turn) withList(s parser.Statement, o cutlist.Order) part {
+	p, err := t.list.Obey(o)
+	if err != nil {
+		t.conversation.log().Error("the list can't be planned", "error", err)
+		return t.refuse(s, errFault)
 	}
-	return t.memory
+	return t.ofList(s, p)
 }
 
-// showList lists all pieces, those of one pipe together.
-func (t *turn) showList(s parser.Statement) part {
-	pieces := t.pieces()
-	if len(pieces) == 0 {
-		return t.tell(s, true, wording.ListEmpty)
-	}
-	t.showing = true
-	t.listing++
-	return said(s, true, wording.CutList(pieces, t.options(t.talk.Language)))
-}
-
-// add puts what was answered last on the list, or a job: "add job 3, kitchen".
-func (t *turn) add(s parser.Statement, words string) part {
-	name, floor := nameAndFloor(words)
-	cuts, from := t.lastCuts(), t.talk.Job
-	if number, rest, ok := jobNamed(words); ok {
-		name, floor = nameAndFloor(rest)
-		j, found := t.job(number)
-		if !found {
-			return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
-		}
-		cuts, from, name = t.cutsOfJob(j), j.Number, cmp.Or(name, j.Name)
-	} else if t.aboutUnknown() {
-		return t.tell(s, false, wording.AboutWhich)
-	} else {
-		name = cmp.Or(name, t.talk.Name)
-	}
-	if len(cuts) == 0 {
-		return t.tell(s, false, wording.NothingToAdd)
-	}
-	return t.addCuts(s, cuts, from, name, floor)
-}
-
-func (t *turn) addCuts(s parser.Statement, cuts []store.Cut, from uint64, name, floor string) part {
-	setter := ""
-	if t.message.Group != nil {
-		setter = t.message.User
-	}
-	note := added{Job: from, When: t.message.When, Message: t.message.ID}
-	done := deed{Did: addedPieces}
-	var lines []string
-	for _, c := range cuts {
-		c.When, c.Message, c.Setter, c.Name, c.Floor = t.message.When, t.message.ID, setter, short(name), short(floor)
-		c.Number = t.listMemory().AddCut(c)
-		if c.Number == 0 {
-			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
-			break
-		}
-		note.Numbers, done.Cuts = append(note.Numbers, c.Number), append(done.Cuts, c)
-		lines = append(lines, t.say(wording.OnTheList, "piece", t.pieceLine(c)))
-	}
-	t.noteAdded(note)
-	if len(done.Cuts) > 0 {
-		t.noteDeed(done)
-	}
-	t.touched = true
-	t.listing++
-	p := said(s, len(note.Numbers) == len(cuts), strings.Join(lines, "\n"))
-	p.about = from
-	return p
-}
-
-// jobNamed reads "job 3, kitchen".
-func jobNamed(words string) (number int, rest string, ok bool) {
-	fields := strings.Fields(strings.ReplaceAll(words, ",", " , "))
-	if len(fields) < 2 || !slices.Contains([]string{"job", "trabajo"}, strings.ToLower(fields[0])) {
-		return 0, "", false
-	}
-	number, err := strconv.Atoi(fields[1])
-	return number, strings.TrimLeft(strings.Join(fields[2:], " "), ", "), err == nil
-}
-
-// eachPiece does something with each piece that is named by its number, and
-// says so in a line each.
-func (t *turn) eachPiece(s parser.Statement, o order, do func(store.Cut) string) part {
-	pieces := t.listMemory().Cuts()
-	if o.all {
-		o.numbers = nil
-		for _, c := range pieces {
-			o.numbers = append(o.numbers, c.Number)
-		}
-	}
-	if len(pieces) == 0 {
-		return t.tell(s, false, wording.ListEmpty)
-	}
-	var lines []string
-	found := true
-	note := handled{Message: t.message.ID}
-	for _, n := range o.numbers {
-		i := slices.IndexFunc(pieces, func(c store.Cut) bool { return c.Number == n })
-		if i < 0 {
-			found = false
-			lines = append(lines, t.say(wording.NoSuchPiece, "number", strconv.FormatUint(n, 10)))
-			continue
-		}
-		note.Before = append(note.Before, pieces[i])
-		lines = append(lines, do(pieces[i]))
-	}
-	t.noteHandled(note)
-	if len(note.Before) > 0 {
-		t.noteDeed(deed{Did: didPieces, Cuts: note.Before})
-	}
-	t.touched = true
-	return said(s, found, strings.Join(lines, "\n"))
-}
-
-func (t *turn) dropPiece(c store.Cut) string {
-	t.listMemory().DropCut(c.Number)
-	return t.say(wording.Dropped, "what", t.pieceLine(c))
-}
-
-// strikeOff marks a piece as sawn.
-func (t *turn) strikeOff(c store.Cut) string {
-	if c.Done.IsZero() {
-		c.Done = t.message.When
-		t.listMemory().ChangeCut(c)
-	}
-	return t.pieceLine(c)
-}
-
-// reopen marks a piece as not sawn after all.
-func (t *turn) reopen(c store.Cut) string {
-	c.Done = time.Time{}
-	t.listMemory().ChangeCut(c)
-	return t.pieceLine(c)
-}
-
-// clearList begins a new list, as long as it is as it was when that was asked: one
-// that others have pieces on by a button only, one's own by a yes too.
-func (t *turn) clearList(s parser.Statement, asked string) part {
-	pieces := t.pieces()
-	switch now := stateOf(t.listMemory().Cuts()); {
-	case len(pieces) == 0:
-		return t.tell(s, true, wording.ListEmpty)
-	case asked == "":
-		return t.askToClear(s, pieces, now)
-	case asked != "" && asked != now:
-		return t.tell(s, false, wording.ListChanged)
-	}
-	t.noteDeed(deed{Did: cleared, Cuts: t.listMemory().Cuts()})
-	t.listMemory().ClearCuts()
-	t.touched = true
-	t.talk.Added, t.talk.Handled = nil, nil
-	return said(s, true, wording.Cleared(pieces, t.options(t.talk.Language)))
-}
-
-// asItWas stands before the state of the list on the button that clears it.
-const asItWas = "as of "
-
-// stateOf tells one list from another, and from what it was before a piece came, went
-// or was sawn.
-func stateOf(cuts []store.Cut) string {
-	sum := fnv.New32a()
-	for _, c := range cuts {
-		fmt.Fprintln(sum, c.Number, stampOf(c), c.Done.UnixNano())
-	}
-	return strconv.FormatUint(uint64(sum.Sum32()), 36)
-}
-
-func (t *turn) askToClear(s parser.Statement, pieces []cutlist.Piece, state string) part {
-	open := len(cutlist.Open(pieces))
-	ask := wording.ClearReally
-	if t.message.Group == nil {
-		ask, t.talk.Clearing = wording.ClearMine, state
-	}
-	p := t.tell(s, true, ask, "open", strconv.Itoa(open), "done", strconv.Itoa(len(pieces)-open))
-	p.buttons = [][]Button{{{Label: t.say(wording.ClearButton), Says: "clear list " + asItWas + state}}}
-	return p
-}
-
-// settleClearing takes the next message for the answer, where it was asked
-// whether one's own list is to be cleared.
-func (t *turn) settleClearing(text string) (part, bool) {
-	state := t.talk.Clearing
-	t.talk.Clearing = ""
-	switch s := (parser.Statement{Text: text}); {
-	case state == "":
-	case isNo(text):
-		return t.tell(s, true, wording.ListStays), true
-	case isYes(text):
-		return t.clearList(s, state), true
-	}
-	return part{}, false
-}
-
-// pieces are those on the list, as package cutlist has them.
-func (t *turn) pieces() []cutlist.Piece { return piecesOf(t.listMemory().Cuts()) }
-
-func piecesOf(cuts []store.Cut) []cutlist.Piece {
-	var pieces []cutlist.Piece
-	for _, c := range cuts {
-		pieces = append(pieces, pieceOf(c))
-	}
-	return pieces
-}
-
-// pieceLine is one piece with its pipe.
-func (t *turn) pieceLine(c store.Cut) string {
-	return wording.PieceAlone(pieceOf(c), t.options(t.talk.Language))
-}
+var _ cutlist.Memory = (*store.Person)(nil)

@@ -48,7 +48,7 @@ func TestListInSpanish(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(twelve)
 	h.say("añadir lavandería, segundo piso", "En la lista: □ 1. 14-3/4 un pelo menos, codos de 45, 2 ABS DWV, lavandería, segundo piso")
-	h.say("lista", "Lista de cortes: 1 abiertas, 0 hechas\n")
+	h.say("lista", "Lista de cortes: 1 abierta, 0 hechas\n")
 	h.say("hecha 1", "■ 1. ")
 	h.say("pendiente 1", "□ 1. ")
 	h.say("tramos 10 pies segueta", "2 ABS DWV: 1 tramo de 10 pies.", "resto 105-3/16", "Conexiones, 2 ABS DWV: 2 × codo de 45", "Corte de sierra 3/64, segueta")
@@ -180,6 +180,37 @@ func TestSticks(t *testing.T) {
 	h.say("sticks 21", "1 stick of 21 ft.")
 	h.say("done 1 2")
 	h.say("sticks", "No piece on the list is open.")
+}
+
+// The material for the pieces of 26.03 and 14.72 in: one stick, four 45s at four
+// joints. 40.75 in of pipe is one span of 48, so two hangers; four joints at 60 a
+// quart are a fifteenth of one, so the smallest can.
+func TestMaterial(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("material", "No piece on the list is open.")
+	h.say(twelve)
+	h.say("add laundry")
+	h.say(twenty)
+	h.say("add")
+	h.say("code IPC")
+	reply := h.say("material list", "Material, 2 open pieces\n2 ABS DWV: 1 stick of 10 ft.\n4 × 45\n4 joints, cemented\n"+
+		"Hangers: 2 or more, 4 ft apart at most\nABS cement: 1/4 pint\n", "Hangers by IPC table 308.5, as I recall it", "common practice")
+	want := [][]string{
+		{"pipe", "size", "item", "kind", "number", "unit", "by", "evidence"},
+		{"ABS DWV", "2", "pipe", "120 in", "1", "stick", "", ""},
+		{"ABS DWV", "2", "fitting", "45", "4", "each", "", ""},
+		{"ABS DWV", "2", "joint", "solvent cement", "4", "each", "", ""},
+		{"ABS DWV", "2", "hanger", "at most 48 in apart", "2", "each", "IPC table 308.5", "memory"},
+		{"", "", "cement", "ABS", "0.125", "quart", "common practice", "memory"},
+	}
+	if diff := cmp.Diff(want, table(t, reply, "material-2026-11-03.csv")); diff != "" {
+		t.Error(diff)
+	}
+	if picture := file(t, reply, "material-2026-11-03.png"); !picture.Picture || !strings.HasPrefix(string(picture.Content), "\x89PNG") {
+		t.Error("no picture")
+	}
+	h.say("materials of 2 pvc", "No open piece on the list is of that pipe")
+	h.say("lista de materiales 20 pies", "2 ABS DWV: 1 tramo de 20 pies.", "Soportes: 2 o más, a 4 pies a lo más")
 }
 
 func TestExport(t *testing.T) {

@@ -109,3 +109,12 @@ func TestDryFitOfUnnamedPipeIsOnlyTold(t *testing.T) {
 	h.say("cut 10-3/16 with 45s gave me a dry set of 8-5/8, what's the real takeoff", "Takeoff 1 in\n")
 	h.say("takeoffs", "None of your own yet")
 }
+
+// A fitting that no table has is shown with what to measure on it.
+func TestUnknownFittingIsShown(t *testing.T) {
+	h := juniperStreet(t)
+	reply := h.say("takeoff 2 pvc dwv wye", "I know no takeoff of 2 wye in PVC DWV. Measure it")
+	if picture := file(t, reply, "measure.png"); !picture.Picture || !strings.HasPrefix(string(picture.Content), "\x89PNG") {
+		t.Error("no picture")
+	}
+}

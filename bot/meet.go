@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"dogleg/bot/cutlist"
-	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 )
@@ -20,10 +20,12 @@ var meets = map[phrase]func(t *turn, s parser.Statement, o order, number int) pa
 	tellWhy:      func(t *turn, s parser.Statement, _ order, number int) part { return t.whyIt(s, number) },
 	tellMore:     func(t *turn, s parser.Statement, _ order, number int) part { return t.more(s, number) },
 	showSettings: func(t *turn, s parser.Statement, _ order, _ int) part { return t.showSettings(s) },
-	doneWhich:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.doneWhich(s) },
-	shareIt:      func(t *turn, s parser.Statement, _ order, _ int) part { return t.share(s) },
-	sayNo:        func(t *turn, s parser.Statement, _ order, _ int) part { return t.no(s) },
-	giveHint:     func(t *turn, s parser.Statement, _ order, _ int) part { return t.hint(s) },
+	doneWhich: func(t *turn, s parser.Statement, _ order, _ int) part {
+		return t.withList(s, cutlist.Order{Act: cutlist.Which})
+	},
+	shareIt:  func(t *turn, s parser.Statement, _ order, _ int) part { return t.share(s) },
+	sayNo:    func(t *turn, s parser.Statement, _ order, _ int) part { return t.no(s) },
+	giveHint: func(t *turn, s parser.Statement, _ order, _ int) part { return t.hint(s) },
 	giveCommand: func(t *turn, s parser.Statement, o order, _ int) part {
 		words := append(strings.Fields(o.words), "", "")
 		s.Command = &parser.Command{Verb: parser.Verb(words[0]), Object: words[1], Value: words[2], Language: o.language}
@@ -97,25 +99,6 @@ func (t *turn) showSettings(s parser.Statement) part {
 	return p
 }
 
-// doneWhich checks off the only open piece; of several it asks which.
-func (t *turn) doneWhich(s parser.Statement) part {
-	open := cutlist.Open(t.pieces())
-	switch len(open) {
-	case 0:
-		return t.tell(s, false, wording.NoneOpen)
-	case 1:
-		return t.eachPiece(s, order{act: donePiece, numbers: []uint64{open[0].Number}}, t.strikeOff)
-	}
-	o := t.options(t.talk.Language)
-	p := t.tell(s, false, wording.WhichDone)
-	for _, piece := range open[:min(len(open), mostButtons)] {
-		p.buttons = append(p.buttons, []Button{{
-			Label: wording.CheckLabel(piece, o), Says: "done " + strconv.FormatUint(piece.Number, 10),
-		}})
-	}
-	return p
-}
-
 // share gives the last ask as one types it, for another chat.
 func (t *turn) share(s parser.Statement) part {
 	if t.talk.Ask == nil {
@@ -147,30 +130,10 @@ func (t *turn) no(s parser.Statement) part {
 
 // hint names the next step of the problem that waits; else it shows how to ask.
 func (t *turn) hint(s parser.Statement) part {
-	if p, ok := t.hintOfProblem(s); ok {
+	if p, ok := t.inProblem(s, (*training.Room).Hint); ok {
 		return p
 	}
 	return t.greet(s)
-}
-
-// hintOfProblem names what is to be worked out of the problem that waits, without
-// its figures. There are none in an exam.
-func (t *turn) hintOfProblem(s parser.Statement) (part, bool) {
-	posed := t.talk.Practice.Posed
-	if g := t.group(); g != nil {
-		posed = g.Posed
-	}
-	switch {
-	case posed == nil:
-		return part{}, false
-	case t.talk.Practice.Exam != nil:
-		return t.tell(s, false, wording.NoHints), true
-	}
-	answer, err := figure.Solve(posed.Ask(), t.figuring())
-	if err != nil {
-		return part{}, false
-	}
-	return said(s, true, wording.Hint(answer, t.options(t.talk.Language))), true
 }
 
 // sumsButtons leads from the sums to every step.
@@ -180,11 +143,9 @@ func (t *turn) sumsButtons(p part, number int) part {
 		says += " " + strconv.Itoa(number)
 	}
 	p.buttons = [][]Button{{{Label: t.say(wording.StepsAllButton), Says: says}}}
-	if ask := t.askOf(number); ask != nil {
-		if answer, err := figure.Solve(*ask, t.figuring()); err == nil {
-			p.buttons = append(t.ruleButtons(wording.Figured(answer), number), p.buttons...)
-		}
-	}
+	t.inTraining(func(r *training.Room) {
+		p.buttons = append(taught(r.RuleButtons(number)), p.buttons...)
+	})
 	return p
 }
 

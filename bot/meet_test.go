@@ -101,7 +101,11 @@ func TestShortWords(t *testing.T) {
 	h.say("2 abs", "Set 12") // which changes the last piece: nothing was waiting
 	h.bot.Seed = 12
 	h.say("practice cut")
-	h.say("hint", "Travel (set to travel)\nCut (travel less a takeoff at each end)")
+	h.say("hint", "Travel (set to travel)")
+	h.say("hint", "Cut (travel less a takeoff at each end)")
+	h.say("hint", "Those were all the steps.")
+	h.say("explain", "Travel (set to travel)\nCut (travel less a takeoff at each end)")
+	h.say("more", "Travel (set to travel):\nSet ÷ travel is the sine of the bend")
 	h.say("stop")
 	h.say("exam")
 	h.say("hint", "No hints in an exam.")
@@ -144,7 +148,7 @@ func TestSpanishThroughout(t *testing.T) {
 	h.say("por qué", "Primario y cemento")
 	h.say("explica", "Diagonal: 12 × 1.4142 = 16.9706")
 	h.say("añadir lavandería", "En la lista")
-	h.say("vaciar lista", "¿Vaciar la lista, 1 abiertas y 0 hechas? Di sí o no.")
+	h.say("vaciar lista", "¿Vaciar la lista, 1 abierta y 0 hechas? Di sí o no.")
 	h.say("sí", "Lista vaciada.")
 	h.say("deshacer", "La lista está otra vez.")
 	h.say("llámalo baño", "baño")

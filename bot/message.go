@@ -27,6 +27,10 @@ type Message struct {
 	Group Memory
 	Admin bool
 
+	// Mates are the memories of all in the chat, where there are several: for the
+	// results of their practice. Nil is nobody.
+	Mates func() []Memory
+
 	// About is the job that the message of the bot is about which the message
 	// replies to; nil where it replies to none. A job of somebody else's has no
 	// number.

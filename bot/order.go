@@ -1,33 +1,28 @@
 package bot
 
 import (
+	_ "embed"
+	"encoding/csv"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
 
+	"dogleg/bot/cutlist"
 	"dogleg/parser"
 )
 
-// act is something to be done with the cut list or with the jobs.
+// act is something to be done with the jobs, or with the cut list ([cutlist.Act]).
 type act string
 
-// The acts.
+// The acts with the jobs.
 const (
-	addPiece    act = "add"
-	showList    act = "list"
-	dropPiece   act = "drop"
-	donePiece   act = "done"
-	undonePiece act = "undone"
-	clearList   act = "clear"
-	planSticks  act = "sticks"
-	exportList  act = "export"
-	findJobs    act = "jobs"
-	reuseJob    act = "reuse"
-	renameJob   act = "rename"
-	removeJob   act = "remove"
-	removeWhat  act = "remove what"
+	findJobs   act = "jobs"
+	reuseJob   act = "reuse"
+	renameJob  act = "rename"
+	removeJob  act = "remove"
+	removeWhat act = "remove what"
 )
 
 // order is an act, what it is to be done with and the language it was said in.
@@ -46,13 +41,13 @@ type taking string
 // What may follow.
 const (
 	nothing taking = "nothing"
-	aState  taking = "a state of the list"           // or nothing
-	numbers taking = "numbers"                       // at least one, and nothing else
-	oneAnd  taking = "one and words"                 // a number and then words
-	aStock  taking = "a stock length, a saw, a pipe" // or nothing
-	aName   taking = "a name"                        // or nothing
-	aSearch taking = "a search"
-	oneOnly taking = "one number"
+	aState  taking = "state"         // of the list, or nothing
+	numbers taking = "numbers"       // at least one, and nothing else
+	oneAnd  taking = "one and words" // a number and then words
+	aStock  taking = "stock"         // a stock length, a saw, a pipe, or nothing
+	aName   taking = "name"          // or nothing
+	aSearch taking = "search"
+	oneOnly taking = "one"
 )
 
 // opening is how an order begins.
@@ -64,58 +59,35 @@ type opening struct {
 	language parser.Language
 }
 
-func opens(language parser.Language, act act, takes taking, words string) opening {
-	return opening{words: beginning(words), takes: takes, act: act, language: language}
-}
-
-// says is how a phrase begins that a number follows.
-func says(language parser.Language, phrase phrase, words string) opening {
-	return opening{words: beginning(words), takes: oneOnly, phrase: phrase, language: language}
-}
-
-func beginning(words string) *regexp.Regexp {
-	return regexp.MustCompile(`^(?i:` + words + `)(?:[\s,:]+|$)`)
-}
-
-// openings are the words of the cut list. They are read here and not by the
+// ordersCSV has the words of the cut list and of the jobs, as an expression, with
+// their language, what may follow them and what is to be done; behind "phrase:" is
+// a phrase that a number may follow. They are read here and not by the
 // parser, for what follows them is a name or a number of a piece and never a
 // measure, and they are taken only as a whole message or a whole statement: a
-// drop of 3 in over a length stays a fall. They are made when a message first
+// drop of 3 in over a length stays a fall.
+//
+//go:embed orders.csv
+var ordersCSV string
+
+// openings are the rows of orders.csv, in order. They are made when a message first
 // begins with a word.
 var openings = sync.OnceValue(func() []opening {
-	return []opening{
-		opens(parser.English, removeJob, numbers, `(?:remove|drop|delete) jobs?`),
-		opens(parser.Spanish, removeJob, numbers, `(?:quita|quitar|borra|borrar) trabajos?`),
-		opens(parser.English, removeWhat, numbers, `remove|delete`),
-		opens(parser.Spanish, removeWhat, numbers, `borra|borrar`),
-		opens(parser.English, dropPiece, numbers, `drop(?: piece)?`),
-		opens(parser.Spanish, dropPiece, numbers, `(?:quita|quitar|saca|sacar)(?: pieza)?`),
-		opens(parser.English, undonePiece, numbers, `undone|not done|reopen`),
-		opens(parser.Spanish, undonePiece, numbers, `no hech[oa]|pendiente`),
-		opens(parser.English, donePiece, numbers, `done(?: with)?`),
-		opens(parser.Spanish, donePiece, numbers, `hech[oa]|cortad[oa]|list[oa]`),
-		opens(parser.English, clearList, aState, `(?:clear|empty)(?: the)?(?: cut)? list`),
-		opens(parser.Spanish, clearList, aState, `(?:vacía|vacia|vaciar|borra|borrar|limpia|limpiar)(?: la)? lista`),
-		opens(parser.English, showList, nothing, `(?:show )?(?:the )?(?:cut )?list`),
-		opens(parser.Spanish, showList, nothing, `(?:muestra |ver )?(?:la )?lista(?: de cortes)?`),
-		opens(parser.English, planSticks, aStock, `sticks?`),
-		opens(parser.Spanish, planSticks, aStock, `tramos?`),
-		opens(parser.English, exportList, nothing, `export(?: the)?(?: cut)?(?: list)?`),
-		opens(parser.Spanish, exportList, nothing, `(?:exporta|exportar)(?: la)?(?: lista)?`),
-		opens(parser.English, reuseJob, numbers, `(?:reuse|repeat)(?: job)?`),
-		opens(parser.Spanish, reuseJob, numbers, `(?:reusa|reusar|repite|repetir)(?: trabajo)?`),
-		opens(parser.English, renameJob, oneAnd, `rename(?: job)?`),
-		opens(parser.Spanish, renameJob, oneAnd, `(?:renombra|renombrar)(?: trabajo)?`),
-		opens(parser.English, findJobs, aSearch, `jobs?`),
-		opens(parser.Spanish, findJobs, aSearch, `trabajos?`),
-		says(parser.Spanish, forgetTheirs, `olvid[ae]r? (?:el )?descuento`),
-		says(parser.English, tellWhy, `why(?: job)?`),
-		says(parser.Spanish, tellWhy, `por qu[eé](?: trabajo)?`),
-		says(parser.English, tellMore, `more(?: of)?(?: job)?`),
-		says(parser.Spanish, tellMore, `m[aá]s(?: de)?(?: trabajo)?`),
-		opens(parser.English, addPiece, aName, `add`),
-		opens(parser.Spanish, addPiece, aName, `añade|añadir|agrega|agregar|apunta|apuntar`),
+	rows, err := csv.NewReader(strings.NewReader(ordersCSV)).ReadAll()
+	if err != nil {
+		panic("bot: orders.csv: " + err.Error()) // embedded, and read by every test
 	}
+	var all []opening
+	for _, row := range rows[1:] {
+		o := opening{
+			words: regexp.MustCompile(`^(?i:` + row[0] + `)(?:[\s,:]+|$)`), language: languages[row[1]],
+			takes: taking(row[2]), act: act(row[3]),
+		}
+		if name, ok := strings.CutPrefix(row[3], "phrase:"); ok {
+			o.act, o.phrase = "", phrase(name)
+		}
+		all = append(all, o)
+	}
+	return all
 })
 
 // readOrder reads a message, or a statement of one, as an order.
@@ -148,7 +120,7 @@ func (o opening) read(rest string) (order, bool) {
 		ok = rest == ""
 	case aState:
 		if rest != "" {
-			read.words, ok = strings.CutPrefix(rest, asItWas)
+			read.words, ok = strings.CutPrefix(rest, cutlist.AsItWas)
 		}
 	case numbers:
 		read.numbers, read.all, ok = pieceNumbers(rest)
@@ -164,8 +136,7 @@ func (o opening) read(rest string) (order, bool) {
 	case aName:
 		read.words, ok = nameToAdd(rest)
 	case aStock:
-		_, err := readStock(rest)
-		ok = err == nil || startsWithFigure(rest) // "sticks out 3" is a measure
+		ok = cutlist.IsStock(rest) || startsWithFigure(rest) // "sticks out 3" is a measure
 	}
 	return read, ok
 }

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"dogleg/bot/wording"
+	"dogleg/bot/training"
 	"dogleg/parser"
 	"dogleg/parser/words"
 )
@@ -76,7 +76,7 @@ func asksMeaning(text string) (word string, l parser.Language, ok bool) {
 		l = parser.Spanish
 	}
 	word = strings.TrimSpace(found[3])
-	if _, known := wording.Word(word); !known || word == "45" || word == "90" || strings.HasPrefix(strings.ToLower(word), "the ") {
+	if _, known := training.Word(word); !known || word == "45" || word == "90" || strings.HasPrefix(strings.ToLower(word), "the ") {
 		return "", "", false
 	}
 	return word, l, true

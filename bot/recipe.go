@@ -12,13 +12,11 @@ import (
 
 	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
-	"dogleg/bot/practice"
 	"dogleg/bot/sketch"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/catalog"
-	"dogleg/geometry"
 	"dogleg/parser"
-	"dogleg/store"
 )
 
 // A picture takes as long to be painted as a hundred answers, and a megabyte. So an
@@ -34,17 +32,21 @@ type recipe struct {
 	Ask      *parser.Ask      `json:",omitempty"` // of an answer
 	Settings *figure.Settings `json:",omitempty"`
 
-	Pieces []store.Cut     `json:",omitempty"` // of the cut list
-	Stock  geometry.Length `json:",omitempty"`
-	Saw    wording.Saw     `json:",omitzero"`
-	Pipe   catalog.Pipe    `json:",omitzero"`
-	When   time.Time       `json:",omitzero"`
+	listRecipe           // of the cut list
+	When       time.Time `json:",omitzero"`
 
-	Angle geometry.Angle     `json:",omitempty"`
-	Title string             `json:",omitempty"`
-	Exam  *practice.Exam     `json:",omitempty"`
-	Score *practice.Training `json:",omitempty"`
+	System  string       `json:",omitempty"` // of a fitting to be measured: its catalog.System.ID
+	Fitting string       `json:",omitempty"` // and its catalog.Fitting.Key
+	Size    catalog.Size `json:",omitempty"`
+
+	trainingRecipe // of a picture of the training
 }
+
+// The recipes of the rooms that have pictures of their own.
+type (
+	listRecipe     = cutlist.Recipe
+	trainingRecipe = training.Recipe
+)
 
 // dish is what a recipe is of.
 type dish string
@@ -52,12 +54,10 @@ type dish string
 const (
 	anAnswer  dish = "answer"
 	aTemplate dish = "template"
-	theSticks dish = "sticks"
-	theTruck  dish = "truck"
-	aTriangle dish = "triangle"
-	aWord     dish = "word"
-	anExam    dish = "exam"
-	aScore    dish = "score"
+	theSticks dish = dish(cutlist.TheSticks)
+	theTruck  dish = dish(cutlist.TheTruck)
+	material  dish = dish(cutlist.TheMaterial)
+	toMeasure dish = "measure"
 )
 
 // toBePainted is a file that is made when it is wanted.
@@ -112,26 +112,14 @@ func (r recipe) make() ([]byte, error) {
 			return nil, err
 		}
 		return pngOf(sketch.Draw(answer, r.Options))
-	case theSticks:
-		return pngOf(r.sticks())
+	case theSticks, material:
+		return pngOf(r.ofList())
 	case theTruck, aTemplate:
 		return r.onPaper()
-	case aTriangle:
-		return pngOf(sketch.Triangle(r.Angle, r.Title, r.Options))
-	case aWord:
-		return pngOf(sketch.Word(r.Title, r.Options))
-	case anExam:
-		if r.Exam == nil {
-			return nil, errIncomplete
-		}
-		return pngOf(sketch.ExamChart(r.Exam, r.Options), nil)
-	case aScore:
-		if r.Score == nil {
-			return nil, errIncomplete
-		}
-		return pngOf(sketch.ScoreChart(*r.Score, r.Options))
+	case toMeasure:
+		return pngOf(r.measured())
 	}
-	return nil, errIncomplete
+	return r.trainingRecipe.Make(training.Dish(r.Of), r.Options)
 }
 
 // errIncomplete says that a recipe lacks what its kind needs, or is of none.
@@ -146,16 +134,14 @@ type paper interface {
 // wrapped around a pipe.
 func (r recipe) onPaper() ([]byte, error) {
 	var sheet paper
-	var err error
+	err := sketch.ErrTooLarge // of pictures, whatever their size
 	switch r.Of {
+	case anAnswer:
 	case aTemplate:
 		sheet, err = r.template()
-	case theSticks:
-		sheet, err = r.sticks()
-	case theTruck:
-		sheet, err = r.truck()
-	case anAnswer, aTriangle, aWord, anExam, aScore: // whatever their size, they are pictures
-		err = sketch.ErrTooLarge
+	case theSticks, theTruck, material:
+		sheet, err = r.ofList()
+	case toMeasure: // whatever its size, it is a picture
 	}
 	if sheet == nil && err == nil {
 		err = errIncomplete
@@ -179,24 +165,20 @@ func (r recipe) template() (paper, error) {
 	return sketch.TemplateOf(answer, r.Options)
 }
 
-func (r recipe) sticks() (*sketch.Sheet, error) {
-	buys, err := r.buys()
-	if err != nil {
-		return nil, err
+// measured is the picture of a fitting that is to be measured.
+func (r recipe) measured() (*sketch.Drawing, error) {
+	system, known := catalog.SystemByID(r.System)
+	f, ok := catalog.FittingByKey(r.Fitting)
+	if !known || !ok {
+		return nil, errIncomplete
 	}
-	return sketch.Sticks(buys, r.Saw, r.Options), nil
+	return sketch.Measure(system, f, r.Size, r.Options)
 }
 
-func (r recipe) truck() (*sketch.Sheet, error) {
-	buys, err := r.buys()
-	if err != nil {
-		return nil, err
-	}
-	return sketch.Truck(piecesOf(r.Pieces), buys, r.When.Format("2 Jan 2006"), r.Options), nil
-}
-
-func (r recipe) buys() ([]cutlist.Buy, error) {
-	return buysOf(cutlist.Open(piecesOf(r.Pieces)), stock{r.Stock, r.Saw, r.Pipe})
+// ofList is the picture or the sheet of paper that the cut list makes.
+func (r recipe) ofList() (*sketch.Sheet, error) {
+	r.listRecipe.Of = cutlist.Dish(r.Of)
+	return r.Sheet(r.When, r.Options)
 }
 
 // pngOf is a picture of what could be drawn.
@@ -223,7 +205,7 @@ const mostHung = 200
 
 // hang is a picture that hangs there already, or is painted now.
 func (g *gallery) hang(r recipe) ([]byte, error) {
-	if r.Of != aTriangle && r.Of != aWord {
+	if !r.trainingRecipe.Common(training.Dish(r.Of)) {
 		return r.make()
 	}
 	of := fmt.Sprint(r.Of, r.Title, r.Options)

@@ -12,6 +12,23 @@ import (
 	"dogleg/store"
 )
 
+// withJobs does something with the jobs.
+func (t *turn) withJobs(s parser.Statement, o order) part {
+	switch o.act {
+	case findJobs:
+		return t.findJobs(s, o.words)
+	case reuseJob:
+		return t.reuse(s, o.numbers[0])
+	case renameJob:
+		return t.rename(s, o.numbers[0], o.words)
+	case removeJob:
+		return t.removeJobs(s, o.numbers)
+	case removeWhat:
+		return t.tell(s, false, wording.RemoveWhat, "number", strconv.FormatUint(o.numbers[0], 10))
+	}
+	return t.refuse(s, errFault)
+}
+
 // findJobs lists the jobs of a name, a pipe or a day: "jobs laundry", "jobs 2
 // pvc", "jobs tuesday", or of several of these.
 func (t *turn) findJobs(s parser.Statement, words string) part {

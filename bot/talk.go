@@ -7,7 +7,9 @@ import (
 	"slices"
 	"time"
 
+	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -28,22 +30,19 @@ type talk struct {
 	Doubted figure.OwnTakeoff `json:",omitzero"` // a takeoff that was questioned: said once more, it is kept
 	Kept    *kept             `json:",omitzero"` // what the last message had kept, until another asks for something
 
-	Cuts      []store.Cut `json:",omitzero"` // the pieces of the last answer, for the cut list
-	Unfigured bool        `json:",omitzero"` // the last ask for a piece of work could not be figured
-	Added     []added     `json:",omitzero"` // which jobs are on the list
-	Handled   []handled   `json:",omitzero"` // what was last done to its pieces
+	cutlist.State      // of the talk about the cut list
+	Unfigured     bool `json:",omitzero"` // the last ask for a piece of work could not be figured
 
 	Shown *parser.Ask `json:",omitzero"` // what was answered last, of any kind
 	told              // and all that there is to say of it
 	More  string      `json:",omitzero"` // what more gives
 
-	Forgetting bool   `json:",omitempty"` // everything: it was asked whether that is meant
-	Clearing   string `json:",omitzero"`  // the list as it was when it was asked whether to clear it
+	Forgetting bool `json:",omitempty"` // everything: it was asked whether that is meant
 
 	Deeds []deed           `json:",omitzero"` // what was done last, for undo
 	Today []figure.Caution `json:",omitzero"` // the cautions of every day that were told in this conversation
 
-	Practice training `json:",omitzero"` // of the apprentice: the score, and the problem that waits
+	Practice training.State `json:",omitzero"` // of the apprentice: the score, and the problem that waits
 }
 
 // pause is how long nobody has said anything when a conversation begins anew:
@@ -53,6 +52,7 @@ const pause = 12 * time.Hour
 // begin takes up the talk where the memory left it.
 func (c *Conversation) begin(m Message, memory Memory) *turn {
 	t := &turn{conversation: c, memory: memory, message: m}
+	t.list = t.listOf(m)
 	t.recall(store.Settings, &t.settings)
 	t.recall(store.State, &t.talk)
 	t.recall(store.Question, &t.waiting)
@@ -172,10 +172,12 @@ func (t *turn) remember(j job, a *figure.Answer, text, read string, speaking wor
 	t.talk.Shown = &shown
 	t.talk.told = told{Whole: wording.Whole(a, o), Sums: wording.Sums(a, o), Steps: wording.Steps(a, o)}
 	t.talk.More = moreWhole
+	t.talk.Practice.Beside = true
 	if j.glance || !isWork(a.Kind) {
 		return 0
 	}
-	t.talk.Cuts, t.talk.Unfigured = t.cutsOf(a), false
+	t.list.Answered(a)
+	t.talk.Unfigured = false
 	t.talk.Ask, t.talk.Name = &shown, j.name
 	t.talk.Job = t.keep(j, a, text, read)
 	return t.talk.Job

@@ -2,9 +2,9 @@ package bot
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
+	"dogleg/bot/cutlist"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -13,14 +13,11 @@ import (
 // did is what a message did to what is kept.
 type did string
 
-// What can be taken back.
+// What can be taken back, beside what was done to the list ([cutlist.Did]).
 const (
 	keptJob     did = "job"     // a job was answered
 	keptTakeoff did = "takeoff" // a takeoff was kept
 	forgot      did = "forgot"  // takeoffs were forgotten
-	addedPieces did = "added"   // pieces were put on the list
-	didPieces   did = "pieces"  // pieces were checked off, opened again or dropped
-	cleared     did = "cleared" // a new list was begun
 	changedSet  did = "setting"
 	namedJob    did = "named"
 	droppedJob  did = "dropped"
@@ -56,7 +53,8 @@ func (t *turn) noteDeed(d deed) {
 	for i := range d.Cuts {
 		d.Cuts[i].Setter = ""
 	}
-	t.talk.Deeds = lastOf(append(t.talk.Deeds, d), mostDeeds)
+	deeds := append(t.talk.Deeds, d)
+	t.talk.Deeds = slices.Clone(deeds[max(0, len(deeds)-mostDeeds):])
 }
 
 // undo takes back the last thing that changed something, and says what; or the
@@ -87,10 +85,8 @@ func (t *turn) takeBack(s parser.Statement, d deed) (part, bool) {
 		return t.tell(s, true, wording.Dropped, "what", jobLine(j)), true
 	case keptTakeoff, forgot:
 		return t.takeBackTakeoffs(s, d), true
-	case addedPieces:
-		return t.takeOffPieces(s, d)
-	case didPieces, cleared:
-		return t.putPiecesBack(s, d), true
+	case did(cutlist.AddedPieces), did(cutlist.DidPieces), did(cutlist.ClearedList):
+		return t.takeBackPieces(s, d)
 	case changedSet:
 		t.settings = *d.Settings
 		t.note(store.Settings, t.settings)
@@ -134,37 +130,6 @@ func (t *turn) takeBackTakeoffs(s parser.Statement, d deed) part {
 	}
 	p.record.Reply = p.text
 	return p
-}
-
-// takeOffPieces takes off the list what was added last.
-func (t *turn) takeOffPieces(s parser.Statement, d deed) (part, bool) {
-	var lines []string
-	for _, c := range d.Cuts {
-		for _, now := range t.listMemory().Cuts() {
-			if now.Number == c.Number && stampOf(now) == stampOf(c) {
-				lines = append(lines, t.dropPiece(now))
-			}
-		}
-	}
-	t.touched = t.touched || len(lines) > 0
-	return said(s, true, strings.Join(lines, "\n")), len(lines) > 0
-}
-
-// putPiecesBack makes pieces what they were.
-func (t *turn) putPiecesBack(s parser.Statement, d deed) part {
-	var lines []string
-	for _, c := range d.Cuts {
-		now, _ := t.putBack(c)
-		if now.Number == 0 {
-			lines = append(lines, t.say(wording.ListFull, "number", strconv.Itoa(store.KeptCuts)))
-			break
-		}
-		lines = append(lines, t.pieceLine(now))
-	}
-	if d.Did == cleared {
-		return said(s, true, t.say(wording.ListBack)+"\n"+wording.CutList(t.pieces(), t.options(t.talk.Language)))
-	}
-	return said(s, true, t.say(wording.AsItWas)+"\n"+strings.Join(lines, "\n"))
 }
 
 // nameBack gives a job the name that it had.

@@ -125,8 +125,8 @@ func beyondInches(a parser.Ask) bool {
 			if ratio(a) || m.Role != parser.Long && strings.Contains(m.Text, ".") {
 				return true // a level to a hundredth is one of meters or of feet
 			}
-		case n > mostInches(m.Role), ofMeters(m):
-			return true
+		case n > mostInches(m.Role), ofMeters(m), m.Role == parser.Drop && strings.Contains(m.Text, ".") && math.Mod(n*16, 1) != 0:
+			return true // a fall to a hundredth is like a level
 		}
 	}
 	return false

@@ -16,10 +16,10 @@ import (
 
 // metricWords are millimeters and meters behind a number; a meter and so many
 // centimeters is told in no other way, and what is said in centimeters is as
-// likely inches where the word is left out.
+// likely inches where the word is left out; 1'035 is feet and inches without its word.
 var (
 	metricWords = regexp.MustCompile(`(?i)(\d)\s*(?:mms?|m|mil+[ií]met(?:er|re|ro)s?|met(?:er|re)s?|metros?)\b(\s*(?:/|per|por|a)\s*m)?`)
-	others      = regexp.MustCompile(`(?i)\d\s*(?:cms?\b|cent[ií]m)|(?:\bm|met(?:er|re)s?|metros?)\s+\d`)
+	others      = regexp.MustCompile(`(?i)\d\s*(?:cms?\b|cent[ií]m)|(?:\bm|met(?:er|re)s?|metros?)\s+\d|\d'\d`)
 )
 
 // Whatever people said in millimeters comes to the same figures when its units

@@ -45,6 +45,18 @@
 //     diameter more or less. That is for a first idea of the length, until the
 //     fitting is measured.
 //
+// Where a standard gives one fitting the length of another, a tee that of a 90, it
+// is taken from there: the columns as and as_source of data/fittings.csv. It is
+// [Derived], and so no definite cut. Of wyes, sanitary tees, combinations, long 90s,
+// street drain bends, unions and all of PEX no length is known well enough to write
+// down; they are asked for.
+//
+// # Hangers and cement
+//
+// data/hangers.csv has the greatest spacing of supports by the codes whose tables
+// are recalled, data/cement.csv how many joints a quart of cement makes by common
+// practice.
+//
 // # Caveats
 //
 // No standard's table of fittings was read itself. Pipe diameters are solid:

@@ -36,6 +36,8 @@ type tables struct {
 	threads  map[Size]PipeThread
 	stock    map[string][]StockLength
 	kerfs    []Kerf
+	hangers  map[string][]Hanger
+	cement   map[Size]Cement
 	problems []error
 }
 
@@ -62,6 +64,7 @@ type entry struct {
 	sizes        []Size
 	fittings     []Fitting
 	fittingKeys  []string // of the same
+	alike        map[string]likeness
 }
 
 // The rows that may hold for one schedule of the pipe only.
@@ -79,6 +82,12 @@ type (
 		schedule string
 	}
 )
+
+// likeness says that a fitting has the takeoff of another one.
+type likeness struct {
+	fitting Fitting
+	source  string
+}
 
 // at is where a size of a system stands in the tables, by whichever of its names.
 func (t *tables) at(system string, s Size) place {
@@ -107,6 +116,8 @@ func load(from fs.FS) *tables {
 		takeoffs: map[fittingPlace]takeoffRow{},
 		threads:  map[Size]PipeThread{},
 		stock:    map[string][]StockLength{},
+		hangers:  map[string][]Hanger{},
+		cement:   map[Size]Cement{},
 	}
 	t.read(from, "systems.csv", t.addSystem)
 	t.read(from, "pipes.csv", t.addPipe)
@@ -116,6 +127,8 @@ func load(from fs.FS) *tables {
 	t.read(from, "threads.csv", t.addThread)
 	t.read(from, "stock_lengths.csv", t.addStock)
 	t.read(from, "kerfs.csv", t.addKerf)
+	t.read(from, "hangers.csv", t.addHanger)
+	t.read(from, "cement.csv", t.addCement)
 	for _, e := range t.systems {
 		slices.SortFunc(e.sizes, compareSizes)
 		e.sizes = slices.Compact(e.sizes)
@@ -217,7 +230,19 @@ func (t *tables) addFitting(r *row) {
 	}
 	r.evidence("evidence")
 	r.needed("source")
+	as := likeness{source: r.text("as_source")}
+	if key := r.text("as"); key != "" {
+		if as.fitting, ok = FittingByKey(key); !ok || as.source == "" {
+			r.fail("as %q: no fitting, or no source", key)
+		}
+	}
 	for _, e := range r.systems() {
+		if as.fitting != (Fitting{}) {
+			if e.alike == nil {
+				e.alike = map[string]likeness{}
+			}
+			e.alike[f.Key()] = as
+		}
 		e.fittings, e.fittingKeys = append(e.fittings, f), append(e.fittingKeys, f.Key())
 	}
 }
@@ -283,6 +308,25 @@ func (t *tables) addKerf(r *row) {
 	k := Kerf{r.needed("saw"), Allowance{Length: r.length("kerf"), Evidence: r.evidence("evidence"), Source: r.needed("source")}, r.text("note")}
 	if r.err == nil {
 		t.kerfs = append(t.kerfs, k)
+	}
+}
+
+func (t *tables) addHanger(r *row) {
+	h := Hanger{
+		Code: r.needed("code"), From: Size(r.text("from")), Spacing: r.length("spacing"),
+		Table: r.needed("table"), Evidence: r.evidence("evidence"), Note: r.text("note"),
+	}
+	r.needed("source")
+	for _, e := range r.systems() {
+		t.hangers[e.ID] = append(t.hangers[e.ID], h)
+	}
+}
+
+func (t *tables) addCement(r *row) {
+	size := r.size()
+	c := Cement{r.number("joints"), r.evidence("evidence"), r.needed("source")}
+	if r.err == nil {
+		t.cement[size] = c
 	}
 }
 

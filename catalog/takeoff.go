@@ -111,6 +111,9 @@ func (s System) takeoffAt(at end, f Fitting, size Size) (Takeoff, bool) {
 	if t, ok := s.tabulated(at, f, size); ok {
 		return t, true
 	}
+	if t, ok := s.asAnother(at, f, size); ok {
+		return t, true
+	}
 	if f != BendOf(f.Angle) || !s.Has(f) || !s.HasSize(size) {
 		return Takeoff{}, false
 	}
@@ -121,6 +124,19 @@ func (s System) takeoffAt(at end, f Fitting, size Size) (Takeoff, bool) {
 		}
 	}
 	return Takeoff{}, false
+}
+
+// asAnother is the takeoff of a fitting that has the length of another one by the
+// standard: a tee as a 90.
+func (s System) asAnother(at end, f Fitting, size Size) (Takeoff, bool) {
+	as, alike := loaded().system(s.ID).alike[f.Key()]
+	if !alike {
+		return Takeoff{}, false
+	}
+	t, ok := s.takeoffAt(at, as.fitting, size)
+	t.Fitting, t.Evidence = f, Derived
+	t.Source = "as the " + as.fitting.Key() + " (" + as.source + "): " + t.Source
+	return t, ok
 }
 
 // tabulated is the takeoff that a table gives.

@@ -420,3 +420,35 @@ func TestCenterToFace(t *testing.T) {
 		t.Errorf("center to face %v", got.CenterToFace())
 	}
 }
+
+// A tee that the standard gives the length of a 90 takes what that takes, and is no
+// surer; one of another standard has none.
+func TestTeeAsNinety(t *testing.T) {
+	for _, id := range []string{"pvc-40", "pvc-80", "cpvc", "copper"} {
+		s := system(t, id)
+		for _, size := range s.Sizes() {
+			tee, ok := s.Takeoff(catalog.Fitting{Shape: catalog.Tee}, size)
+			quarter, known := s.Takeoff(catalog.BendOf(90), size)
+			if ok != known || tee.Length != quarter.Length || tee.Band != quarter.Band || ok && (tee.Evidence.Sure() || !strings.HasPrefix(tee.Source, "as the 90 (")) {
+				t.Errorf("%s %s: a tee takes %+v, a 90 %+v", size, id, tee, quarter)
+			}
+		}
+	}
+	if got, ok := system(t, "copper-metric").Takeoff(catalog.Fitting{Shape: catalog.Tee}, "22 mm"); ok {
+		t.Errorf("a 22 mm copper tee takes %+v", got)
+	}
+}
+
+// What stands in the middle of a coupling is half of what keeps the ends apart: Z of
+// IS 7834-6 for 50 mm is 3 mm, E of ASME B16.11 for 2 in is 3/4.
+func TestCouplingsFromTheStop(t *testing.T) {
+	for id, want := range map[string]struct {
+		size   catalog.Size
+		inches float64
+	}{"pvc-metric": {"50 mm", 1.5 / 25.4}, "steel-socket-weld": {"2", 0.375}, "copper": {"3/4", 0.0625}} {
+		got, ok := system(t, id).Takeoff(catalog.Fitting{Shape: catalog.Coupling}, want.size)
+		if !ok || math.Abs(got.Length.Inches()-want.inches) > 1e-9 || got.Evidence.Sure() {
+			t.Errorf("%s %s: %+v, want %v", want.size, id, got, want.inches)
+		}
+	}
+}

@@ -30,6 +30,8 @@ type (
 	Unit             = ask.Unit
 	Inline           = ask.Inline
 	Station          = ask.Station
+	RackLine         = ask.RackLine
+	LineOne          = ask.LineOne
 )
 
 // Their values.
@@ -137,6 +139,8 @@ const (
 	EndToCenter      = ask.EndToCenter
 	EndToEnd         = ask.EndToEnd
 	SideBySide       = ask.SideBySide
+	Away             = ask.Away
+	Toward           = ask.Toward
 	OneAbove         = ask.OneAbove
 	FuelGas          = ask.FuelGas
 	MedicalGas       = ask.MedicalGas

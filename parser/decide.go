@@ -1,6 +1,7 @@
 package parser
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -16,9 +17,9 @@ type Said = learned.Said
 // each thing said in it, in order. What is not read surely enough is asked back,
 // with the likeliest readings.
 //
-// Two readers look at each message, one that follows rules and one that has
-// learned from people's messages. Where they agree the message is understood;
-// where they don't, the second is believed as far as its own probability goes.
+// What it asks is read by the learned reader: the likeliest reading is taken where it is
+// likely enough, and asked about where it isn't. The rules read what people are promised
+// to the letter: commands, figures without words, sums, numbers that can't be.
 func Read(text string, said Said) []Statement { return Decide(text, said, Parse(text)) }
 
 // Decide is Read of a message that [Parse] has read by its rules.
@@ -37,48 +38,37 @@ func Decide(text string, said Said, rules []Statement) []Statement {
 	switch {
 	case best.TakenBack && !asksNothing(best.Statements):
 		return notFigured(text)
-	case rulesKnow(rules, best):
+	case rulesKnow(rules, readings):
 		return rules
+	case shared(rules, readings):
+		return rules
+	case best.Probability < sure(best.Statements):
+		return offered(text, said, rules, readings)
+	case slices.ContainsFunc(best.Statements, isCommand) && doable(best.Statements):
+		return best.Statements
 	case asksNothing(best.Statements) && asksNothing(rules):
 		return rules // which say what is wrong with it
-	case best.Probability > sharedBy(rules) && agree(said, rules, best.Statements):
-		return rules
-	case best.Probability > sure(best.Statements) && !doable(best.Statements):
+	case asksNothing(best.Statements):
 		return notFigured(text)
-	case best.Probability > sure(best.Statements):
-		return named(rules, best.Statements)
-	case rulesRemain(said, rules, best):
-		return rules
 	}
-	return offered(text, said, rules, readings)
+	return named(rules, best.Statements)
 }
 
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
 	sureAsk     = 0.85 // of one ask
-	sureSeveral = 0.8  // of several asks
-	sureChange  = 0.6  // of a change
-	sureWithout = 0.95 // of several asks that pass over numbers which the rules use in one
+	sureSeveral = 0.7  // of several asks
+	sureChange  = 0.55 // of a change
+	sureShared  = 0.25 // of what the rules read, too
 	sureCommand = 0.4  // of a command: it figures nothing
-	sureNothing = 0.5  // that nothing is asked
-	sureBoth    = 0.25 // of what the rules agree with
-	sureSame    = 0.2  // of a change that the rules agree with
+	sureNothing = 0.4  // that nothing is asked
 	sureOfWords = 0.9  // of words that make a sum to the rules
 	sureEither  = 0.3  // that two readings are as good
-	dim         = 0.45 // below this a message that the rules refuse is refused
-	faint       = 0.08 // below this a reading is not offered
+	faint       = 0.03 // below this a reading is not offered
 )
 
-// sharedBy is the probability from which a reading is taken that the rules share.
-func sharedBy(rules []Statement) float64 {
-	if onlyChange(rules) {
-		return sureSame
-	}
-	return sureBoth
-}
-
-// sure is the probability from which a reading is taken that the rules don't share.
+// sure is the probability from which a reading is taken.
 func sure(s []Statement) float64 {
 	switch {
 	case len(s) > 1:
@@ -131,33 +121,32 @@ func onlyForRules(text string, said Said, rules []Statement) bool {
 	case slices.ContainsFunc(rules, isCommand), slices.ContainsFunc(rules, cannotBe), asksHowToMeasure(rules):
 		return true
 	case onlyNumber(rules):
-		return said.Last == nil
+		return said.Wanted == "" // what it is for is asked
 	}
 	return !strings.ContainsFunc(text, unicode.IsLetter)
 }
 
-// rulesKnow says whether a message is of those that the rules read, whatever the
-// likeliest reading is.
-func rulesKnow(rules []Statement, best learned.Reading) bool {
-	switch {
-	case onlySum(rules):
-		return best.Probability < sureOfWords || onlySum(best.Statements)
-	case setTakeoff(rules, best.Statements), cutsUp(rules, best), changesNothing(best.Statements) && onlyChange(rules):
-		return true
-	}
-	return noSuchSize(rules, best.Statements)
+// shared says whether the rules' reading is one of the learned reader's likely ones.
+func shared(rules []Statement, readings []learned.Reading) bool {
+	return slices.ContainsFunc(readings, func(r learned.Reading) bool { return r.Probability > sureShared && Same(rules, r.Statements) })
 }
 
-// rulesRemain says whether a message of which no reading is sure is left to the
-// rules, instead of being asked about.
-func rulesRemain(said Said, rules []Statement, best learned.Reading) bool {
-	switch {
-	case onlyNumber(rules):
-		return true
-	case said.Last == nil && rules[0].Ask != nil && rules[0].Ask.FollowUp:
-		return true
+// rulesKnow says whether a message is of those that the rules read, whatever the
+// likeliest reading is: a sum, one figure that is wanted of the last ask, a takeoff that
+// is told.
+func rulesKnow(rules []Statement, readings []learned.Reading) bool {
+	best := readings[0]
+	switch a := one(rules); {
+	case onlySum(rules):
+		return best.Probability < sureOfWords || onlySum(best.Statements)
+	case a != nil && a.FollowUp && a.Want != Bare && len(a.Measures) == 0 && a.Kind == Unstated:
+		return best.Probability < sureOfWords || changesNothing(best.Statements)
+	case tellsTakeoff(a):
+		return slices.ContainsFunc(readings, func(r learned.Reading) bool {
+			return r.Probability > faint && slices.ContainsFunc(r.Statements, func(s Statement) bool { return tellsTakeoff(s.Ask) })
+		})
 	}
-	return asksNothing(rules) && best.Probability < dim
+	return noSuchSize(rules, best.Statements)
 }
 
 // mostOffered is how many readings are offered.
@@ -168,7 +157,7 @@ const mostOffered = 3
 func offered(text string, said Said, rules []Statement, readings []learned.Reading) []Statement {
 	var offers [][]Ask
 	offer := func(s []Statement) {
-		if asks := wholeAsks(said, s); len(asks) > 0 && len(offers) < mostOffered && !slices.ContainsFunc(offers, func(o []Ask) bool { return alike(o, asks) }) {
+		if asks := wholeAsks(said, s); len(asks) > 0 && len(offers) < mostOffered && !again(said, asks) && !slices.ContainsFunc(offers, func(o []Ask) bool { return alike(o, asks) }) {
 			offers = append(offers, asks)
 		}
 	}
@@ -190,6 +179,11 @@ func offered(text string, said Said, rules []Statement, readings []learned.Readi
 		}
 	}
 	return []Statement{refused(text, &Misunderstanding{Trouble: TwoReadings, Text: text, Read: offers[0][0], Readings: offers})}
+}
+
+// again says whether an offer is what was asked last, and nothing new.
+func again(said Said, asks []Ask) bool {
+	return len(asks) == 1 && said.Last != nil && asks[0].SaysAs(said.Last)
 }
 
 // mostTogether is how many asks one offer holds.
@@ -267,14 +261,6 @@ func onlyChange(s []Statement) bool {
 	return a != nil && a.FollowUp
 }
 
-// onlyLengths says whether all that is read is lengths: no bend, no pipe, no fitting.
-func onlyLengths(s []Statement) bool {
-	return !slices.ContainsFunc(s, func(s Statement) bool {
-		a := s.Ask
-		return a == nil || a.Angle != 0 || a.Pipe != (catalog.Pipe{}) || a.Ends != [2]End{} || a.Grade != 0
-	})
-}
-
 // noSuchSize says whether the rules refuse the very size that was read.
 func noSuchSize(rules, best []Statement) bool {
 	if len(rules) != 1 || !hasTrouble(rules[0], NoSuchSize) {
@@ -301,46 +287,29 @@ func doable(s []Statement) bool {
 	})
 }
 
-// named gives the asks of one reading the names of jobs that another found.
+// named gives the asks of one reading the names that another found: of jobs, and of
+// lines of fittings.
 func named(rules, best []Statement) []Statement {
 	if len(rules) != len(best) {
 		return best
 	}
 	for i := range best {
-		if rules[i].Ask != nil && best[i].Ask != nil && best[i].Ask.Name == "" {
-			best[i].Ask.Name = rules[i].Ask.Name
+		if rules[i].Ask != nil && best[i].Ask != nil {
+			best[i].Ask.Name = cmp.Or(best[i].Ask.Name, rules[i].Ask.Name)
+			best[i].Ask.Line = cmp.Or(best[i].Ask.Line, rules[i].Ask.Line)
 		}
 	}
 	return best
 }
 
-// setTakeoff says whether both readers take a message to tell a takeoff and nothing
-// else: the rules know best what is to be kept of it.
-func setTakeoff(rules, best []Statement) bool {
-	tells := func(a *Ask) bool {
-		return a != nil && len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
-			!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
-	}
-	return tells(one(rules)) && tells(one(best))
-}
-
-// cutsUp says whether the likeliest reading cuts what the rules read as one ask into
-// several, is not sure of it, and passes over numbers that the rules use.
-func cutsUp(rules []Statement, best learned.Reading) bool {
-	a := one(rules)
-	if a == nil || len(best.Statements) < 2 || best.Probability > sureWithout {
-		return false
-	}
-	used := 1
-	for _, s := range best.Statements {
-		if s.Ask != nil {
-			used = max(used, len(s.Ask.Measures))
-		}
-	}
-	return len(a.Measures) > used
+// tellsTakeoff says whether an ask tells a takeoff and nothing else: the rules know best
+// what is to be kept of it.
+func tellsTakeoff(a *Ask) bool {
+	return a != nil && len(a.All(TakeoffOf))+len(a.All(Face)) > 0 && (a.Kind == Takeoff || a.Kind == Unstated) &&
+		!slices.ContainsFunc(a.Measures, func(m Measure) bool { return m.Role != TakeoffOf && m.Role != Face && m.Role != Depth })
 }
 
 // changesNothing says whether a message is read as a change, and of nothing.
 func changesNothing(s []Statement) bool {
-	return onlyChange(s) && len(s[0].Ask.Measures) == 0 && onlyLengths(s) && !s[0].Ask.ComeBack && !s[0].Ask.Store && s[0].Ask.Lines == 0
+	return onlyChange(s) && len(s[0].Ask.Measures) == 0 && s[0].Ask.Pipe == (catalog.Pipe{}) && s[0].Ask.Angle == 0
 }

@@ -155,7 +155,8 @@ func (s *stretch) quantity(text string) *quantity {
 		return quantityOf(&plain, text)
 	}
 	s.at = before
-	rest, err := lexer.Upgrade(&untilWord{s.tokens[s.at:]})
+	ahead := s.tokens[s.at:min(len(s.tokens), s.at+mostTokens)]
+	rest, err := lexer.Upgrade(&untilWord{ahead})
 	if err != nil {
 		panic(err) // what was cut once has no errors
 	}
@@ -167,6 +168,10 @@ func (s *stretch) quantity(text string) *quantity {
 	return quantityOf(m, text)
 }
 
+// mostTokens is more than the longest measure has: without a bound a message of
+// thousands of numbers would be gone through once for each of them.
+const mostTokens = 64
+
 // untilWord gives the grammar the next tokens up to one that is part of no measure,
 // which is the end to it: the rest of the message is nothing to look ahead at.
 type untilWord struct{ tokens []token }
@@ -174,6 +179,9 @@ type untilWord struct{ tokens []token }
 // Next gives one token after the other.
 func (m *untilWord) Next() (lexer.Token, error) {
 	t := m.tokens[0]
+	if len(m.tokens) == 1 { // as far as is looked ahead
+		return lexer.EOFToken(t.place()), nil
+	}
 	if t.kind == wordToken || t.kind == anyToken || t.isEnd() {
 		return lexer.EOFToken(t.place()), nil
 	}

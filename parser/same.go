@@ -26,18 +26,6 @@ func EitherOf(s Statement) bool {
 	return hasTrouble(s, TwoReadings)
 }
 
-// agree says whether two readers take a message to say the same, as it stands or
-// with what it changes.
-func agree(said Said, a, b []Statement) bool {
-	return slices.EqualFunc(a, b, func(x, y Statement) bool {
-		if x.Ask == nil || y.Ask == nil {
-			return false
-		}
-		wx, wy := whole(said, *x.Ask), whole(said, *y.Ask)
-		return same(x.Ask, y.Ask) || same(&wx, &wy)
-	})
-}
-
 // whole is an ask with what it changes.
 func whole(said Said, a Ask) Ask {
 	if a.FollowUp && said.Last != nil {

@@ -89,6 +89,9 @@ func Open(path string) (*DB, error) {
 	return db, err
 }
 
+// Path is where the database is, behind any link.
+func (db *DB) Path() string { return db.path }
+
 // room is how much of the process's memory is set aside for the file to grow into,
 // as addresses and not as memory. Where it outgrows them, it is mapped anew, and
 // for that who writes waits until nobody reads any more: a backup, say. Windows

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"dogleg/bot/sticks"
+	"dogleg/bot/cutlist/sticks"
 	"dogleg/geometry"
 )
 

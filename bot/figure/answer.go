@@ -74,7 +74,8 @@ type Answer struct {
 	Minimums  []Minimum  // of a graded line: the least grade for this size, by the code that was named
 	Drain     bool       // a line whose grade a code has a least for
 
-	Bank Bank // of kind parallel: how it lies against the step
+	Rack *Rack // of kind parallel: where the lines differ; nil where they are alike
+	Bank Bank  // of kind parallel: how it lies against the step
 
 	// Unstaggered is, of kind parallel, what the spacing closes up to on the
 	// diagonals when all lines bend at the same place.
@@ -99,12 +100,18 @@ type Length struct {
 
 // Length returns the figured length of a role.
 func (a *Answer) Length(r parser.Role) (geometry.Length, bool) {
+	l, ok := a.Figured(r)
+	return l.Length, ok
+}
+
+// Figured returns what was figured of a role: its length, and how that reads.
+func (a *Answer) Figured(r parser.Role) (Length, bool) {
 	for _, l := range a.Lengths {
 		if l.Role == r {
-			return l.Length, true
+			return l, true
 		}
 	}
-	return 0, false
+	return Length{}, false
 }
 
 // End is one end of the piece: the fitting there and the takeoff used.
@@ -168,6 +175,21 @@ type Line struct {
 	Start   geometry.Length // how much sooner (positive) its bend starts than line 1's
 	HasCut  bool
 	Spacing geometry.Length // from line 1
+
+	// Of a rack: what the line is, how far its center lies from that of the line
+	// before, how far its covering from that one's, and the line figured by itself.
+	Size    catalog.Size
+	Outside geometry.Length // of the pipe, 0 where it is not known
+	Cover   geometry.Length // how thick it is covered
+	Next    geometry.Length
+	Clear   geometry.Length
+	Alone   *Answer // nil where no pipe was said
+}
+
+// Rack says that parallel lines differ, or are covered.
+type Rack struct {
+	Clear  bool // what stays alike is the clear space between them; else the spacing of their centers
+	Uneven bool // the staggers differ on the tape
 }
 
 // Factor is one multiplier of an angle.
@@ -254,6 +276,7 @@ type Step struct {
 	Result Quantity
 	Terms  []Quantity
 	Factor float64 // of StepMultiply and StepDivide
+	Line   int     // of parallel lines that differ: which of them it is of; 0 is all
 	Rule   string  // name of the rule behind it: "set to travel", "takeoff", "true set"
 }
 

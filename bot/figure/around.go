@@ -10,7 +10,8 @@ import (
 
 // around figures how a line steps around an obstacle: the smallest set that
 // keeps the clearance, and how far before the obstacle the first bend's center
-// goes at the latest. Both are clearances and read rounded up.
+// goes at the latest. Both are clearances and read rounded up, and so does where
+// the standing pipe stops, unless its takeoff is unsure and it is left long.
 //
 // A butt-weld elbow is so round that it can come nearer to the obstacle's
 // corner than the corner of its centerlines does; what that takes is added to
@@ -158,7 +159,8 @@ func (w *work) aroundAnswer(o solved, ob geometry.Obstacle, start geometry.Lengt
 		return err
 	}
 	if o.pieced {
-		w.answer.Lengths = append(w.answer.Lengths, Length{Role: parser.MarkAt, Length: start + o.joint.ends[0].Takeoff.Length + o.joint.gap.Length})
+		stop := start + o.joint.ends[0].Takeoff.Length + o.joint.gap.Length
+		w.answer.Lengths = append(w.answer.Lengths, Length{Role: parser.MarkAt, Length: stop, Up: true})
 		w.withPiece(o)
 	} else {
 		w.withoutPiece(o)

@@ -25,7 +25,9 @@ const (
 	CastIronWeight  Caution = "cast-iron weight"  // an unsupported stack comes down
 	BlindCut        Caution = "blind cut"         // what lies behind a wall or under a floor
 	Silica          Caution = "silica"            // dust of concrete, block, brick, clay
-	Gas             Caution = "gas"               // licensed work
+	Gas             Caution = "gas"               // steel that may carry it: licensed work
+	GasNamed        Caution = "gas named"         // the line was said to carry it
+	GasInPlastic    Caution = "gas in plastic"    // fuel gas in plastic that no gas code lists
 	LiveLine        Caution = "live line"         // shut, drained, vented, tagged
 	OldLead         Caution = "old lead"          // lead pipe, lead joints, old solder
 	OldAsbestos     Caution = "old asbestos"      // asbestos-cement pipe
@@ -36,6 +38,7 @@ const (
 	Cleanout        Caution = "cleanout"          // at a change of more than 45 degrees
 	StackOffset     Caution = "stack offset"      // more than 45 degrees from plumb counts as horizontal
 	NoReduction     Caution = "no reduction"      // never smaller in the direction of flow
+	TeeOnItsBack    Caution = "tee on its back"   // a sanitary tee takes level into plumb only
 	DryVent         Caution = "dry vent"          // keeps rising
 	SweepCorner     Caution = "sweep corner"      // a round bend cuts the corner nearer
 	ShortPup        Caution = "short pup"         // a piece too short to weld comfortably
@@ -63,7 +66,9 @@ func Authorities() []Authority {
 		{AsbestosNamed, "the pipe was said to be asbestos cement", "29 CFR 1926.1101; 40 CFR 61 subpart M"},
 		{LeadNamed, "the pipe was said to be lead", "Safe Drinking Water Act 1417; 29 CFR 1926.62"},
 		{MedicalGas, "the line was said to carry medical gas", "NFPA 99, as recalled"},
-		{Gas, "the line was said to carry fuel gas, or is threaded or welded steel that may", "local gas codes: licensed installer, permit, test before covering"},
+		{GasInPlastic, "PVC, CPVC or ABS was said to carry fuel gas", "International Fuel Gas Code, section 403, as recalled"},
+		{GasNamed, "the line was said to carry fuel gas, in other pipe", "local gas codes: licensed installer, permit, test before covering"},
+		{Gas, "threaded or welded steel, which may carry gas", "local gas codes: licensed installer, permit, test before covering"},
 		{AirInPlastic, "plastic other than with solvent cement was said to carry compressed air", airInPlasticBehind},
 		{DrainForWater, "drain pipe was said to carry water", "ASTM D2665 and D2661 are for drain, waste and vent; common practice"},
 		{CheckTakeoff, "the takeoff is from memory or from geometry", "common practice: measure the fitting in the hand, center to the stop"},
@@ -87,6 +92,7 @@ func Authorities() []Authority {
 		{QuarterInDrain, "a 90 in a drain", "IPC 2018 Table 706.3; UPC 706.3"},
 		{Cleanout, "a bend of more than 45 degrees in a drain", "IPC 2018 708.1.4; UPC 707"},
 		{StackOffset, "a bend of more than 45 degrees in a drain", "IPC definitions, 710, 711"},
+		{TeeOnItsBack, "a sanitary tee in a drain", "IPC 2018 Table 706.3"},
 		{NoReduction, "ends of different size in a drain", "IPC 704.2"},
 		{DryVent, "a vent, or a DWV offset that may be in one", "IPC 905.2 to 905.5"},
 		{SweepCorner, "a long-sweep bend passes an obstacle", "geometry: the corner is nearer by (r - k)(1/cos(a/2) - 1)"},
@@ -105,10 +111,9 @@ func (c Caution) NamedFirst() bool { return c == AsbestosNamed || c == LeadNamed
 
 // Everyday says whether whoever does this work knows a caution and meets it on
 // every job of its kind. It is given once a job, and on request. So is what
-// would hold if the line carried gas, or were a vent, and nobody said so.
+// would hold if the line were a vent, and nobody said so.
 func (a *Answer) Everyday(c Caution) bool {
-	unsaid := c == Gas && a.Ask.Carries != parser.FuelGas || c == DryVent && a.Ask.Carries != parser.Vent
-	return unsaid || slices.Contains(everyday, c)
+	return c == DryVent && a.Ask.Carries != parser.Vent || slices.Contains(everyday, c)
 }
 
 // Grave says whether a caution is of what hurts people where it is overlooked,
@@ -122,13 +127,13 @@ func (a *Answer) Grave(c Caution) bool {
 // grave are the cautions of what hurts people: what the pipe is or carries, what
 // is cut into.
 var grave = []Caution{
-	AsbestosNamed, LeadNamed, MedicalGas, Gas, AirInPlastic, DrainForWater, Structure, Silica,
+	AsbestosNamed, LeadNamed, MedicalGas, GasInPlastic, GasNamed, AirInPlastic, DrainForWater, Structure, Silica,
 	LiveLine, OldAsbestos, OldLead, BlindCut,
 }
 
 // everyday are the cautions that come with every job of a pipe.
 var everyday = []Caution{
-	HotWork, SolventCement, PrimerAndCement, ABSDry, ABSToPVC, NoAirTest, CastIronWeight,
+	HotWork, Gas, SolventCement, PrimerAndCement, ABSDry, ABSToPVC, NoAirTest, CastIronWeight,
 	DrainGrade, TestFirst,
 }
 
@@ -172,7 +177,8 @@ func (w *work) calledByLoad() []Caution {
 		{AsbestosNamed, load == parser.AsbestosCement},
 		{LeadNamed, load == parser.LeadPipe},
 		{MedicalGas, load == parser.MedicalGas},
-		{Gas, load == parser.FuelGas},
+		{GasInPlastic, load == parser.FuelGas && Brittle(s.Material)},
+		{GasNamed, load == parser.FuelGas && !Brittle(s.Material)},
 		{AirInPlastic, load == parser.CompressedAir && (s.Material == catalog.PEX || s.Material == catalog.PP || s.Material == catalog.PE)},
 		{DrainForWater, load == parser.Water && w.drainPattern()},
 		{DryVent, load == parser.Vent},
@@ -193,11 +199,15 @@ func (w *work) refuseLoad() error {
 	if m == "" {
 		m = w.ask.Pipe.Material
 	}
-	brittle := m == catalog.PVC || m == catalog.CPVC || m == catalog.ABS
-	if w.ask.Carries != parser.CompressedAir || !brittle {
+	if w.ask.Carries != parser.CompressedAir || !Brittle(m) {
 		return nil
 	}
 	return &Impossible{Cause: AirPlastic, Subject: string(m), Behind: airInPlasticBehind}
+}
+
+// Brittle says whether a plastic bursts in shards.
+func Brittle(m catalog.Material) bool {
+	return m == catalog.PVC || m == catalog.CPVC || m == catalog.ABS
 }
 
 // calledByLine are the cautions of what is done with the line: where it is
@@ -215,6 +225,7 @@ func (w *work) calledByLine() []Caution {
 		{OldLead, stands && (s.Material == catalog.CastIron || s.Material == catalog.Copper)},
 		{NoReduction, w.isDrain() && w.sizesDiffer()},
 		{BendNotListed, turns && !listed(a) && !s.Metric}, // in the table of an American code
+		{TeeOnItsBack, turns && w.hasSanitaryTee()},
 		{QuarterInDrain, turns && a > steep},
 		{Cleanout, turns && (a > geometry.EighthBend || kind == parser.Corner && w.answer.Angle > geometry.EighthBend)},
 		{StackOffset, turns && a > geometry.EighthBend},
@@ -223,6 +234,11 @@ func (w *work) calledByLine() []Caution {
 		{BlindCut, stands},
 		{DryFitFirst, a != 0 && a <= geometry.SixteenthBend && kind != parser.Check && len(w.answer.Ordinates) == 0},
 	})
+}
+
+// hasSanitaryTee says whether one stands at an end.
+func (w *work) hasSanitaryTee() bool {
+	return w.ask.Ends[0].Fitting.Shape == catalog.SanitaryTee || w.ask.Ends[1].Fitting.Shape == catalog.SanitaryTee
 }
 
 // calledByPipe are the cautions of what the pipe is, and how it is joined: of

@@ -84,6 +84,19 @@ func sameMark(said, known geometry.Length) bool {
 	return within(said, known.Tape(geometry.Sixteenths).Length(), 0)
 }
 
+// faceNotMeasured questions a face that is to be kept and is just what the table
+// makes of a takeoff that nobody has checked.
+func faceNotMeasured(s catalog.System, t catalog.Takeoff, face geometry.Length) error {
+	known, ok := s.Takeoff(t.Fitting, t.Size)
+	if !ok || known.Evidence.Sure() || !sameMark(face, known.CenterToFace()) {
+		return nil
+	}
+	return &Impossible{Cause: NotMeasured, Subject: MeasuredFace, System: s, Doubted: t}
+}
+
+// MeasuredFace is the subject of [NotMeasured] where a face was said as one.
+const MeasuredFace = "measured face"
+
 // notMeasured questions a takeoff that is to be kept and is just what the table
 // has of the fitting, its takeoff, its face or its depth: nobody may have
 // measured it.

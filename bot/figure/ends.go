@@ -411,7 +411,7 @@ func noTakeoff(s catalog.System, f catalog.Fitting, size catalog.Size) error {
 	if known && !s.Has(f) {
 		return &Impossible{Cause: NoSuchFitting, Subject: f.Key(), Near: bendNames(bends), System: s}
 	}
-	return &Impossible{Cause: NoTakeoff, Subject: string(size) + " " + f.Key(), System: s}
+	return &Impossible{Cause: NoTakeoff, Subject: string(size) + " " + f.Key(), System: s, Fitting: f, Size: size}
 }
 
 func bendNames(bends []geometry.Angle) []string {

@@ -31,7 +31,7 @@ const (
 	NoTakeoff      Cause = "no takeoff known"     // neither a table nor the user has one
 	BadGeometry    Cause = "bad geometry"         // Problem says which
 	BadTakeoff     Cause = "takeoff out of range" // not what this fitting's geometry allows; see Doubted
-	NotMeasured    Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face or Depth
+	NotMeasured    Cause = "not measured"         // a takeoff to be kept that is just what the table has; Subject says of what: TakeoffOf, Face, Depth or MeasuredFace
 	NotLanding     Cause = "walk does not land"   // our own check failed: nothing is answered
 	NoFit          Cause = "no bend fits"
 	TooShort       Cause = "too short"        // a piece of negative length
@@ -41,6 +41,7 @@ const (
 	CornerTooTight Cause = "corner too tight" // hubs would overlap; Smallest is the least leg
 	PieceCount     Cause = "piece count"      // a mitered turn is figured of two to five pieces
 	BranchLarger   Cause = "branch larger"    // a pipe can't sit on a smaller one; Near has that
+	LinesOverlap   Cause = "lines overlap"    // neighbors on a rack; Subject is the second's number, Smallest how far apart their centers must be
 	AnglesDiffer   Cause = "angles differ"    // the two bends: the far line would not run parallel
 )
 
@@ -48,7 +49,9 @@ const (
 // work instead.
 type Impossible struct {
 	Cause      Cause
-	Problem    *geometry.Problem  // of BadGeometry
+	Problem    *geometry.Problem // of BadGeometry
+	Fitting    catalog.Fitting   // of NoTakeoff: what is to be measured, in Size; zero where it isn't one
+	Size       catalog.Size
 	Subject    string             // the size, the fitting or the figure at fault
 	Near       []string           // sizes or fittings that there are
 	Smallest   geometry.Length    // set that works with these fittings, hubs touching, to be rounded up

@@ -231,7 +231,7 @@ func TestAround(t *testing.T) {
 		wantLength(t, a, parser.Travel, test.travel)
 		wantLength(t, a, parser.Run, test.run)
 		for _, l := range a.Lengths {
-			if l.Up != (l.Role == parser.Set || l.Role == parser.Start) {
+			if l.Up != (l.Role == parser.Set || l.Role == parser.Start || l.Role == parser.MarkAt) {
 				t.Errorf("%s reads rounded up: %v", l.Role, l.Up)
 			}
 		}

@@ -17,6 +17,9 @@ import (
 // The bank lies level. Where it rolls, only the part of the spacing in the
 // plane of the offset counts.
 func (w *work) parallel() error {
+	if len(w.ask.Rack) > 0 {
+		return w.rack()
+	}
 	o, err := w.triangle()
 	if missing := (*Missing)(nil); errors.As(err, &missing) && w.asked != 0 && w.has(parser.Spacing) && !w.stepped() {
 		return w.staggerAlone()
@@ -168,6 +171,9 @@ func (w *work) linesOf(o solved, spacing, stagger geometry.Length) error {
 	travel, _ := w.answer.Length(parser.Travel)
 	run, _ := w.answer.Length(parser.Run)
 	cut, _ := w.answer.Length(parser.Cut)
+	if w.ask.LineOne == parser.Toward {
+		stagger = -stagger
+	}
 	for n := range w.lineCount() {
 		w.answer.Lines = append(w.answer.Lines, Line{
 			Number: n + 1, Run: run, Travel: travel, Cut: cut, HasCut: o.pieced,
@@ -200,9 +206,13 @@ func (w *work) walkedLines(o solved) error {
 	axis := walk.Up.Turned(direction, walk.Ahead)
 	first := diagonal(walk.Point{}, o, axis)
 	for _, l := range w.answer.Lines[1:] {
-		from := walk.Point{X: -l.Start, Y: l.Spacing}
+		aside := l.Spacing
+		if w.ask.LineOne == parser.Toward {
+			aside = -aside
+		}
+		from := walk.Point{X: -l.Start, Y: aside}
 		if w.answer.Bank.Lie == parser.OneAbove && !w.answer.Bank.Along {
-			from = walk.Point{X: -l.Start, Z: l.Spacing}
+			from = walk.Point{X: -l.Start, Z: aside}
 		}
 		next := diagonal(from, o, axis)
 		if off := distance(first, next) - l.Spacing; !(off <= landing && off >= -landing) {

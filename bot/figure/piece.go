@@ -254,14 +254,14 @@ func (w *work) pieceBetweenFaces(m parser.Measure) error {
 	if err != nil {
 		return err
 	}
-	if w.answer.System.Joint == catalog.Hub {
-		return &Missing{Wanted: parser.CenterToCenter} // one end has a face, the other is a spigot
-	}
 	gap := w.gapIn(w.answer.System)
 	w.answer.Gap = gap
 	j := joint{gap: gap}
-	if !j.sureGap() {
-		w.answer.Provisional, w.answer.Band, w.answer.TakesOff = true, j.band(), j.band()
+	if longer := j.gapBand() + w.depthBand(); longer > 0 || !j.sureGap() {
+		w.answer.Provisional, w.answer.Band, w.answer.TakesOff = true, longer, longer
+	}
+	if w.answer.System.Joint == catalog.Hub {
+		return w.pieceBetweenHubs(m, depths, gap.Length)
 	}
 	cut := m.Length + depths[0] + depths[1] - 2*gap.Length
 	if cut <= 0 {
@@ -277,6 +277,43 @@ func (w *work) pieceBetweenFaces(m parser.Measure) error {
 	w.add(RuleFaces, length(parser.Cut, cut), terms...)
 	w.siteSteps(length(parser.Cut, cut))
 	return w.walkedBetweenFaces(m.Length, cut, depths, gap.Length)
+}
+
+// pieceBetweenHubs is a piece of hub-and-spigot pipe from the face of the one
+// fitting's hub to the end of the other's spigot. It is laid by what goes into
+// that hub, and sawn longer by its own, where the spigot rests. Between two hubs
+// a piece without one is sawn as long.
+func (w *work) pieceBetweenHubs(m parser.Measure, depths [2]geometry.Length, gap geometry.Length) error {
+	cut := m.Length + depths[0] - 2*gap
+	if cut <= 0 {
+		return &Impossible{Cause: TooShort, Subject: string(parser.Cut)}
+	}
+	w.answer.Main = parser.Cut
+	w.figured(parser.Cut, cut)
+	w.figured(parser.PipeLength, cut+depths[1])
+	w.step(Step{Name: StepMeasure, Rule: RuleTape, Result: length(m.Role, m.Length)})
+	terms := []Quantity{length(m.Role, m.Length), length(parser.Depth, depths[0])}
+	if gap != 0 {
+		terms = append(terms, Quantity{Role: parser.JointGap, Length: gap, Minus: true, Times: 2})
+	}
+	w.add(RuleHubFace, length(parser.Cut, cut), terms...)
+	w.sawnSteps(cut)
+	return w.walkedBetweenFaces(m.Length, cut, [2]geometry.Length{depths[0], 0}, gap)
+}
+
+// shallow is how much deeper a socket may be than a depth that is only recalled:
+// the tables give the least. Common practice.
+const shallow = geometry.Inch / 8
+
+// depthBand is how much longer a piece may have to be whose depths are recalled.
+func (w *work) depthBand() geometry.Length {
+	var longer geometry.Length
+	for _, d := range w.answer.Depths {
+		if !d.Evidence.Sure() {
+			longer += shallow
+		}
+	}
+	return longer
 }
 
 // depths is how far the pipe goes in at each end. A cut that rests on a depth

@@ -205,7 +205,12 @@ func (w *work) saneLists() error {
 			}
 		}
 	}
-	if len(w.ask.Inline) > mostLines || len(w.ask.Stations) > mostLines {
+	for _, l := range w.ask.Rack {
+		if err := cmp.Or(saneLength(parser.TakeoffOf, l.Takeoff), saneLength(Covers, l.Insulation)); err != nil {
+			return err
+		}
+	}
+	if len(w.ask.Rack) > mostLines || len(w.ask.Inline) > mostLines || len(w.ask.Stations) > mostLines {
 		return &geometry.Problem{Reason: geometry.TooLong, What: "lines", Value: mostLines}
 	}
 	return nil

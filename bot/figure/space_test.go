@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/geometry"
 	"dogleg/parser"
 
@@ -128,6 +129,8 @@ func TestAsksInSpace(t *testing.T) {
 		{parser.Offset, layFromPiece},
 		{parser.Fit, layFit},
 		{parser.Piece, layPiece},
+		{parser.Piece, layPieceBetweenFaces},
+		{parser.Piece, layPieceOfHubs},
 		{parser.Mark, layMark},
 		{parser.Parallel, layBankWithPieces},
 		{parser.Around, layAround},
@@ -137,6 +140,8 @@ func TestAsksInSpace(t *testing.T) {
 		{parser.Multiplier, layMultiplier},
 		{parser.Takeoff, layTakeoff},
 		{parser.Check, layCheck},
+		{parser.Riser, layRiser},
+		{parser.Wrap, layWrap},
 	}
 	for n, k := range kinds {
 		r := chance(uint64(100 + n))
@@ -151,7 +156,7 @@ func TestAsksInSpace(t *testing.T) {
 	total := 0
 	for _, k := range []parser.Kind{
 		parser.Offset, parser.Fit, parser.Piece, parser.Mark, parser.Parallel, parser.Around, parser.Fall, parser.Trim,
-		parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check,
+		parser.Sum, parser.Multiplier, parser.Takeoff, parser.Check, parser.Riser, parser.Wrap,
 	} {
 		if laid[k] == 0 {
 			t.Errorf("nothing of kind %s was laid out", k)
@@ -291,6 +296,83 @@ func layPiece(t *testing.T, r *rand.Rand) {
 	end := r3.Add(r3.Scale(j.first+j.gap, ahead), r3.Scale(figured(t, a, parser.Cut)+j.gap+j.second, ahead))
 	if math.Abs(end.X-centers) > 1e-9 {
 		t.Errorf("%+v: the second center comes to %v", message, end.X)
+	}
+}
+
+// layPieceBetweenFaces puts a piece into two sockets of depths that were said, a
+// gap short of each stop.
+func layPieceBetweenFaces(t *testing.T, r *rand.Rand) {
+	faces, first, second, gap := onMarks(r, 10, 100), onMarks(r, 0, 3), onMarks(r, 0, 3), float64(r.IntN(4))/32
+	message := depths(ask(parser.Piece, 90, by(parser.CenterToCenter, faces, parser.FaceToFace), m(parser.JointGap, gap)), first+0.25, second+0.25)
+	a := solve(t, message, figure.Settings{})
+	stops := [2]r3.Vec{{X: -(first + 0.25)}, {X: faces + second + 0.25}}
+	end := r3.Add(stops[0], r3.Scale(gap+figured(t, a, parser.Cut)+gap, ahead))
+	if off := r3.Norm(r3.Sub(end, stops[1])); off > 1e-9 {
+		t.Errorf("%+v: the second end is %v off its stop", message, off)
+	}
+}
+
+// layPieceOfHubs puts the spigot of a piece into the hub of the one fitting, and
+// the spigot of the other, which ends where the tape was held, into the hub of the
+// piece: as deep as the hub of that size is.
+func layPieceOfHubs(t *testing.T, r *rand.Rand) {
+	deep := map[catalog.Size]float64{"2": 2.5, "3": 2.75, "4": 3, "5": 3, "6": 3, "8": 3.5} // Modern Plumbing, 2022, figure 21-45
+	sizes := []catalog.Size{"2", "3", "4", "5", "6", "8"}
+	size, measured := sizes[r.IntN(len(sizes))], onMarks(r, 12, 100)
+	hub := catalog.Pipe{Material: catalog.CastIron, Joint: catalog.Hub, Size: size}
+	a := solve(t, pipe(ask(parser.Piece, 90, by(parser.CenterToCenter, measured, parser.FaceToFace)), hub), figure.Settings{})
+	seat, stop := r3.Vec{X: measured}, r3.Vec{X: -deep[size]} // where the other's spigot ends, and where the piece does
+	if off := r3.Norm(r3.Sub(r3.Add(stop, r3.Scale(figured(t, a, parser.Cut), ahead)), seat)); off > 1e-9 {
+		t.Errorf("%s, %v: the laying length is %v off", size, measured, off)
+	}
+	rim := r3.Add(seat, r3.Scale(deep[size], ahead)) // of the piece's own hub
+	if off := r3.Norm(r3.Sub(r3.Add(stop, r3.Scale(figured(t, a, parser.PipeLength), ahead)), rim)); off > 1e-9 {
+		t.Errorf("%s, %v: the pipe is %v too long or short", size, measured, off)
+	}
+}
+
+// layRiser stacks the pieces from below: each fitting's center comes to its
+// reading.
+func layRiser(t *testing.T, r *rand.Rand) {
+	message := ask(parser.Riser, 0)
+	type station struct{ below, above float64 }
+	var stack []station
+	at := 0.0
+	for range 2 + r.IntN(4) {
+		s := station{onMarks(r, 0, 3) + 0.25, onMarks(r, 0, 3) + 0.25}
+		stack = append(stack, s)
+		said := parser.Station{Fitting: catalog.Fitting{Shape: catalog.Wye}}
+		put(&said.Reading, at)
+		put(&said.Below, s.below)
+		put(&said.Above, s.above)
+		message.Stations = append(message.Stations, said)
+		at += onMarks(r, 10, 40)
+	}
+	a := solve(t, message, figure.Settings{})
+	on := 0.0
+	for i := 1; i < len(stack); i++ {
+		on += stack[i-1].above + a.Pieces[i-1].Inches() + stack[i].below
+		if want := message.Stations[i].Reading.Inches(); math.Abs(on-want) > 1e-9 {
+			t.Errorf("%+v: center %d comes to %v", message.Stations, i, on)
+		}
+	}
+}
+
+// layWrap turns a fitting on its pipe in small steps: so far a point of the wall
+// goes around.
+func layWrap(t *testing.T, r *rand.Rand) {
+	degrees := 5 + float64(r.IntN(8*80))/8
+	a := solve(t, pipe(ask(parser.Wrap, geometry.Angle(degrees)), threaded2), figure.Settings{})
+	const outside = 2.375 // ASME B36.10M
+	const steps = 2000
+	walked, last := 0.0, r3.Vec{Y: outside / 2}
+	for i := 1; i <= steps; i++ {
+		next := r3.NewRotation(radians(degrees)*float64(i)/steps, ahead).Rotate(r3.Vec{Y: outside / 2})
+		walked += r3.Norm(r3.Sub(next, last))
+		last = next
+	}
+	if got := figured(t, a, parser.Arc); math.Abs(got-walked) > 1e-5 {
+		t.Errorf("%v°: an arc of %v, walked %v", degrees, got, walked)
 	}
 }
 

@@ -36,6 +36,7 @@ const (
 	RuleMark        = "mark" // reading less what comes off
 	RuleTrim        = "trim" // what comes off
 	RuleStagger     = "stagger"
+	RuleRack        = "rack" // clear space, half of each pipe and what covers it
 	RuleSmallestSet = "smallest set"
 	RuleClearBefore = "start"        // clearance part and reach part of the first bend's place
 	RuleReachPart   = "reach part"   // reach × cot a
@@ -84,12 +85,16 @@ const (
 	RuleFarAlong    = "far along"     // the part of a takeoff along the first line
 	RuleFarAcross   = "far across"    // and across it
 	RuleFaces       = "face to face"  // an insertion at each end
+	RuleHubFace     = "hub face"      // an insertion into the hub
 	RuleEndToCenter = "end to center" // one takeoff
 )
 
 // HalfOutsides is the role, in a step, of the half diameters between the way a
 // tape was laid and center to center: both halves in one figure.
 const HalfOutsides parser.Role = "half_outsides"
+
+// Covers is the role, in a step, of what covers two lines, between them.
+const Covers parser.Role = "covers"
 
 // explain adds the steps of an offset, in the order they come on site: the
 // triangle, the end gap, the piece; then the marks, the dry fit, the joint.

@@ -182,10 +182,21 @@ func (w *work) plausible(t catalog.Takeoff) error {
 	if err := Plausible(s, t); err != nil {
 		return err
 	}
-	if w.ask.Store && w.ask.Ends[0].Takeoff != 0 {
+	said := w.ask.Ends[0]
+	switch {
+	case w.ask.Store && said.Takeoff != 0:
 		return notMeasured(s, t)
+	case w.ask.Store && said.Face != 0 && said.Depth == 0 && stands.with(said.Face) != w.settings.StandsBy:
+		return faceNotMeasured(s, t, said.Face)
 	}
 	return nil
+}
+
+// with is the takeoff with another length: a face that was taken for one, and
+// asked about.
+func (t OwnTakeoff) with(l geometry.Length) OwnTakeoff {
+	t.Length = l
+	return t
 }
 
 // Plausible says why a length can't be the takeoff of its fitting, as a

@@ -7,11 +7,11 @@ import (
 	"dogleg/geometry"
 )
 
-// An exam is ten questions in half an hour, three minutes for each: common
-// practice for figuring with a pencil.
+// An exam has three minutes for each of its questions: common practice for figuring
+// with a pencil.
 const (
-	ExamLength = 10
-	ExamTime   = 30 * time.Minute
+	ExamLength = 12
+	ExamTime   = 36 * time.Minute
 )
 
 // Exam is an exam, begun or ended.

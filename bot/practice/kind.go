@@ -13,24 +13,30 @@ type Kind string
 
 // The kinds of problem, each with what is given and what is wanted.
 const (
-	Travel  Kind = "travel"  // set and bends: travel
-	Cut     Kind = "cut"     // set, bends and takeoffs: cut
-	EndGap  Kind = "end gap" // set, bends and takeoffs: how far apart the standing ends are
-	Rolling Kind = "rolling" // roll, rise, bends and takeoffs: cut
-	Piece   Kind = "piece"   // center to center, two fittings and their takeoffs: cut
-	Stagger Kind = "stagger" // spacing and bends: how much sooner the next line's bend starts
-	Fall    Kind = "fall"    // length and grade: fall
+	Travel    Kind = "travel"     // set and bends: travel
+	Cut       Kind = "cut"        // set, bends and takeoffs: cut
+	EndGap    Kind = "end gap"    // set, bends and takeoffs: how far apart the standing ends are
+	Rolling   Kind = "rolling"    // roll, rise, bends and takeoffs: cut
+	Piece     Kind = "piece"      // center to center, two fittings and their takeoffs: cut
+	Stagger   Kind = "stagger"    // spacing and bends: how much sooner the next line's bend starts
+	Fall      Kind = "fall"       // length and grade: fall
+	Trimming  Kind = "trim"       // set, bends and what the dry fit showed: what to trim
+	Marking   Kind = "mark"       // set, bends, takeoffs and the gap as it is: how far back to cut the standing pipe
+	Branch    Kind = "branch"     // set, a wye and a 45 with their takeoffs: cut
+	TwoAngles Kind = "two angles" // set, two bends that differ and their takeoffs: cut
 )
 
 // Kinds returns all kinds, the easiest first.
-func Kinds() []Kind { return []Kind{Travel, Cut, EndGap, Piece, Fall, Rolling, Stagger} }
+func Kinds() []Kind {
+	return []Kind{Travel, Cut, EndGap, Piece, Fall, Trimming, Marking, Rolling, Branch, TwoAngles, Stagger}
+}
 
 // Turns says whether a problem of this kind is about one angle.
 func (k Kind) Turns() bool {
 	switch k {
-	case Travel, Cut, EndGap, Rolling, Stagger:
+	case Travel, Cut, EndGap, Rolling, Stagger, Trimming, Marking:
 		return true
-	case Piece, Fall:
+	case Piece, Fall, Branch, TwoAngles:
 	}
 	return false
 }
@@ -40,8 +46,12 @@ func (k Kind) wanted() parser.Role {
 	switch k {
 	case Travel:
 		return parser.Travel
-	case Cut, Rolling, Piece:
+	case Cut, Rolling, Piece, Branch, TwoAngles:
 		return parser.Cut
+	case Trimming:
+		return parser.TrimOff
+	case Marking:
+		return parser.MarkAt
 	case EndGap:
 		return parser.EndGap
 	case Stagger:

@@ -90,6 +90,9 @@ func (l line) takeoff(f catalog.Fitting) (geometry.Length, bool) {
 		return 0, false
 	}
 	t, ok := l.system.Takeoff(f, l.size)
+	if f.Shape == catalog.Tee && t.Evidence == catalog.Derived {
+		return 0, false // as a 90: what a problem is posed with stands in a table
+	}
 	onTape := t.Length.Tape(geometry.Sixteenths).Length()
 	return onTape, ok && onTape > 0
 }
@@ -102,8 +105,8 @@ func draw(k Kind, angle geometry.Angle, chance Source) Problem {
 		bends := append(Angles(), geometry.EighthBend)
 		angle = bends[chance.IntN(len(bends))]
 	}
-	if k == Fall {
-		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return l.system.Use != catalog.DWV })
+	if fits := k.fits(); fits != nil {
+		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return !fits(l) })
 	}
 	if angle != 0 {
 		choices = slices.DeleteFunc(slices.Clone(choices), func(l line) bool { return !slices.Contains(l.bends, angle) })
@@ -115,15 +118,33 @@ func draw(k Kind, angle geometry.Angle, chance Source) Problem {
 		p.drawPiece(l, chance)
 	case Fall:
 		p.drawFall(chance)
-	case Travel, Cut, EndGap, Rolling, Stagger:
+	case Branch:
+		p.drawBranch(l, chance)
+	case TwoAngles:
+		p.drawTwoAngles(l, chance)
+	case Travel, Cut, EndGap, Rolling, Stagger, Trimming, Marking:
 		p.drawOffset(l, catalog.BendOf(angle), chance)
 	}
 	return p
 }
 
+// fits says which pipe a kind is about; nil is any.
+func (k Kind) fits() func(line) bool {
+	switch k {
+	case Fall:
+		return func(l line) bool { return l.system.Use == catalog.DWV }
+	case Branch:
+		return func(l line) bool { return l.system.Use == catalog.DWV && slices.Contains(l.bends, geometry.EighthBend) }
+	case TwoAngles:
+		return func(l line) bool { return len(l.bends) > 1 }
+	case Travel, Cut, EndGap, Rolling, Piece, Stagger, Trimming, Marking:
+	}
+	return nil
+}
+
 func (p *Problem) drawOffset(l line, bend catalog.Fitting, chance Source) {
 	p.Fittings = [2]catalog.Fitting{bend, bend}
-	if p.Kind == Cut || p.Kind == EndGap || p.Kind == Rolling {
+	if p.Kind == Cut || p.Kind == EndGap || p.Kind == Rolling || p.Kind == Marking {
 		t, _ := l.takeoff(bend)
 		p.Takeoffs = [2]geometry.Length{t, t}
 	}
@@ -135,9 +156,41 @@ func (p *Problem) drawOffset(l line, bend catalog.Fitting, chance Source) {
 	default:
 		p.Set = eighths(2, longest, chance)
 	}
-	if p.Kind == Stagger {
+	switch p.Kind {
+	case Stagger:
 		p.Spacing = eighths(4, 24, chance)
+	case Trimming:
+		p.Dry = p.Set + eighths(1, 3, chance)
+		p.System, p.Size = "", "" // of whatever pipe
+	case Marking:
+		p.Apart = eighths(1, 24, chance)
+	case Travel, Cut, EndGap, Rolling, Piece, Fall, Branch, TwoAngles:
 	}
+}
+
+// drawBranch draws a line that leaves a wye and is turned back by a 45. The wye's
+// takeoff is made up, of the size that one has: from once to one and a half times
+// the pipe's outside. None is in the catalog.
+func (p *Problem) drawBranch(l line, chance Source) {
+	bend := catalog.BendOf(geometry.EighthBend)
+	p.Fittings = [2]catalog.Fitting{{Shape: catalog.Wye}, bend}
+	t, _ := l.takeoff(bend)
+	d, _ := l.system.Dimensions(l.size)
+	sixteenths := int(d.Outside.Inches() * 16)
+	p.Takeoffs = [2]geometry.Length{geometry.Length(sixteenths+chance.IntN(sixteenths/2+1)) / 16, t}
+	p.Set = eighths(4, 30, chance)
+}
+
+// drawTwoAngles draws an offset with two bends that differ: the travel goes by the
+// first, and each has a takeoff of its own.
+func (p *Problem) drawTwoAngles(l line, chance Source) {
+	first := chance.IntN(len(l.bends))
+	second := (first + 1 + chance.IntN(len(l.bends)-1)) % len(l.bends)
+	for end, n := range []int{first, second} {
+		p.Fittings[end] = catalog.BendOf(l.bends[n])
+		p.Takeoffs[end], _ = l.takeoff(p.Fittings[end])
+	}
+	p.Set = eighths(2, min(30, int(48*p.Fittings[0].Angle.Sin())), chance)
 }
 
 func (p *Problem) drawPiece(l line, chance Source) {
@@ -170,7 +223,7 @@ func (p Problem) inMillimeters() Problem {
 	on := func(l geometry.Length, mark float64) geometry.Length {
 		return geometry.Length(math.Round(l.Millimeters()/mark)*mark) * geometry.Millimeter
 	}
-	for _, l := range []*geometry.Length{&p.Set, &p.Roll, &p.Rise, &p.Centers, &p.Spacing} {
+	for _, l := range []*geometry.Length{&p.Set, &p.Roll, &p.Rise, &p.Centers, &p.Spacing, &p.Dry, &p.Apart} {
 		*l = on(*l, 5)
 	}
 	for end := range p.Takeoffs {
@@ -209,7 +262,7 @@ func (p Problem) sound() bool {
 	if err != nil || answer.System.ID != p.System {
 		return false
 	}
-	if _, clears := answer.Length(parser.Cut); !clears && answer.Unmeasured == nil && p.Kind.Turns() {
+	if _, clears := answer.Length(parser.Cut); !clears && answer.Unmeasured == nil && p.Kind.Turns() && p.Kind != Trimming {
 		return false
 	}
 	figured, ok := answer.Length(p.Wanted())
@@ -230,17 +283,21 @@ func (p Problem) misleading() bool {
 
 // smallest is the smallest answer that is asked for.
 func smallest(k Kind) geometry.Length {
-	if k == Stagger || k == Fall {
+	switch k {
+	case Stagger, Fall:
 		return geometry.Inch / 2
+	case Trimming, Marking:
+		return geometry.Inch
+	case Travel, Cut, EndGap, Rolling, Piece, Branch, TwoAngles:
 	}
 	return 2 * geometry.Inch
 }
 
-// telling says whether each slip can be told from the right answer and from
-// every other. Two-place multipliers need not: where they make no difference
+// telling says whether each of the commonest slips can be told from the right answer
+// and from every other of them. Two-place multipliers need not: where they make no difference
 // on the tape, they are right.
 func (p Problem) telling() bool {
-	slips := slices.DeleteFunc(p.slips(), func(s slipped) bool { return s.slip == TwoPlaces })
+	slips := slices.DeleteFunc(p.slips(p.common()), func(s slipped) bool { return s.slip == TwoPlaces })
 	for i, s := range slips {
 		if apart(s.figure, p.Figure()) < fromRight {
 			return false

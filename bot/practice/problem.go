@@ -22,17 +22,23 @@ type Problem struct {
 	Rise    geometry.Length
 	Centers geometry.Length
 	Spacing geometry.Length
+	Dry     geometry.Length `json:",omitempty"` // the set that the dry fit showed
+	Apart   geometry.Length `json:",omitempty"` // how far apart the standing ends are as they are
 	Long    geometry.Length // of the line that falls, whole feet, or meters
 	Grade   geometry.Slope
 	Metric  bool `json:",omitempty"` // told in millimeters
 }
 
-// Angle is what the bends turn; zero where there is no one angle.
+// Angle is what the bends turn, of two that differ the first; zero where there is
+// no bend.
 func (p Problem) Angle() geometry.Angle {
-	if !p.Kind.Turns() {
-		return 0
+	switch {
+	case p.Kind == Branch:
+		return geometry.EighthBend // the wye's own
+	case p.Kind.Turns(), p.Kind == TwoAngles:
+		return p.Fittings[0].Angle
 	}
-	return p.Fittings[0].Angle
+	return 0
 }
 
 // Wanted is the role of what is asked for.
@@ -42,8 +48,12 @@ func (p Problem) Wanted() parser.Role { return p.Kind.wanted() }
 func (p Problem) Ask() parser.Ask {
 	ask := parser.Ask{Kind: parser.Offset, Want: p.Wanted(), Angle: p.Angle(), Pipe: p.pipe()}
 	switch p.Kind {
-	case Travel, Cut, EndGap:
+	case Travel, Cut, EndGap, Branch, TwoAngles:
 		ask.Measures = p.measured(parser.Set)
+	case Trimming:
+		ask.Kind, ask.Measures = parser.Check, p.measured(parser.DryFit, parser.Set)
+	case Marking:
+		ask.Kind, ask.Measures = parser.Mark, p.measured(parser.Set, parser.GapNow)
 	case Rolling:
 		ask.Rolling = true
 		ask.Measures = p.measured(parser.Roll, parser.Rise)
@@ -68,11 +78,13 @@ func (p Problem) measured(roles ...parser.Role) []parser.Measure {
 	var measures []parser.Measure
 	for _, r := range roles {
 		m := parser.Measure{Role: r, Length: p.length(r)}
-		if p.Metric {
+		switch {
+		case p.Metric && r == parser.Long:
+			m.Text = strconv.Itoa(int(math.Round(m.Length.Millimeters()/1000))) + " m"
+		case p.Metric:
 			m.Text = m.Length.Metric(0)
-			if r == parser.Long {
-				m.Text = strconv.Itoa(int(math.Round(m.Length.Millimeters()/1000))) + " m"
-			}
+		case r == parser.Long: // nobody measures a drain in inches
+			m.Text = strconv.Itoa(int(math.Round(m.Length.Inches()/12))) + " ft"
 		}
 		measures = append(measures, m)
 	}
@@ -93,6 +105,10 @@ func (p Problem) length(r parser.Role) geometry.Length {
 		return p.Spacing
 	case parser.Long:
 		return p.Long
+	case parser.DryFit:
+		return p.Dry
+	case parser.GapNow:
+		return p.Apart
 	}
 	return 0
 }

@@ -19,13 +19,14 @@ func (t *Training) Tallies() []Tally {
 }
 
 // Tallies are those of the kinds in an exam, the easiest first. A question that
-// the time was too short for counts as asked.
+// the time was too short for counts as asked; one that came after the exam was left
+// was never asked.
 func (e *Exam) Tallies() []Tally {
 	var all []Tally
 	for _, k := range Kinds() {
 		tally := Tally{Kind: k}
 		for i, p := range e.Problems {
-			if p.Kind != k {
+			if p.Kind != k || e.Left() && i >= len(e.Questions) {
 				continue
 			}
 			tally.Asked++

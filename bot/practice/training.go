@@ -17,7 +17,7 @@ type Training struct {
 	Last   Kind          `json:",omitempty"` // of the last one
 	Focus  Focus
 	Posed  *Problem `json:",omitempty"`
-	Missed int      `json:",omitempty"` // wrong replies to it: 0 or 1
+	Missed int      `json:",omitempty"` // wrong replies to it, fewer than mostTriesAt
 	Exam   *Exam    `json:",omitempty"`
 	Metric bool     `json:",omitempty"` // problems are told in millimeters
 }
@@ -30,11 +30,14 @@ func (t *Training) make(k Kind, angle geometry.Angle, chance Source) (Problem, e
 	return Make(k, angle, chance)
 }
 
+// mostTriesAt is how many replies there may be to one problem.
+const mostTriesAt = 3
+
 // Outcome is what comes of a reply.
 type Outcome struct {
 	Problem Problem
 	Mark    Mark
-	Again   bool  // it still waits, for a second try
+	Again   bool  // it still waits, for another try
 	Exam    *Exam // the exam that this reply belongs to, if any
 }
 
@@ -81,25 +84,25 @@ func (t *Training) due(f Focus) Kind {
 }
 
 // Reply marks a reply to the problem that waits; ok is false if none does. In
-// a drill the first wrong reply leaves it waiting. The score counts the first
-// try.
-func (t *Training) Reply(reply geometry.Length, book figure.HandbookSet, now time.Time) (o Outcome, ok bool) {
+// a drill a wrong reply leaves it waiting, but the last of some. The score counts the
+// first try.
+func (t *Training) Reply(reply Said, book figure.HandbookSet, now time.Time) (o Outcome, ok bool) {
 	if t.Posed == nil {
 		return Outcome{}, false
 	}
 	o = Outcome{Problem: *t.Posed, Mark: t.Posed.Mark(reply, book), Exam: t.Exam}
 	switch {
 	case t.Exam != nil:
-		t.handIn(Question{Problem: o.Problem, Replied: true, Reply: reply, Mark: o.Mark}, now)
-	case t.Missed > 0:
-		t.Posed, t.Missed = nil, 0
-	case o.Mark.Right:
-		t.Count(o.Problem.Kind, true)
-		t.Posed = nil
-	default:
-		t.Count(o.Problem.Kind, false)
-		t.Missed, o.Again = 1, true
+		t.handIn(Question{Problem: o.Problem, Replied: true, Reply: reply.Length, Mark: o.Mark}, now)
+		return o, true
+	case t.Missed == 0:
+		t.Count(o.Problem.Kind, o.Mark.Right)
 	}
+	if t.Missed++; o.Mark.Right || t.Missed == mostTriesAt {
+		t.Posed, t.Missed = nil, 0
+		return o, true
+	}
+	o.Again = true
 	return o, true
 }
 

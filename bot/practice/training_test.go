@@ -29,7 +29,7 @@ func reply(t *testing.T, tr *practice.Training, right bool, when time.Time) prac
 	if !right {
 		l += 12
 	}
-	o, ok := tr.Reply(l, figure.ExactFigures, when)
+	o, ok := tr.Reply(practice.Said{Length: l}, figure.ExactFigures, when)
 	if !ok || o.Mark.Right != right {
 		t.Fatalf("reply %v to %+v is marked %+v", l, o.Problem, o.Mark)
 	}
@@ -93,7 +93,24 @@ func TestCompartments(t *testing.T) {
 	}
 }
 
-// The first wrong reply leaves the problem waiting; the score counts the first.
+// A third wrong reply ends a problem.
+func TestThirdTry(t *testing.T) {
+	var tr practice.Training
+	if _, err := tr.Drill(practice.Focus{}, seeded(5)); err != nil {
+		t.Fatal(err)
+	}
+	k := tr.Posed.Kind
+	for n, again := range []bool{true, true, false} {
+		if o := reply(t, &tr, false, monday); o.Again != again {
+			t.Errorf("try %d: %+v", n+1, o)
+		}
+	}
+	if c := tr.Cards[k]; tr.Posed != nil || c.Asked != 1 || c.Right != 0 {
+		t.Errorf("after three tries: %+v, score %+v", tr.Posed, c)
+	}
+}
+
+// A wrong reply leaves the problem waiting; the score counts the first.
 func TestSecondTry(t *testing.T) {
 	var tr practice.Training
 	if _, err := tr.Drill(practice.Focus{}, seeded(5)); err != nil {
@@ -109,7 +126,7 @@ func TestSecondTry(t *testing.T) {
 	if c := tr.Cards[k]; c.Asked != 1 || c.Right != 0 {
 		t.Errorf("score %+v, want 0 of 1", c)
 	}
-	if _, ok := tr.Reply(1, figure.ExactFigures, monday); ok {
+	if _, ok := tr.Reply(said(1), figure.ExactFigures, monday); ok {
 		t.Error("a reply was marked though nothing waited")
 	}
 }
@@ -157,8 +174,8 @@ func TestExam(t *testing.T) {
 	if tr.Exam != nil || tr.Posed != nil {
 		t.Error("the exam goes on after its last question")
 	}
-	if e.Right() != 8 || e.Took() != 10*time.Minute || e.Late() {
-		t.Errorf("%d right in %v, late %v; want 8 in 10 min", e.Right(), e.Took(), e.Late())
+	if e.Right() != 9 || e.Took() != 12*time.Minute || e.Late() {
+		t.Errorf("%d right in %v, late %v; want 9 in 12 min", e.Right(), e.Took(), e.Late())
 	}
 	asked := map[practice.Kind]bool{}
 	for _, q := range e.Questions {
@@ -169,15 +186,15 @@ func TestExam(t *testing.T) {
 	}
 }
 
-// What comes after half an hour does not count.
+// What comes after the time is up does not count.
 func TestExamTime(t *testing.T) {
 	var tr practice.Training
 	e, err := tr.Sit(seeded(6), monday)
 	if err != nil {
 		t.Fatal(err)
 	}
-	reply(t, &tr, true, monday.Add(30*time.Minute))
-	reply(t, &tr, true, monday.Add(31*time.Minute))
+	reply(t, &tr, true, monday.Add(practice.ExamTime))
+	reply(t, &tr, true, monday.Add(practice.ExamTime+time.Minute))
 	if !e.Late() || e.Right() != 1 || e.Took() != practice.ExamTime || tr.Number != 1 {
 		t.Errorf("late %v, %d right, %v, %d scored", e.Late(), e.Right(), e.Took(), tr.Number)
 	}
@@ -230,8 +247,8 @@ func ExampleProblem_Mark() {
 		Kind: practice.Cut, System: "pvc-dwv", Size: "2", Fittings: bends(geometry.EighthBend),
 		Set: 10.375, Takeoffs: [2]geometry.Length{1.4375, 1.4375},
 	}
-	fmt.Println(p.Mark(11.8125, figure.ExactFigures).Right)
-	fmt.Println(p.Mark(13.25, figure.ExactFigures).Slip)
+	fmt.Println(p.Mark(practice.Said{Length: 11.8125}, figure.ExactFigures).Right)
+	fmt.Println(p.Mark(practice.Said{Length: 13.25}, figure.ExactFigures).Slip)
 	// Output:
 	// true
 	// one takeoff

@@ -248,20 +248,38 @@ func (t *together) answer(ctx context.Context) error {
 	defer kept.Close()
 	t.copied.Store(true)
 	t.meters.Share(func() metrics.Journal { return metrics.Journal(kept.Status()) })
-	return kept.Run(ctx, func(ctx context.Context, db *store.DB) error {
-		ctx, leave := context.WithCancelCause(ctx)
-		defer context.AfterFunc(ctx, func() {
-			if errors.Is(context.Cause(ctx), cluster.ErrDeposed) {
-				leave(telegram.ErrDeposed)
-			}
-		})()
+	warm()
+	begin, end := noteBegun(filepath.Join(t.folder, "dogleg.begun"), t.log)
+	defer end()
+	return kept.Run(ctx, func(led context.Context, db *store.DB) error {
+		ctx, stop := whileLeading(led)
+		defer stop()
 		config := t.config(db)
-		config.Feed, config.Ear, config.Hearers = feed{t.shared}, sharedEar{t.shared}, mostHeard
+		config.Feed, config.Ear, config.Hearers, config.Begin = feed{t.shared}, sharedEar{t.shared}, mostHeard, begin
 		if t.receives { // then whether it is ready is for the one who receives to say
 			config.Health = t.answers
 		}
-		return telegram.Serve(ctx, config)
+		err := telegram.Serve(ctx, config)
+		if errors.Is(err, telegram.ErrDeposed) {
+			return cluster.ErrDeposed
+		}
+		return err
 	})
+}
+
+// whileLeading is the context of who leads, for the transport: where it ends because
+// another leads, its cause is the transport's own word for that. A context takes over
+// its parent's cause at once, so it has to be one of its own.
+func whileLeading(led context.Context) (ctx context.Context, stop func()) {
+	ctx, end := context.WithCancelCause(context.WithoutCancel(led))
+	forget := context.AfterFunc(led, func() {
+		cause := context.Cause(led)
+		if errors.Is(cause, cluster.ErrDeposed) {
+			cause = telegram.ErrDeposed
+		}
+		end(cause)
+	})
+	return ctx, func() { forget(); end(nil) }
 }
 
 // listen hears what those who answer want heard.

@@ -2,6 +2,7 @@ package serve
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"log/slog"
 	"net"
@@ -12,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"dogleg/bot/telegram"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store/cluster"
 
@@ -124,6 +126,23 @@ func TestServerConfiguration(t *testing.T) {
 	}
 	if !options.JetStream || !options.SyncAlways || len(options.Routes) != 3 || options.Username == "" {
 		t.Errorf("JetStream %v, every write synced %v, %d routes, user %q", options.JetStream, options.SyncAlways, len(options.Routes), options.Username)
+	}
+}
+
+// Who is deposed is told so in the transport's own word, or it would go on to send
+// what is in hand while another sends the same; who is ended is not.
+func TestTransportIsToldThatAnotherLeads(t *testing.T) {
+	for _, c := range []struct{ cause, want error }{
+		{cluster.ErrDeposed, telegram.ErrDeposed}, {nil, context.Canceled},
+	} {
+		led, end := context.WithCancelCause(t.Context())
+		ctx, stop := whileLeading(led)
+		end(c.cause)
+		<-ctx.Done()
+		if got := context.Cause(ctx); !errors.Is(got, c.want) {
+			t.Errorf("of %v the transport is told %v", c.cause, got)
+		}
+		stop()
 	}
 }
 

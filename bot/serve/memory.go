@@ -62,6 +62,9 @@ func (t transaction) Answer(q telegram.Question) (telegram.Answer, error) {
 		Text: q.Text, Pressed: q.Pressed, When: q.When, From: q.Name, User: q.User, Group: t.group(q.Chat),
 		Admin: q.Admin, Overheard: q.Overheard, ID: q.ID, Edited: q.Edited, Language: languageOf(q.Language),
 	}
+	if m.Group != nil {
+		m.Mates = func() []bot.Memory { return t.mates(q.Chat) }
+	}
 	m.About, m.Theirs = t.about(q)
 	m.Unknown = q.About != 0 && m.About == nil
 	exchange, _ := person.Exchange(q.ID)
@@ -118,6 +121,15 @@ func (t transaction) group(chat int64) bot.Memory {
 		return nil
 	}
 	return t.Person(ChatOf(chat).Person(everyone))
+}
+
+// mates are all who keep something in a chat.
+func (t transaction) mates(chat int64) []bot.Memory {
+	var all []bot.Memory
+	for _, key := range t.PeopleIn(ChatOf(chat)) {
+		all = append(all, t.Person(key))
+	}
+	return all
 }
 
 // about is the job that the message of ours is about which a question replies to, and

@@ -9,6 +9,7 @@ import (
 	"net"
 	"runtime"
 	"runtime/debug"
+	"time"
 
 	"dogleg/bot"
 	"dogleg/bot/metrics"
@@ -39,7 +40,27 @@ func Run(ctx context.Context, d Database, stderr io.Writer) (err error) {
 	defer readThrough(ctx, db, log)()
 	defer keepCompact(ctx, db, log)()
 	defer handOutBackups(db, d, log)()
-	return serve(ctx, db, d.Env, log)
+	warm()
+	begin, end := noteBegun(db.Path()+".begun", log)
+	defer end()
+	return serve(ctx, db, d.Env, log, begin)
+}
+
+// warm has read what is read once, before the first message: it takes a hundred times what
+// a message takes, and a process that is killed meanwhile has not died of that message.
+func warm() {
+	new(bot.Conversation).Handle(bot.Message{Text: "12 set 45s 2 pvc", When: time.Now()}, new(bot.Forgetful))
+}
+
+// noteBegun opens the file that tells over what a process died. Where it can't be
+// there, serving goes on without.
+func noteBegun(path string, log *slog.Logger) (begin func(string) (int, func()), end func()) {
+	begun, err := store.OpenBegun(path)
+	if err != nil {
+		log.Warn("what the process dies over will not be known", "error", err)
+		return nil, func() {}
+	}
+	return begun.Begin, func() { _ = begun.Close() }
 }
 
 // last is the environment without the database, which says best itself what is
@@ -54,7 +75,7 @@ func (d Database) last() func(string) string {
 }
 
 // serve serves with settings that were checked.
-func serve(ctx context.Context, db *store.DB, env func(string) string, log *slog.Logger) error {
+func serve(ctx context.Context, db *store.DB, env func(string) string, log *slog.Logger, begin func(string) (int, func())) error {
 	s, end, err := newService(env, log, &telegram.Health{Pulse: pulse(db)})
 	if err != nil {
 		return err
@@ -67,7 +88,7 @@ func serve(ctx context.Context, db *store.DB, env func(string) string, log *slog
 	s.addSpeaker()
 	defer watch(ctx, s.health, log)()
 	config := s.config(db)
-	config.Ear, config.Webhook, config.Hearers = s.ear, s.webhook, hearers()
+	config.Ear, config.Webhook, config.Hearers, config.Begin = s.ear, s.webhook, hearers(), begin
 	return telegram.Serve(ctx, config)
 }
 

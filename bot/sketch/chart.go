@@ -1,12 +1,6 @@
 package sketch
 
-import (
-	"io"
-	"strings"
-
-	"dogleg/bot/practice"
-	"dogleg/bot/wording"
-)
+import "io"
 
 // Chart is how an apprentice did, by kind of problem: a bar for each, as long as
 // there were problems and black as far as they were right. Like a [Drawing] it is data first.
@@ -19,29 +13,6 @@ type Chart struct {
 type ChartBar struct {
 	Label        string
 	Right, Asked int
-}
-
-// ExamChart is the chart of an exam.
-func ExamChart(e *practice.Exam, o wording.Options) *Chart {
-	return chartOf(wording.ExamHeading(e, o), e.Tallies(), o)
-}
-
-// ScoreChart is the chart of all that was practiced; the error is
-// [ErrNothingToDraw] where that is nothing.
-func ScoreChart(t practice.Training, o wording.Options) (*Chart, error) {
-	tallies := t.Tallies()
-	if len(tallies) == 0 {
-		return nil, ErrNothingToDraw
-	}
-	return chartOf(strings.TrimSuffix(wording.ScoreHeading(o), ":"), tallies, o), nil
-}
-
-func chartOf(title string, tallies []practice.Tally, o wording.Options) *Chart {
-	c := &Chart{Title: strings.TrimSuffix(title, ".")}
-	for _, t := range tallies {
-		c.Bars = append(c.Bars, ChartBar{wording.Tally(t, o), t.Right, t.Asked})
-	}
-	return c
 }
 
 // PNG writes the chart as a PNG image, 1080 points across.

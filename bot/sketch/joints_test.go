@@ -209,3 +209,43 @@ func inflated(t *testing.T, pdf []byte) [][]byte {
 	}
 	return all
 }
+
+// Each line of a rack is as thick as its pipe, its cover is drawn on both sides, and
+// its stagger and its spacing are dimensioned.
+func TestRackIsDrawnLineByLine(t *testing.T) {
+	a, err := figure.Solve(parser.Ask{
+		Kind: parser.Parallel, Angle: 45, Pipe: catalog.Pipe{Material: catalog.PVC, Use: catalog.DWV},
+		Measures: []parser.Measure{{Role: parser.Set, Length: 12}, {Role: parser.Spacing, Length: 2, Method: parser.InsideToInside}},
+		Rack:     []parser.RackLine{{Size: "4", Takeoff: 2}, {Size: "2", Takeoff: 1.5}, {Size: "1-1/2", Insulation: 1, Takeoff: 1}},
+	}, figure.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := sketch.Draw(a, wording.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, _ := d.View("parallel")
+	wide, dashed, labels := map[geometry.Length]bool{}, 0, map[string]bool{}
+	for _, b := range v.Bands {
+		if b.Part == sketch.PipePiece {
+			wide[b.Width] = true
+		}
+	}
+	for _, l := range v.Lines {
+		if l.Stroke == sketch.DashStroke {
+			dashed++
+		}
+	}
+	for _, dim := range v.Dimensions {
+		labels[dim.Label] = true
+	}
+	if !wide[4.5] || !wide[2.375] || !wide[1.9] || dashed != 2 {
+		t.Errorf("pieces %v wide, %d dashed lines", wide, dashed)
+	}
+	for _, label := range []string{"5-7/16", "5-1/8", "2-1/4", "4-3/8"} {
+		if !labels[label] {
+			t.Errorf("%s is not dimensioned: %v", label, labels)
+		}
+	}
+}

@@ -14,6 +14,23 @@ const pdfFont = "words"
 // pdf writes the page as a PDF of one sheet of Letter paper, as large as it
 // goes on it. The same page makes the same bytes.
 func (p page) pdf(w io.Writer, title string, when time.Time) error {
+	return printed(w, title, when, p)
+}
+
+// PDF writes sheets as the pages of one PDF on Letter paper.
+func PDF(w io.Writer, when time.Time, sheets ...*Sheet) error {
+	var pages []page
+	for _, s := range sheets {
+		pages = append(pages, s.laid(onPaper))
+	}
+	return printed(w, sheets[0].Title, when, pages...)
+}
+
+// onPaper is how high a page of so many columns may be.
+func onPaper(columns int) float64 { return paperColumn * float64(columns) }
+
+// printed writes pages as a PDF.
+func printed(w io.Writer, title string, when time.Time, pages ...page) error {
 	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: paperWide, Ht: paperHigh}})
 	doc.SetTitle(title, true)
 	doc.SetCreationDate(when)
@@ -21,10 +38,12 @@ func (p page) pdf(w io.Writer, title string, when time.Time) error {
 	doc.SetCatalogSort(true)
 	doc.SetAutoPageBreak(false, 0)
 	doc.AddUTF8FontFromBytes(pdfFont, "", liberationsansbold.TTF)
-	doc.AddPage()
-	scale := min(paperWide/p.wide, paperHigh/p.high)
-	for _, i := range p.items {
-		i.print(doc, scale)
+	for _, p := range pages {
+		doc.AddPage()
+		scale := min(paperWide/p.wide, paperHigh/p.high)
+		for _, i := range p.items {
+			i.print(doc, scale)
+		}
 	}
 	return doc.Output(w)
 }

@@ -35,7 +35,6 @@ func (s *Sheet) PNG(w io.Writer) error {
 // PDF writes the sheet as one page of Letter paper. When is written into the
 // file as the time it was made.
 func (s *Sheet) PDF(w io.Writer, when time.Time) error {
-	onPaper := func(columns int) float64 { return paperColumn * float64(columns) }
 	return s.laid(onPaper).pdf(w, s.Title, when)
 }
 

@@ -50,11 +50,11 @@ var examples = map[string]example{
 	"room":             {bathroom, "bends", parser.Room},
 }
 
-// Word shows what a word of the glossary means, by its first English name, on a
+// Word shows what a word of the glossary means, by its first English name, under a
+// title, on a
 // piece of work with nothing else dimensioned. The error is [ErrNothingToDraw]
 // for a word that no picture helps with.
-func Word(name string, o wording.Options) (*Drawing, error) {
-	title, _ := wording.Name(name, o)
+func Word(name, title string, o wording.Options) (*Drawing, error) {
 	if name == "multiplier" {
 		return Triangle(geometry.EighthBend, title, o)
 	}

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"testing"
 
-	"dogleg/bot/practice"
 	"dogleg/bot/sketch"
 	"dogleg/bot/wording"
 	"dogleg/geometry"
@@ -19,7 +18,7 @@ import (
 // Words that a picture helps with have one, in both languages, that shows that
 // one thing and calls it by its name; the others have none.
 func TestWordsOfTheGlossary(t *testing.T) {
-	f, err := os.Open("../wording/glossary.csv")
+	f, err := os.Open("../training/glossary.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +31,7 @@ func TestWordsOfTheGlossary(t *testing.T) {
 	for _, row := range rows[1:] {
 		word, _, _ := strings.Cut(row[0], "|")
 		for _, l := range []parser.Language{parser.English, parser.Spanish} {
-			d, err := sketch.Word(word, wording.Options{Language: l})
+			d, err := sketch.Word(word, word, wording.Options{Language: l})
 			if errors.Is(err, sketch.ErrNothingToDraw) {
 				continue
 			}
@@ -98,29 +97,5 @@ func TestTriangle(t *testing.T) {
 			t.Fatal(err)
 		}
 		small(t, a.String(), d)
-	}
-}
-
-// A chart has a bar for each kind asked, and as much of it is black as was
-// right.
-func TestCharts(t *testing.T) {
-	var tr practice.Training
-	if _, err := sketch.ScoreChart(tr, wording.Options{}); !errors.Is(err, sketch.ErrNothingToDraw) {
-		t.Errorf("a chart of nothing: %v", err)
-	}
-	tr.Count(practice.Cut, true)
-	tr.Count(practice.Cut, false)
-	tr.Count(practice.Fall, false)
-	c, err := sketch.ScoreChart(tr, wording.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := []sketch.ChartBar{{Label: "1 of 2, cut", Right: 1, Asked: 2}, {Label: "0 of 1, fall", Right: 0, Asked: 1}}
-	if len(c.Bars) != 2 || c.Bars[0] != want[0] || c.Bars[1] != want[1] {
-		t.Errorf("bars %v, want %v", c.Bars, want)
-	}
-	var b bytes.Buffer
-	if err := c.PNG(&b); err != nil || b.Len() > 100_000 {
-		t.Errorf("%d bytes, %v", b.Len(), err)
 	}
 }

@@ -40,7 +40,7 @@ var (
 	wordLowEnd       = word{"low end", "punta baja"}
 	wordFlow         = word{"flow", "flujo"}
 	wordFeet         = word{"ft", "pies"}
-	wordMarks        = word{"Under each stick: the tape at each cut, hooked on its left end.", "Bajo cada tramo: la cinta en cada corte, desde su punta izquierda."}
+	wordNotToScale   = word{"Not to scale: measure yours.", "Sin escala: mide la tuya."}
 	wordOneIn        = word{"1 in", "1 en"}
 	wordEachEnd      = word{"at each end", "en cada punta"}
 	wordKeep         = word{"keep", "queda"}

@@ -39,7 +39,10 @@ const (
 )
 
 // whoIsAdmin is said where the server doesn't say.
-const whoIsAdmin = "I couldn't find out whether you are an admin here, so nothing is changed. Say it again in a minute."
+var whoIsAdmin = saying{
+	"I couldn't find out whether you are an admin here, so nothing is changed. Say it again in a minute.",
+	"No pude averiguar si eres administrador aquí, así que no se cambió nada. Dilo otra vez en un minuto.",
+}
 
 func newAdmins(ctx context.Context, s *service) *admins {
 	return &admins{
@@ -90,7 +93,7 @@ func (a *admins) ask(m member) {
 	for _, l := range a.learn(m, admin, err) {
 		heard := Heard{Words: l.Note.Asked}
 		if err != nil {
-			heard = Heard{Say: whoIsAdmin}
+			heard = Heard{Say: whoIsAdmin.in(l.Note.Language)}
 		}
 		l.Note.admin = admin
 		a.notes.conclude(a.ctx, l, heard)
@@ -129,7 +132,7 @@ func (s *service) maySet(m *wire.Message, words string) (admin, known bool) {
 // whether they may.
 func (s *service) findOut(tx Tx, m *wire.Message, words string, w *work) {
 	l := answerTo(m, s.Now())
-	l.Note = &note{Asked: words, Member: m.From.ID, User: m.Sender(), Name: m.Name(), When: m.When()}
+	l.Note = &note{Asked: words, Member: m.From.ID, User: m.Sender(), Name: m.Name(), When: m.When(), Language: m.From.Speaks()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.asking = append(w.asking, l)
 }

@@ -72,6 +72,12 @@ func TestWhoIsAdminIsNotFoundOut(t *testing.T) {
 	if got := j.delivered(-40)[0]; !strings.Contains(got, "couldn't find out") {
 		t.Errorf("answered %q", got)
 	}
+	text := us + " answer everything"
+	j.api.Post(-41, fields{"text": text, "entities": mention(text, us), "from": fields{"id": 503, "is_bot": false, "language_code": "es-MX"}})
+	j.await("an answer", func() bool { return len(j.delivered(-41)) == 1 })
+	if got := j.delivered(-41)[0]; !strings.Contains(got, "No pude averiguar") {
+		t.Errorf("in Spanish it is answered %q", got)
+	}
 	j.settle()
 }
 

@@ -1,6 +1,9 @@
 package telegram
 
-import "sync"
+import (
+	"fmt"
+	"sync"
+)
 
 // easel is where files are made that have a recipe: one at a time, since a picture
 // takes tens of megabytes while it is painted; and only a few are there that are not
@@ -30,9 +33,7 @@ func (o *outbox) painted(l *letter) (ready *letter, putAway func(), err error) {
 		return nil, nothing, o.sending.Err()
 	}
 	putAway = func() { <-o.easel.places }
-	o.easel.painting.Lock()
-	file, ok := o.Paint(*l.File)
-	o.easel.painting.Unlock()
+	file, ok := o.paint(l)
 	if !ok {
 		if l.File = nil; l.Text == "" {
 			return nil, putAway, nil
@@ -43,4 +44,18 @@ func (o *outbox) painted(l *letter) (ready *letter, putAway func(), err error) {
 	made := *l
 	made.File = &file
 	return &made, putAway, nil
+}
+
+// paint makes a letter's file when it is its turn, unless that was the death of those
+// who tried.
+func (o *outbox) paint(l *letter) (File, bool) {
+	o.easel.painting.Lock()
+	defer o.easel.painting.Unlock()
+	deaths, end := o.Begin(fmt.Sprintf("picture %d", l.number))
+	defer end()
+	if deaths >= mostDeaths {
+		o.Log.Error("a picture is left out: the process died over it", "number", l.number, "times", deaths)
+		return File{}, false
+	}
+	return o.Paint(*l.File)
 }

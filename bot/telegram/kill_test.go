@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -39,13 +40,123 @@ func victim(base, path string) int {
 		fmt.Fprintln(os.Stderr, err)
 		return 1
 	}
+	begun, err := store.OpenBegun(path + ".begun")
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	timing := quick
+	timing.Hear, timing.Typing = soon, time.Hour
 	err = telegram.Serve(context.Background(), telegram.Config{
 		Token: loopback.Token, Base: base,
-		Memory: &memory{db: db, answer: func(q telegram.Question) string { return "heard " + q.Text }},
-		Log:    slog.New(slog.DiscardHandler), Pace: unmetered, Timing: quick, Budget: boundless,
+		Memory: &memory{db: db, answer: heardUnlessDead, full: map[string]telegram.Answer{
+			"draw": {Text: "drawn", Files: []telegram.File{{Name: "poison.png", Picture: true, Recipe: []byte(`"poison"`)}}},
+		}},
+		Ear:   ear(func(context.Context, string) (telegram.Heard, error) { die(); return telegram.Heard{}, nil }),
+		Paint: func(telegram.File) (telegram.File, bool) { die(); return telegram.File{}, false },
+		Begin: begun.Begin,
+		Log:   slog.New(slog.DiscardHandler), Pace: unmetered, Timing: timing, Budget: boundless,
 	})
 	fmt.Fprintln(os.Stderr, err)
 	return 1
+}
+
+// poison is a question that kills the process, as one does that needs more memory than
+// there is.
+const poison = "poison"
+
+func die() {
+	if self, err := os.FindProcess(os.Getpid()); err == nil {
+		_ = self.Kill()
+	}
+	select {}
+}
+
+func heardUnlessDead(q telegram.Question) string {
+	if q.Text == poison {
+		die()
+	}
+	return "heard " + q.Text
+}
+
+// What kills the process, each time it is begun, is set aside when it has killed it
+// three times: its sender is told, and everybody else is answered.
+func TestWhatKillsTheProcessIsSetAside(t *testing.T) {
+	for name, c := range map[string]struct {
+		send func(*loopback.Server)
+		want string // what its sender is told in the end
+		puts int    // updates in quarantine
+	}{
+		"a message":   {func(api *loopback.Server) { api.Say(2, poison) }, "Something went wrong here", 1},
+		"a picture":   {func(api *loopback.Server) { api.Say(2, "draw") }, "drawn", 0},
+		"a recording": {func(api *loopback.Server) { api.Keep("note", []byte("note")); api.Post(2, voiceOf("note")) }, "I couldn't get at that recording", 0},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			api := loopback.New()
+			defer api.Close()
+			path := filepath.Join(t.TempDir(), "juniper.db")
+			for n := range 3 {
+				api.Say(1, fmt.Sprint("before ", n))
+			}
+			c.send(api)
+			for n := range 3 {
+				api.Say(3, fmt.Sprint("after ", n))
+			}
+			api.Say(2, "and then")
+			told := func(chat, want string) bool { // what was on its way at a death comes twice
+				return slices.ContainsFunc(textsTo(api)[chat], func(text string) bool { return strings.HasPrefix(text, want) })
+			}
+			answered := func() bool {
+				return told("1", "heard before 2") && told("2", c.want) && told("2", "heard and then") && told("3", "heard after 2")
+			}
+			deaths := 0
+			for ; !answered(); deaths++ {
+				if deaths > 5 {
+					t.Fatalf("killed %d times: %v", deaths, textsTo(api))
+				}
+				bot := startVictim(t, api.Base(), path)
+				over := make(chan struct{})
+				go func() { _ = bot.Wait(); close(over) }()
+				if !endsBefore(over, answered) {
+					deaths--
+					_ = bot.Process.Kill()
+				}
+				<-over
+			}
+			if deaths != 3 {
+				t.Errorf("it has killed %d times, want 3", deaths)
+			}
+			m := openMemory(t, path)
+			if got := m.quarantined(t); len(got) != c.puts {
+				t.Errorf("%d in quarantine, want %d", len(got), c.puts)
+			}
+			m.close(t)
+		})
+	}
+}
+
+// endsBefore says whether a process is over before something holds.
+func endsBefore(over <-chan struct{}, holds func() bool) bool {
+	for deadline := time.Now().Add(soon); !holds() && time.Now().Before(deadline); {
+		select {
+		case <-over:
+			return true
+		case <-time.After(5 * time.Millisecond):
+		}
+	}
+	return false
+}
+
+// textsTo are the texts that the server took, by chat.
+func textsTo(api *loopback.Server) map[string][]string {
+	texts := map[string][]string{}
+	for _, call := range api.Calls("sendMessage") {
+		if chat := call.Params["chat_id"]; call.Status == 200 {
+			texts[chat] = append(texts[chat], call.Params["text"])
+		}
+	}
+	return texts
 }
 
 // The bot is killed, without warning and at any moment, again and again while

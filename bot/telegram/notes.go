@@ -211,6 +211,12 @@ func (n *notes) hear(ctx context.Context, l letter) Heard {
 	if n.Ear == nil { // noted by a run that had one
 		return Heard{Say: cantListen.in(l.Note.Language)}
 	}
+	deaths, end := n.Begin(fmt.Sprintf("recording %d", l.number))
+	defer end()
+	if deaths >= mostDeaths {
+		n.Log.Error("a recording is not heard: the process died over it", "chat", l.Chat, "times", deaths)
+		return Heard{Say: lostNote.in(l.Note.Language)}
+	}
 	ctx, cancel := context.WithTimeout(ctx, n.Timing.Hear)
 	defer cancel()
 	defer n.showTyping(ctx, l)()
@@ -264,6 +270,11 @@ func (n *notes) conclude(ctx context.Context, l letter, heard Heard) {
 		done := work{}
 		err := n.Memory.Update(func(tx Tx) error {
 			done = work{}
+			deaths, end := n.Begin(fmt.Sprintf("words of recording %d", l.number))
+			defer end()
+			if deaths >= mostDeaths {
+				l.Note.mishaps = max(l.Note.mishaps, 2)
+			}
 			return n.reply(tx, l, heard, &done)
 		})
 		var m *mishap

@@ -13,7 +13,10 @@
 // An update is known by its number, never by whether the number is higher than
 // the last: after a week of silence they may begin again lower down. One that
 // can't be decoded, or whose answer panics twice, is put in quarantine as it
-// came, and those behind it go on.
+// came, and those behind it go on. So is one over which the process died three times, be it
+// that it ran out of memory: [Config].Begin tells of that, and its sender is told that
+// something went wrong. A picture over which it died as often is left out, and a recording
+// is not heard.
 //
 // Where Telegram is told to call ([Webhook]), each update comes in a call of its
 // own, and the call is answered with 200 only when the update is on the disk;
@@ -144,6 +147,11 @@ type Config struct {
 	Window  int // bytes unsent, above which polling stops
 	Line    int // bytes unsent in one chat, above which it is answered no more until they are fewer
 
+	// Begin, if it is set, notes what the process has in hand, in words that mean the same
+	// to the next one, and says how many have died over it. The returned function is
+	// called when that is over, whichever way.
+	Begin func(what string) (deaths int, end func())
+
 	// Paint makes the content of a file that has a recipe, when it is sent. It is
 	// false where that can't be done: then the file is left out.
 	Paint func(File) (File, bool)
@@ -221,6 +229,9 @@ func (c Config) withDefaults() Config {
 	}
 	if c.Line == 0 {
 		c.Line = 2 << 20
+	}
+	if c.Begin == nil {
+		c.Begin = func(string) (int, func()) { return 0, func() {} }
 	}
 	if c.Paint == nil {
 		c.Paint = func(f File) (File, bool) { return f, f.Recipe == nil }

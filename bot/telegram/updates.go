@@ -142,6 +142,25 @@ func (s *service) deliver(w work) {
 	}
 }
 
+// mostDeaths is how many processes may die over something before it is set aside. The
+// first may have died of what was beside it, or of something else at that moment, and
+// so may the next: what is answered takes milliseconds, and three times is no accident.
+const mostDeaths = 3
+
+// survived answers an update, unless that was the death of those who tried.
+func (s *service) survived(tx Tx, name string, r *received, w *work) error {
+	if r.id == 0 {
+		return s.answer(tx, r, w)
+	}
+	deaths, end := s.Begin(name)
+	defer end()
+	if deaths >= mostDeaths && r.mishaps < 2 {
+		s.Log.Error("an update is set aside: the process died over it", "update", r.id, "times", deaths)
+		r.mishaps = 2
+	}
+	return s.answer(tx, r, w)
+}
+
 // mishap is one update that could not be answered, through no fault of those
 // beside it.
 type mishap struct {
@@ -159,7 +178,7 @@ func (s *service) handle(tx Tx, r *received, w *work) error {
 		return nil
 	}
 	w.handled++
-	if err := s.answer(tx, r, w); err != nil {
+	if err := s.survived(tx, name, r, w); err != nil {
 		return err
 	}
 	if r.bad != nil || r.mishaps > 1 {

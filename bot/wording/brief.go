@@ -8,6 +8,7 @@ import (
 
 	"dogleg/bot/figure"
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
@@ -44,12 +45,10 @@ func NewBrief(a *figure.Answer, o Options) Brief {
 		always(o.short(namedFirst(a))...),
 		always(o.unequal(a)...),
 		always(o.doubts(a)...),
-		always(o.firstWithBand(a)),
-		o.underBriefly(a),
-		o.measureFirstBriefly(a),
-		o.figuresBriefly(a),
+		o.headBriefly(a),
 		always(o.readBriefly(a)...),
-		ranked(1, o.misread(a.Ask)...),
+		always(o.angleBriefly(a)),
+		o.misreadBriefly(a.Ask),
 		o.rollBriefly(a),
 		o.bodyBriefly(a),
 		o.takeoffBriefly(a),
@@ -196,12 +195,11 @@ func (o Options) firstWithBand(a *figure.Answer) string {
 
 // underBriefly says right under the first number what it is measured from.
 func (o Options) underBriefly(a *figure.Answer) []row {
-	mark, marked := a.Length(parser.MarkAt)
+	stop, stops := a.Figured(parser.MarkAt)
 	_, hub := a.Length(parser.PipeLength)
 	switch {
-	case a.Kind == parser.Around && a.Main == parser.Start && marked:
-		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: mark})
-		return always(o.say("stop before it", "length", o.bare(mark, m)))
+	case a.Kind == parser.Around && a.Main == parser.Start && stops:
+		return always(o.say("stop before it", "length", o.bare(stop.Length, mannerOf(a, stop))))
 	case hub && a.Main == parser.Cut:
 		return ranked(1, o.say("saw at briefly"))
 	}
@@ -218,10 +216,37 @@ func (o Options) measureFirstBriefly(a *figure.Answer) []row {
 	return always(o.say("measure first briefly", "fitting", o.fitting(a.Unmeasured.Fitting)))
 }
 
-// figuresBriefly are the lengths that are sawn or marked. The others are told
-// where there are none of these.
-func (o Options) figuresBriefly(a *figure.Answer) []row {
-	var sawn, others []string
+// headBriefly is the one number with what goes before all else: what it is
+// measured from, what to measure first, and the lengths that are sawn or marked.
+// Beside a stagger, and beside an angle, which nothing is sawn by, the first of
+// these stands on the same line where it fits.
+func (o Options) headBriefly(a *figure.Answer) []row {
+	first := o.firstWithBand(a)
+	sawn, others := o.lengthsBriefly(a)
+	short := a.Kind == parser.Parallel || a.Main == parser.AngleOf
+	switch {
+	case short && len(sawn) > 0 && utf8.RuneCountInString(first+" · "+sawn[0]) <= Columns:
+		first, sawn = first+" · "+sawn[0], sawn[1:]
+	case short && len(sawn) == 0 && len(others) > 0 && utf8.RuneCountInString(first+" · "+others[0]) <= Columns:
+		first, others = first+" · "+others[0], others[1:]
+	}
+	rows := slices.Concat(always(first), o.underBriefly(a), o.measureFirstBriefly(a))
+	for i, line := range packed(sawn) {
+		rank := 1 + 2*i
+		if a.Kind == parser.Around {
+			rank = 2 * i // what is sawn is told, whatever stands beside it
+		}
+		rows = append(rows, ranked(rank, line)...)
+	}
+	if hasCut(a) || a.Unmeasured != nil {
+		return rows
+	}
+	return append(rows, ranked(2, packed(others)...)...)
+}
+
+// lengthsBriefly are the lengths that are sawn or marked, and the others, which
+// are told where there are none of these.
+func (o Options) lengthsBriefly(a *figure.Answer) (sawn, others []string) {
 	_, hub := a.Length(parser.PipeLength)
 	first, _ := main(a)
 	for _, l := range a.Lengths {
@@ -236,20 +261,43 @@ func (o Options) figuresBriefly(a *figure.Answer) []row {
 			others = append(others, o.figure(a, l, o.bare))
 		}
 	}
-	var rows []row
-	for i, line := range packed(sawn) {
-		rows = append(rows, ranked(1+2*i, line)...)
-	}
-	if hasCut(a) || a.Unmeasured != nil {
-		return rows
-	}
-	return append(rows, ranked(2, packed(others)...)...)
+	return sawn, others
 }
+
+// angleBriefly names the angle that follows from two lengths that were given,
+// and the stock bend that comes within what a tape is off, with what it would
+// change of what was given.
+func (o Options) angleBriefly(a *figure.Answer) string {
+	if !angleFollows(a) {
+		return ""
+	}
+	var parts []string
+	if a.Main != parser.AngleOf {
+		parts = append(parts, o.say("angle", "angle", degrees(a.Angle)))
+	}
+	if a.Ends[0].Takeoff.Note == figure.TrimmedElbow {
+		parts = append(parts, o.say("cut from a 90"))
+	}
+	if i := slices.IndexFunc(a.Bends, isNear); i >= 0 {
+		var changed []string
+		for role, l := range map[parser.Role]geometry.Length{parser.Run: a.Bends[i].Run, parser.Travel: a.Bends[i].Travel} {
+			if _, ok := a.Ask.Length(role); ok {
+				changed = append(changed, o.role(role, o.bare(l, exactly)))
+			}
+		}
+		slices.Sort(changed)
+		parts = append(parts, o.fittings(catalog.BendOf(a.Bends[i].Angle))+": "+strings.Join(changed, ", "))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// isNear says whether a bend is named since a tape can't tell it from the angle.
+func isNear(c figure.Choice) bool { return c.Why == figure.WithinTape }
 
 // isTold says whether a length is on another line of the answer, or was given.
 func (o Options) isTold(a *figure.Answer, l, first figure.Length, hub bool) bool {
 	switch {
-	case l.Role == first.Role && a.Main == first.Role, given(&a.Ask, l), a.Rolling && l.Role == parser.Set:
+	case l.Role == first.Role && a.Main == first.Role && !marksFirst(a), given(&a.Ask, l), a.Rolling && l.Role == parser.Set:
 		return true
 	case inItsLine(a, l.Role):
 		return true
@@ -273,7 +321,7 @@ func (o Options) rollBriefly(a *figure.Answer) []row {
 func (o Options) bodyBriefly(a *figure.Answer) []row {
 	switch a.Kind {
 	case parser.Offset:
-		return slices.Concat(ranked(1, o.inline(a)...), always(o.joints(a)...), o.noEndsBriefly(a), ranked(1, o.bends(a)...), o.gradedBriefly(a))
+		return slices.Concat(ranked(1, o.inline(a)...), always(o.joints(a)...), o.noEndsBriefly(a), o.bendsBriefly(a), o.gradedBriefly(a))
 	case parser.Fit, parser.Unstated:
 		return o.bendsBriefly(a)
 	case parser.Parallel:
@@ -292,9 +340,13 @@ func (o Options) bodyBriefly(a *figure.Answer) []row {
 		return o.findingsBriefly(a)
 	case parser.Around:
 		if a.HubNear {
-			return ranked(2, o.say("hub near briefly"))
+			return always(o.say("hub near briefly"))
 		}
+		return ranked(2, o.say("rounded up"))
 	case parser.Piece:
+		if fromHub(a) {
+			return ranked(1, o.say("hub face briefly"))
+		}
 		return ranked(1, o.inline(a)...)
 	case parser.Miter, parser.Saddle:
 		return always(o.mitered(a)...)
@@ -325,8 +377,8 @@ func (o Options) bendsBriefly(a *figure.Answer) []row {
 	var fit, not []string
 	for i, c := range a.Bends {
 		switch {
-		case c.Why == figure.WithinTape:
-			return ranked(1, o.bends(a)...)
+		case isNear(c):
+			return nil // it stands beside the angle
 		case !c.Fits:
 			not = append(not, o.fittings(catalog.BendOf(c.Angle)))
 		case i > 0 || o.bestBend(a) == "":
@@ -345,12 +397,15 @@ func (o Options) bendsBriefly(a *figure.Answer) []row {
 
 // linesBriefly says where parallel lines begin their bends.
 func (o Options) linesBriefly(a *figure.Answer) []row {
+	if a.Rack != nil {
+		return always(append(o.rackLines(a), o.rackFirst(a)...)...)
+	}
 	stagger, _ := a.Length(parser.Stagger)
-	rows := ranked(1, o.lie(a)...)
+	rows := always(o.lieBriefly(a))
 	if stagger < noStagger {
 		return rows
 	}
-	return append(rows, ranked(2, o.say("line one briefly"))...)
+	return append(rows, always(o.lineOne(a, "line one briefly"))...)
 }
 
 // gradedBriefly says what an offset in a graded line comes down.
@@ -398,13 +453,23 @@ func (o Options) minimumsBriefly(of []figure.Minimum) []row {
 	return rows
 }
 
-// ordinatesBriefly gives the three marks that a trimmed elbow is cut by.
+// marksOfElbow gives the three marks that a trimmed elbow is cut by.
+func (o Options) marksOfElbow(a *figure.Answer) string {
+	return o.say("marks briefly", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
+}
+
+// marksFirst says whether the marks of a trimmed elbow stand first, and its takeoff
+// in no line of its own.
+func marksFirst(a *figure.Answer) bool {
+	return a.Kind == parser.Trim && len(a.Ordinates) > back && !used(a.Ends[0])
+}
+
+// ordinatesBriefly says which piece of a trimmed elbow is kept.
 func (o Options) ordinatesBriefly(a *figure.Answer) []row {
 	if len(a.Ordinates) <= back {
 		return nil
 	}
-	marks := o.say("marks briefly", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
-	return append(ranked(1, marks), ranked(3, o.say("keep the face"))...)
+	return always(o.say("keep the face"))
 }
 
 // sumBriefly gives a sum in the other unit where both were used.
@@ -457,7 +522,7 @@ func (o Options) oneTakeoff(a *figure.Answer, e figure.End) []row {
 		return nil // it is read back with what was said
 	}
 	sure := o.howSure(e.Takeoff)
-	if a.Main == parser.TakeoffOf {
+	if a.Main == parser.TakeoffOf && a.Kind != parser.Trim {
 		return ranked(1, capital(sure)) // the takeoff itself stands above
 	}
 	return ranked(1, o.say("takeoff", "length", o.shortTakeoff(e))+", "+sure)
@@ -503,12 +568,14 @@ func (o Options) noLineBriefly(a *figure.Answer) []string {
 	return []string{o.say("none of that line briefly", "line", a.NoLine)}
 }
 
-// assumedBriefly says what else the pipe could be where that makes another cut.
+// assumedBriefly says what else the pipe could be where that makes another cut:
+// always where it makes a longer one than is printed, since nobody puts pipe back.
 func (o Options) assumedBriefly(a *figure.Answer) []row {
-	var lines, unknown []string
+	var rows []row
+	var unknown []string
 	for _, s := range a.Assumed {
 		var cuts []string
-		names := map[string][]string{}
+		names, ranks := map[string][]string{}, map[string]int{}
 		for _, other := range s.Instead {
 			if other.Cut <= 0 {
 				unknown = append(unknown, o.shortName(a, other.Name))
@@ -522,12 +589,15 @@ func (o Options) assumedBriefly(a *figure.Answer) []row {
 				cuts = append(cuts, cut)
 			}
 			names[cut] = append(names[cut], o.shortName(a, other.Name))
+			ranks[cut] = 1
+			if wantsMore(a, other.Cut) {
+				ranks[cut] = 0
+			}
 		}
 		for _, cut := range cuts {
-			lines = append(lines, o.say("if it is", "name", o.or(together(names[cut])), "length", cut))
+			rows = append(rows, row{text: o.say("if it is", "name", o.or(together(names[cut])), "length", cut), rank: ranks[cut]})
 		}
 	}
-	rows := ranked(1, lines...)
 	if rank := 6; len(unknown) > 0 && (hasCut(a) || a.Kind == parser.Takeoff) {
 		if len(a.Own) > 0 {
 			rank = 1 // it is kept for a pipe that nobody named
@@ -535,6 +605,16 @@ func (o Options) assumedBriefly(a *figure.Answer) []row {
 		rows = append(rows, ranked(rank, o.say("or is it", "names", o.or(together(unknown))))...)
 	}
 	return rows
+}
+
+// wantsMore says whether a piece that was sawn at the printed mark is too short for
+// another cut. What is drawn back in a seal can be pushed home.
+func wantsMore(a *figure.Answer, other geometry.Length) bool {
+	cut := cutOf(a)
+	if a.System.Joint == catalog.PushFit {
+		cut += 2 * a.Gap.Length
+	}
+	return cut > 0 && other > cut+a.Band+geometry.Inch/32 // less than which no tape shows
 }
 
 // shortName is what else a pipe could be, without the material that is known.
@@ -561,33 +641,41 @@ func (o Options) gapBriefly(a *figure.Answer) []row {
 		return nil
 	}
 	if a.System.Joint == catalog.PushFit {
-		return ranked(2, o.say("push-fit gap briefly", "length", o.stated(a.Gap.Length, "")))
+		return ranked(1, o.say("push-fit gap briefly", "length", o.stated(a.Gap.Length, "")))
 	}
 	return ranked(3, o.say("gap briefly", "length", o.stated(a.Gap.Length, "")))
 }
 
-// cautionsBriefly are the grave cautions of this job, two at most beside those
-// that stand before the cut; or where there are none, the one that is most
-// pressing; and who decides.
+// cautionsBriefly are the cautions of this very job, two at most beside those that
+// stand before the cut, the grave ones before all; or where there are none of
+// these, the most pressing of every day that wasn't told today; and who decides,
+// for which those of little weight wait.
 func (o Options) cautionsBriefly(a *figure.Answer) []row {
-	var grave, others []row
-	for _, c := range Pressing(a) {
-		text := o.short([]figure.Caution{c})[0]
+	var rare, everyday []row
+	graves := 0
+	for i, c := range toSay(a) {
+		r := row{text: o.short([]figure.Caution{c})[0], caution: c}
 		switch {
+		case a.Everyday(c) && (slices.Contains(o.ToldToday, c) || o.FirstTime && i >= shownCautions), c == figure.BelowMinimum:
+		case a.Everyday(c) && !a.Grave(c):
+			r.rank = 5
+			everyday = append(everyday, r)
 		case a.Grave(c):
-			grave = append(grave, row{text: text, caution: c})
-		case a.Everyday(c) && slices.Contains(o.ToldToday, c), c == figure.BelowMinimum:
+			rare, graves = slices.Insert(rare, graves, r), graves+1
 		default:
-			others = append(others, row{text: text, rank: 5, caution: c})
+			if len(rare) > 0 || c == figure.DryFitFirst { // which hurts nobody
+				r.rank = 1
+			}
+			rare = append(rare, r)
 		}
 	}
+	if len(rare) > 0 {
+		return rare[:min(shownCautions, len(rare))]
+	}
 	if o.FirstTime {
-		others = append(others, row{text: o.say("notice briefly"), rank: 7, notice: true})
+		everyday = append(everyday, row{text: o.say("notice briefly"), rank: 7, notice: true})
 	}
-	if len(grave) > 0 {
-		return grave
-	}
-	return others[:min(1, len(others))]
+	return everyday[:min(1, len(everyday))]
 }
 
 // short words cautions in few words; what they leave out, [AllCautions] says.

@@ -206,6 +206,13 @@ func checkLastLine(t *testing.T, a *figure.Answer, line []string) {
 	if second, _, _ := strings.Cut(rest, "\n"); a.Kind == parser.Around {
 		first += " " + second // the bend's center, and a takeoff before it where the pipe stops
 	}
+	if a.Kind == parser.Trim { // the marks come first, which a step says too; the takeoff is on a line below
+		marks := strings.NewReplacer("From the face: throat ", "From one face mark ", ", sides ", " at the throat, ", ", back ", " at both sides and ", ".", " at the back").Replace(first)
+		if steps := wording.Steps(a, wording.Options{}); !strings.Contains(steps, marks) {
+			t.Errorf("the reply says %q, no step %q:\n%s", first, marks, steps)
+		}
+		first, _, _ = strings.Cut(text[strings.Index(text, "Takeoff "):], "\n")
+	}
 	bare := strings.NewReplacer(" in ", " ").Replace(first + " ")
 	said := strings.TrimPrefix(cmp.Or(line[4], line[2]), "-") // which is said to be too short
 	said = strings.Replace(said, "about -", "about ", 1)

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"slices"
 	"strings"
 
 	"dogleg/bot/figure"
@@ -13,6 +14,10 @@ type Phrase string
 
 // The phrases, each with what fills it in.
 const (
+	RemoveWhat    Phrase = "remove what"    // number
+	NoJobsOf      Phrase = "no jobs of"     // words: that were searched for
+	JobUnreadable Phrase = "job unreadable" // number
+
 	Welcome Phrase = "welcome" // after thanks
 
 	NothingToChange  Phrase = "nothing to change" // a change, with no ask before it
@@ -27,18 +32,13 @@ const (
 	LanguageAsWritten Phrase = "language as written" // each answer in the language of its ask
 	KeptAgain         Phrase = "kept again"          // what: the row of the takeoff
 	AsItWas           Phrase = "as it was"
-	ListBack          Phrase = "list back"
-	ClearMine         Phrase = "clear mine" // open and done: how many pieces
-	ListStays         Phrase = "list stays"
 	NothingDeleted    Phrase = "nothing deleted"
 
 	SettingsAre    Phrase = "settings are"
-	WhichDone      Phrase = "which done"
 	NothingToShare Phrase = "nothing to share"
 	ShareThis      Phrase = "share this" // ask: as it is typed
 	NothingWaits   Phrase = "nothing waits"
 	WhatIsWrong    Phrase = "what is wrong"
-	NoHints        Phrase = "no hints"
 	WhatNumber     Phrase = "what number"     // number: that was sent alone
 	WhatNumberNow  Phrase = "what number now" // the same, after an answer
 
@@ -111,26 +111,26 @@ const (
 	TalkOff         Phrase = "talk off"
 	CantTalk        Phrase = "can't talk"
 	NoSuchSetting   Phrase = "no such setting"
-
-	NoProblem       Phrase = "no problem" // to answer or to skip
-	PracticeStopped Phrase = "practice stopped"
-	FirstOneHasIt   Phrase = "first one has it" // of a problem for everyone in a chat
-	ExamAlone       Phrase = "exam alone"
-
-	PracticeDropsExam Phrase = "practice drops exam" // number and of: the question that waits
-	ExamDropsExam     Phrase = "exam drops exam"     // the same
-
-	WhyAStep  Phrase = "why a step"  // number: of one with a rule
-	StepOfJob Phrase = "step of job" // step and job: their numbers
-
-	RuleButton Phrase = "rule button" // number: of the step
 )
 
 // Say words a phrase. Pairs are the names of what fills it in, each followed
 // by what that is.
 func Say(p Phrase, o Options, pairs ...string) string {
-	return o.say("talk "+string(p), pairs...)
+	return o.say("talk "+string(p), InShort(pairs)...)
 }
+
+// InShort cuts what fills in a phrase where it is longer than anything of ours: it is
+// what somebody sent then.
+func InShort(pairs []string) []string {
+	pairs = slices.Clone(pairs)
+	for i, value := range pairs {
+		pairs[i] = cutAt(value, longestValue)
+	}
+	return pairs
+}
+
+// longestValue is longer than whatever of ours is put into a phrase, in letters.
+const longestValue = 100
 
 // Term is a word of the trade that was kept, such as how a takeoff was measured.
 func Term(word string, o Options) string { return o.term(word) }

@@ -16,6 +16,7 @@ func mannerOf(a *figure.Answer, l figure.Length) manner {
 	if m.about {
 		m.left = leftLong(a, l.Role, a.Band)
 	}
+	m.up = m.up && m.left == 0
 	return m
 }
 

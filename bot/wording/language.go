@@ -45,6 +45,24 @@ func (o Options) say(key string, pairs ...string) string {
 	return filled(sentences[key].in(o.Language), pairs)
 }
 
+// Sentences are those of a room of the conversation, by their keys: English, and
+// Spanish. Words in braces are filled in.
+type Sentences map[string][2]string
+
+// Say fills in a sentence: pairs are the names in braces, each with what takes its
+// place.
+func (all Sentences) Say(key string, o Options, pairs ...string) string {
+	text, _ := all.Said(key, o)
+	return filled(text, pairs)
+}
+
+// Said is Say for keys that come from data, with nothing to fill in: ok is false where
+// there is no such sentence.
+func (all Sentences) Said(key string, o Options) (text string, ok bool) {
+	s, ok := all[key]
+	return sentence{s[0], s[1]}.in(o.Language), ok
+}
+
 // filled is a sentence with what takes the place of the names in it.
 func filled(sentence string, pairs []string) string {
 	if !strings.Contains(sentence, "{") {
@@ -93,6 +111,12 @@ func (o Options) said(key string, pairs ...string) (string, bool) {
 
 // or joins choices: "a", "a or b", "a, b or c".
 func (o Options) or(choices []string) string { return o.list(choices, o.say("or")) }
+
+// And joins things as [Options.and] does, for other packages.
+func And(things []string, o Options) string { return o.and(things) }
+
+// Capital starts a line with a capital letter.
+func Capital(s string) string { return capital(s) }
 
 // and joins things: "a", "a and b", "a, b and c".
 func (o Options) and(things []string) string { return o.list(things, o.say("and")) }

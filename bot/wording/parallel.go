@@ -12,6 +12,9 @@ const noStagger = geometry.Inch / 32
 // lines says where each of parallel lines begins its bend, which of them the
 // first is, and how the bank was taken to lie.
 func (o Options) lines(a *figure.Answer) []string {
+	if a.Rack != nil {
+		return append(o.rack(a), o.rackTakeoffs(a)...)
+	}
 	stagger, _ := a.Length(parser.Stagger)
 	var lines []string
 	if len(a.Lines) > 0 {
@@ -20,7 +23,7 @@ func (o Options) lines(a *figure.Answer) []string {
 	if stagger < noStagger {
 		return append(lines, o.lie(a)...)
 	}
-	lines = append(append(lines, o.lie(a)...), o.say("line one"))
+	lines = append(append(lines, o.lie(a)...), o.lineOne(a, "line one"))
 	if a.Unstaggered > 0 {
 		lines = append(lines, o.say("unstaggered", "length", o.bare(a.Unstaggered, exactly)))
 	}
@@ -50,6 +53,34 @@ func (o Options) lie(a *figure.Answer) []string {
 		return []string{o.say("bank side by side", "other", other)}
 	}
 	return nil
+}
+
+// lieBriefly is [Options.lie] on one line of a phone.
+func (o Options) lieBriefly(a *figure.Answer) string {
+	b := a.Bank
+	if !b.Differ {
+		return ""
+	}
+	other := o.say("none")
+	if b.Other >= noStagger {
+		other = o.bare(b.Other, exactly)
+	}
+	switch {
+	case b.Along:
+		return o.say("bank along the step briefly", "other", other)
+	case b.Taken:
+		return o.say("bank side by side briefly", "other", other)
+	}
+	return ""
+}
+
+// lineOne says which line is the first.
+func (o Options) lineOne(a *figure.Answer, away string) string {
+	if a.Ask.LineOne == parser.Toward {
+		return o.say("line one toward")
+	}
+	text, _ := o.said(away)
+	return text
 }
 
 func (o Options) startOf(l figure.Line) string {

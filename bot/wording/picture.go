@@ -4,7 +4,6 @@ import (
 	"math"
 	"strings"
 
-	"dogleg/bot/cutlist"
 	"dogleg/bot/figure"
 	"dogleg/catalog"
 	"dogleg/geometry"
@@ -67,33 +66,11 @@ func Reading(a *figure.Answer, l figure.Length, o Options) (mark geometry.Length
 	return t.Length(), t.Lean
 }
 
+// ToMeasure is what stands over the picture of a fitting that is to be measured, and
+// under that from where to where.
+func ToMeasure(s catalog.System, f catalog.Fitting, o Options) (title, means string) {
+	return o.say("measure it", "fitting", o.fitting(f)), capital(o.term(s.TakeoffMeans()))
+}
+
 // Within words how far out a figure may be, either way: "±1/8".
 func Within(l geometry.Length, o Options) string { return o.band(l) }
-
-// Sawn is how long a piece is cut, as it is written large: with its unit, without
-// its feet, 14-3/4" light.
-func Sawn(p cutlist.Piece, o Options) string {
-	text, _, _ := strings.Cut(PieceLength(p, o), " (")
-	words := strings.Fields(text)
-	for i, w := range words {
-		if strings.ContainsAny(w[:1], "0123456789") && !strings.Contains(text, "mm") {
-			words[i] += `"`
-			break
-		}
-	}
-	return strings.Join(words, " ")
-}
-
-// PieceFor is what a piece is for, beside its number and its length: "45s,
-// laundry, second floor".
-func PieceFor(p cutlist.Piece, o Options) string {
-	return strings.Join(spoken([]string{o.pieceEnds(p), p.Name, p.Floor}), ", ")
-}
-
-// CutAt is where on the tape the cut goes that ends a piece on a stick, at so far
-// from the stick's end.
-func CutAt(l geometry.Length, of cutlist.Piece, o Options) string {
-	of.Length, of.About, of.Band = l, false, 0
-	text, _, _ := strings.Cut(PieceLength(of, o), " (")
-	return text
-}

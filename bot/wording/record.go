@@ -95,8 +95,8 @@ type GapRecord struct {
 	Evidence catalog.Evidence `json:"evidence,omitempty"`
 }
 
-// TapeRecord is the cut as it reads on the tape of who asked: in sixteenths, or
-// where they asked in metric in whole millimeters, "356 mm". CutOff is heavy,
+// TapeRecord is the cut as it reads on the tape of who asked, an unsure one as long
+// as it is left: in sixteenths, or where they asked in metric in whole millimeters, "356 mm". CutOff is heavy,
 // light or absent, as it always is in millimeters.
 type TapeRecord struct {
 	Cut    string `json:"cut"`
@@ -148,6 +148,14 @@ type LineRecord struct {
 	Run    float64  `json:"run"`
 	Travel float64  `json:"travel"`
 	Cut    *float64 `json:"cut,omitempty"`
+
+	// Of a rack of lines that differ, or are covered.
+	Size    string   `json:"size,omitempty"`
+	Outside float64  `json:"outside,omitempty"` // of the pipe
+	Cover   float64  `json:"cover,omitempty"`   // how thick
+	Over    float64  `json:"over,omitempty"`    // its center, from that of line 1
+	Clear   *float64 `json:"clear,omitempty"`   // from the line before, between what covers them
+	Unsure  bool     `json:"unsure,omitempty"`  // its cut is only about so
 }
 
 // MarkRecord is one mark around an elbow that is trimmed: at so many eighths of
@@ -199,8 +207,8 @@ func (r *Record) answered(a *figure.Answer) {
 	r.Pipe = pipeRecord(a)
 	r.takeoffs(a)
 	r.Gap = gapRecord(a)
-	if cut, ok := a.Length(parser.Cut); ok {
-		r.Tape = optionsOf(a.Ask).tapeRecord(cut)
+	if cut, ok := a.Figured(parser.Cut); ok {
+		r.Tape = optionsOf(a.Ask).tapeRecord(cut.Length, mannerOf(a, cut))
 	}
 	if a.Unmeasured != nil {
 		r.MeasureFirst = a.Unmeasured.Fitting.Key()
@@ -292,8 +300,14 @@ func sourceOf(t catalog.Takeoff) string {
 	return Options{}.source(t.Source)
 }
 
-func (o Options) tapeRecord(cut geometry.Length) *TapeRecord {
-	if o.Metric {
+// tapeRecord is a cut as the reply prints it: one that isn't sure is left long.
+func (o Options) tapeRecord(cut geometry.Length, m manner) *TapeRecord {
+	switch {
+	case m.left > 0 && o.Metric:
+		return &TapeRecord{Cut: o.roundedUp(cut+m.left, "")}
+	case m.left > 0:
+		return &TapeRecord{Cut: (cut + m.left).TapeUp(o.division()).String()}
+	case o.Metric:
 		return &TapeRecord{Cut: cut.Metric(0)}
 	}
 	t := cut.Tape(geometry.Sixteenths)
@@ -324,6 +338,13 @@ func (r *Record) lists(a *figure.Answer) {
 		if l.HasCut {
 			cut := l.Cut.Inches()
 			line.Cut = &cut
+		}
+		if a.Rack != nil {
+			line.Size, line.Outside, line.Cover, line.Over = string(l.Size), l.Outside.Inches(), l.Cover.Inches(), l.Spacing.Inches()
+			line.Unsure = l.Alone != nil && unsure(l.Alone)
+			if space := l.Clear.Inches(); l.Number > 1 && l.Outside > 0 {
+				line.Clear = &space
+			}
 		}
 		r.EachLine = append(r.EachLine, line)
 	}
@@ -450,7 +471,10 @@ func givenBy(ask parser.Ask) map[string]any {
 	if ask.Lines > 0 {
 		given[string(parser.LineCount)] = float64(ask.Lines)
 	}
-	for key, word := range map[string]string{"lies": string(ask.Lie), "carries": string(ask.Carries), "through": string(ask.Through)} {
+	if len(ask.Rack) > 0 {
+		given["rack"] = rackGiven(ask)
+	}
+	for key, word := range map[string]string{"line_one": string(ask.LineOne), "lies": string(ask.Lie), "carries": string(ask.Carries), "through": string(ask.Through)} {
 		if word != "" {
 			given[key] = word
 		}
@@ -479,6 +503,25 @@ func eachGiven(ask parser.Ask) map[string][]float64 {
 	}
 	maps.DeleteFunc(each, func(_ string, values []float64) bool { return len(values) < 2 })
 	return each
+}
+
+// rackGiven are the lines of a rack as they were said.
+func rackGiven(ask parser.Ask) []map[string]any {
+	var lines []map[string]any
+	for _, l := range ask.Rack {
+		line := map[string]any{}
+		if l.Size != "" {
+			line["size"] = string(l.Size)
+		}
+		if l.Insulation > 0 {
+			line["cover"] = l.Insulation.Inches()
+		}
+		if l.Takeoff > 0 {
+			line["takeoff"] = l.Takeoff.Inches()
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 func pipeGiven(p catalog.Pipe, given map[string]any) {

@@ -80,13 +80,18 @@ func (o Options) impossibleBriefly(i *figure.Impossible) []row {
 func (o Options) collideBriefly(i *figure.Impossible) []string {
 	what, at := o.colliding(i)
 	collide := "collide"
-	if o.guessed(i) != "" {
+	t, guessed := guess(i)
+	if guessed {
 		collide = "may collide"
 	}
 	verb, _ := o.said(collide)
 	lines := []string{what + " " + verb + at + "."}
-	if i.Smallest > 0 {
-		lines = append(lines, o.say("touch briefly", "length", o.bare(i.Smallest, manner{up: true})))
+	switch touching := o.bare(i.Smallest, manner{up: true}); {
+	case i.Smallest <= 0:
+	case guessed:
+		lines = append(lines, o.say("touch by a guess", "takeoff", o.plain(t), "length", touching))
+	default:
+		lines = append(lines, o.say("touch briefly", "length", touching))
 	}
 	return lines
 }
@@ -168,12 +173,14 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 }
 
 // inShort is a word that a message can name without filling the screen with it.
-func inShort(word string) string {
-	const longest = 40
-	if letters := []rune(word); len(letters) > longest {
-		return string(letters[:longest]) + "…"
+func inShort(word string) string { return cutAt(word, 40) }
+
+// cutAt is so many letters of a text at most, and says where more were.
+func cutAt(text string, most int) string {
+	if letters := []rune(text); len(letters) > most {
+		return string(letters[:most]) + "…"
 	}
-	return word
+	return text
 }
 
 // wayOut says what would work instead.
@@ -234,7 +241,7 @@ func (o Options) subject(s string) string {
 	return o.name(parser.Role(s))
 }
 
-// noSize says that a pipe is not sold in a size, and which are next to it.
+// noSize says that a pipe is not carried in a size, and which are next to it.
 func (o Options) noSize(size, pipe string, around []string) string {
 	line := strings.Join(strings.Fields(o.say("no such size", "size", size, "pipe", pipe)), " ")
 	if len(around) == 0 {
@@ -338,7 +345,10 @@ func namedOf(ask parser.Ask) []figure.Caution {
 	case parser.LeadPipe:
 		return []figure.Caution{figure.LeadNamed}
 	case parser.FuelGas:
-		return []figure.Caution{figure.Gas}
+		if figure.Brittle(ask.Pipe.Material) {
+			return []figure.Caution{figure.GasInPlastic}
+		}
+		return []figure.Caution{figure.GasNamed}
 	case parser.MedicalGas:
 		return []figure.Caution{figure.MedicalGas}
 	case parser.CompressedAir, parser.Water, parser.Vent, parser.DrainWater:
@@ -385,6 +395,8 @@ func (o Options) cause(i *figure.Impossible) string {
 		return o.say("piece count")
 	case figure.BranchLarger:
 		return o.say("branch larger", "subject", i.Subject, "near", strings.Join(i.Near, ""))
+	case figure.LinesOverlap:
+		return o.say("lines overlap", "number", i.Subject, "length", o.bare(i.Smallest, manner{up: true}))
 	case figure.AnglesDiffer:
 		return o.say("angles differ", "subject", i.Subject)
 	}
@@ -430,7 +442,11 @@ func (o Options) notMeasured(i *figure.Impossible) string {
 	if _, ok := sentences[key]; !ok {
 		key = "not measured takeoff"
 	}
-	text, _ := o.said(key, "length", o.bare(t.Length, exactly),
+	length := t.Length
+	if i.Subject == figure.MeasuredFace {
+		length = t.CenterToFace()
+	}
+	text, _ := o.said(key, "length", o.bare(length, exactly),
 		"fitting", o.fitting(t.Fitting), "pipe", o.pipe(catalog.Pipe{}, i.System, t.Size))
 	return text
 }
@@ -473,21 +489,29 @@ func (o Options) colliding(i *figure.Impossible) (what, at string) {
 // guessed says by which takeoff fittings collide where nobody has checked it:
 // then they only may.
 func (o Options) guessed(i *figure.Impossible) string {
-	if i.Partly == nil {
+	t, ok := guess(i)
+	if !ok {
 		return ""
 	}
-	for _, e := range i.Partly.Ends {
-		t := e.Takeoff
-		if t.Evidence == "" || t.Evidence.Sure() {
-			continue
-		}
-		band := ""
-		if t.Band > 0 {
-			band = ", " + o.band(t.Band)
-		}
-		return o.say("by a guess", "takeoff", o.plain(t), "band", band) + " "
+	band := ""
+	if t.Band > 0 {
+		band = ", " + o.band(t.Band)
 	}
-	return ""
+	return o.say("by a guess", "takeoff", o.plain(t), "band", band) + " "
+}
+
+// guess is the takeoff behind a refusal that nobody has checked; false where there
+// is none.
+func guess(i *figure.Impossible) (catalog.Takeoff, bool) {
+	if i.Partly == nil {
+		return catalog.Takeoff{}, false
+	}
+	for _, e := range i.Partly.Ends {
+		if t := e.Takeoff; t.Evidence != "" && !t.Evidence.Sure() {
+			return t, true
+		}
+	}
+	return catalog.Takeoff{}, false
 }
 
 // hubbed says whether the fittings of a system have hubs that can touch; those
@@ -619,7 +643,7 @@ func Instead(i *figure.Impossible, o Options) []string {
 	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:
 		ways = append(ways, o.say("how to measure it"))
 	case figure.Collide, figure.BadGeometry, figure.NotLanding, figure.NoFit, figure.TooShort, figure.AirPlastic,
-		figure.Overgiven, figure.AnglesDiffer, figure.TurnDiffers, figure.CornerTooTight, figure.PieceCount, figure.BranchLarger:
+		figure.Overgiven, figure.AnglesDiffer, figure.TurnDiffers, figure.CornerTooTight, figure.PieceCount, figure.BranchLarger, figure.LinesOverlap:
 	}
 	return ways
 }

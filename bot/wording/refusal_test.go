@@ -45,7 +45,7 @@ func TestRefusalNoSuchSize(t *testing.T) {
 	}
 	same(t, wording.WholeRefusal(m, wording.Options{}),
 		"I read: set 12, two 45s, PVC.",
-		"There is no 1-3/8 PVC pipe; 1-1/4 or 1-1/2?",
+		"I carry no 1-3/8 PVC pipe; 1-1/4 or 1-1/2?",
 	)
 }
 
@@ -149,6 +149,7 @@ func TestWhatIsNotCarriedIsNotDenied(t *testing.T) {
 		"set 12 30s 110 mm pressure pvc":    "I carry no 30 in metric PVC",
 		"set 12 45s 4 SDR 35 pvc":           "4 PVC sewer", // its own name
 		"set 3 45s 4 pvc dwv":               "may collide at a set of 3: by a takeoff of 2-3/16, ±1/8, which nobody checked, hubs touch at 5-5/8",
+		"set 14 45s 10 no hub":              "I carry no 10 no-hub cast iron pipe", // CISPI 301 has it
 		"set 3 45s 4 butt weld":             "the fittings touch at ",
 		"set 14 room 30 8 no hub":           "I know no takeoff of 8 90 in no-hub cast iron. Measure it, center to the plain end",
 		"set 3 45s 4 pvc dwv takeoff 2-1/4": "collide at a set of 3: hubs touch at",

@@ -93,6 +93,11 @@ func (o Options) measureFirst(a *figure.Answer) []string {
 // whole joins lines and keeps what fits one message, cutting between lines.
 func whole(lines []string) string {
 	kept := spoken(lines)
+	for i, line := range kept {
+		if len(line) > longestLine {
+			kept[i] = cutAt(line, longestLine)
+		}
+	}
 	size := 0
 	if lengths(kept)+len(kept) <= longest {
 		return strings.Join(kept, "\n") // no line has more units than bytes
@@ -106,6 +111,10 @@ func whole(lines []string) string {
 	}
 	return strings.Join(kept, "\n")
 }
+
+// longestLine is longer than any line of ours, in letters: only what somebody sent makes
+// one longer, and is cut so that it doesn't fill the screen.
+const longestLine = 400
 
 // units is the length of a line as Telegram counts it.
 func units(line string) int {
@@ -157,8 +166,12 @@ func (o Options) first(a *figure.Answer) string {
 		if len(a.Own) > 0 {
 			return o.kept(a.Own[0])
 		}
+	case parser.Trim:
+		if len(a.Ordinates) > back {
+			return o.marksOfElbow(a)
+		}
 	case parser.Unstated, parser.Offset, parser.Piece, parser.Mark, parser.Parallel,
-		parser.Fall, parser.Trim, parser.Check,
+		parser.Fall, parser.Check,
 		parser.Corner, parser.Miter, parser.Saddle, parser.Wrap, parser.Riser, parser.Doglegs:
 	case parser.Around:
 		if line := o.aroundFirst(a); line != "" {
@@ -188,12 +201,11 @@ func (o Options) aroundFirst(a *figure.Answer) string {
 // under says right under the first number what it is measured from, or which
 // other belongs to it.
 func (o Options) under(a *figure.Answer) []string {
-	mark, marked := a.Length(parser.MarkAt)
+	stop, stops := a.Figured(parser.MarkAt)
 	_, hub := a.Length(parser.PipeLength)
 	switch {
-	case a.Kind == parser.Around && a.Main == parser.Start && marked:
-		m := mannerOf(a, figure.Length{Role: parser.MarkAt, Length: mark})
-		return []string{o.say("pipe before it", "length", o.bare(mark, m))}
+	case a.Kind == parser.Around && a.Main == parser.Start && stops:
+		return []string{o.say("pipe before it", "length", o.bare(stop.Length, mannerOf(a, stop)))}
 	case a.Kind == parser.Around && a.Main == parser.Start, a.Main == parser.Least:
 		return []string{o.say("rounded up")}
 	case a.Kind == parser.Mark && a.Main == parser.MarkAt && readsOnTape(&a.Ask):
@@ -289,7 +301,7 @@ func (o Options) figures(a *figure.Answer) []string {
 			}
 			continue
 		}
-		if l.Role == first.Role || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set || inItsLine(a, l.Role) {
+		if l.Role == first.Role && !marksFirst(a) || given(&a.Ask, l) || a.Rolling && l.Role == parser.Set || inItsLine(a, l.Role) {
 			continue
 		}
 		parts = append(parts, o.figure(a, l, o.bare))
@@ -346,7 +358,8 @@ func (o Options) body(a *figure.Answer) []string {
 		return o.findings(a)
 	case parser.Around:
 		if a.HubNear {
-			return []string{o.say("hub near")}
+			d, _ := a.System.Dimensions(a.Size)
+			return []string{o.say("hub near", "outside", o.stated(d.Outside, ""))}
 		}
 	case parser.Piece:
 		return o.inline(a)
@@ -427,17 +440,23 @@ func (o Options) namedFirst(a *figure.Answer) []string { return o.cautions(named
 // gravest, and where there is room those of every day. What is only looked up,
 // and a fall, has none of these.
 func Pressing(a *figure.Answer) []figure.Caution {
+	said := toSay(a)
+	return said[:min(len(said), shownCautions)]
+}
+
+// toSay are the cautions of an answer that have no line of their own, as many as
+// there are.
+func toSay(a *figure.Answer) []figure.Caution {
 	lookedUp := a.Kind == parser.Takeoff || a.Kind == parser.Fall
-	said := slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
+	return slices.DeleteFunc(slices.Clone(a.Cautions), func(c figure.Caution) bool {
 		switch {
 		case c == figure.CheckTakeoff, c == figure.BelowMinimum && len(a.Minimums) > 0:
 			return true // lines of their own say so
 		case c.NamedFirst():
 			return true
 		}
-		return a.Everyday(c) && lookedUp
+		return lookedUp && !a.Grave(c)
 	})
-	return said[:min(len(said), shownCautions)]
 }
 
 // pressing words them.

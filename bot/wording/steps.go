@@ -131,18 +131,17 @@ func (o Options) sumLine(a *figure.Answer, s figure.Step, sum string) string {
 	return line
 }
 
-// Hint names what is worked out of a problem, in its order, without a figure.
-func Hint(a *figure.Answer, o Options) string {
-	var names []string
-	for _, s := range a.Steps {
-		if _, ok := o.arithmeticOf(s); ok && leadsTo(a.Main, s.Result.Role) {
-			names = append(names, o.heading(a, s))
-		}
-		if s.Result.Role == a.Main {
-			break
-		}
+// Hint is a step on the way to what is wanted: what it makes and by which rule, and
+// why. Neither has a figure of the answer in it.
+type Hint struct{ Name, Why string }
+
+// Hints are the steps that lead to the main figure of an answer, in their order.
+func Hints(a *figure.Answer, o Options) []Hint {
+	var hints []Hint
+	for _, s := range wayTo(a) {
+		hints = append(hints, Hint{o.heading(a, s), o.behind(a, s)})
 	}
-	return strings.Join(names, "\n")
+	return hints
 }
 
 // siteStep is a step done with the hands, in the words for this kind of ask
@@ -160,7 +159,11 @@ func (o Options) markStep(a *figure.Answer, s figure.Step) string {
 	if a.Kind == parser.Trim && len(a.Ordinates) > back {
 		return o.say("step mark trim", "throat", o.fromFace(a, throat), "side", o.fromFace(a, side), "back", o.fromFace(a, back))
 	}
-	if text, ok := o.said("step mark "+string(s.Result.Role), "length", length); ok {
+	mark := "step mark " + string(s.Result.Role)
+	if s.Result.Role == parser.Stagger && a.Ask.LineOne == parser.Toward {
+		mark += " toward"
+	}
+	if text, ok := o.said(mark, "length", length); ok {
 		return text
 	}
 	return o.say("step mark", "length", length, "what", o.heading(a, s))
@@ -173,18 +176,6 @@ const throat, side, back = 0, 2, 4
 // fromFace is a mark on an elbow that is trimmed, measured from its face.
 func (o Options) fromFace(a *figure.Answer, eighth int) string {
 	return o.bare(a.Ordinates[eighth].Back, exactly)
-}
-
-// leadsTo says whether a figure is on the way to what is wanted, and not only one
-// that is told beside it.
-func leadsTo(wanted, r parser.Role) bool {
-	switch {
-	case wanted == parser.Cut:
-		return r != parser.Run && r != parser.EndGap
-	case wanted == parser.EndGap:
-		return r != parser.Travel && r != parser.Cut
-	}
-	return true
 }
 
 // heading names what a step makes, with the rule behind it: "Travel (set to
@@ -203,6 +194,9 @@ func (o Options) heading(a *figure.Answer, s figure.Step) string {
 func (o Options) resultName(a *figure.Answer, s figure.Step) string {
 	if s.Result.Role == parser.Set && a.Rolling {
 		return o.say("name true set")
+	}
+	if s.Line > 0 {
+		return o.say("of line", "number", strconv.Itoa(s.Line), "name", o.name(s.Result.Role))
 	}
 	return o.name(s.Result.Role)
 }

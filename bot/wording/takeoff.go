@@ -173,10 +173,19 @@ func (o Options) depths(a *figure.Answer) []string {
 		return nil
 	}
 	depth, source := o.mark(d.Length, "", false), o.source(d.Source)
-	if d.Evidence.Sure() {
-		return []string{o.say("goes in", "depth", depth, "source", source)}
+	var lines []string
+	if fromHub(a) {
+		lines = append(lines, o.say("hub face"))
 	}
-	return []string{o.say("goes in about", "depth", depth, "source", source)}
+	if d.Evidence.Sure() {
+		return append(lines, o.say("goes in", "depth", depth, "source", source))
+	}
+	return append(lines, o.say("goes in about", "depth", depth, "source", source))
+}
+
+// fromHub says whether a piece was measured from the face of a hub.
+func fromHub(a *figure.Answer) bool {
+	return a.System.Joint == catalog.Hub && a.Depths[0].Length > 0
 }
 
 // means says, of a takeoff that was looked up, from where to where it runs in
@@ -225,6 +234,9 @@ func (o Options) leaveLong(a *figure.Answer) []string {
 		return []string{o.say("leave long")}
 	}
 	by := "by takeoff"
+	if a.Depths[0].Evidence != "" {
+		by = "by depth"
+	}
 	if a.Gap.Length > 0 && a.Gap.Evidence != catalog.Said {
 		by = "by takeoff and gap"
 	}

@@ -27,7 +27,7 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	if ask.Lines > 0 {
 		parts = append(parts, o.say("lines", "number", decimals(float64(ask.Lines), 0)))
 	}
-	parts = append(parts, o.term(string(ask.Lie)), o.turn(ask), o.grade(ask.Grade))
+	parts = append(parts, o.rackSaid(ask), o.term(string(ask.Lie)), o.turn(ask), o.grade(ask.Grade))
 	parts = append(parts, o.endsGiven(ask.Ends)...)
 	parts = append(parts, o.beside(ask)...)
 	parts = append(parts, o.pipe(ask.Pipe, system, size))
@@ -315,4 +315,27 @@ func (o Options) misread(ask parser.Ask) []string {
 		lines = append(lines, o.say("taken", "text", t.Text, "read", t.Read, "not", t.Not))
 	}
 	return lines
+}
+
+// misreadBriefly says of what could be two things which it was taken for, always,
+// and how other words were mended where there is room.
+func (o Options) misreadBriefly(ask parser.Ask) []row {
+	var rows []row
+	for _, r := range ask.Repairs {
+		rows = append(rows, ranked(1, o.say("repaired", "wrote", r.Wrote, "read", r.Read))...)
+	}
+	for _, t := range ask.Taken {
+		rows = append(rows, always(o.say("taken briefly", "text", t.Text, "read", t.Read))...)
+	}
+	return rows
+}
+
+// ReadBack is what was understood of an ask for some pipe, from a small letter on.
+func ReadBack(a parser.Ask, system catalog.System, size catalog.Size, o Options) string {
+	return o.read(a, system, size)
+}
+
+// TakeoffRead is how [ReadBack] says a takeoff.
+func TakeoffRead(l geometry.Length, o Options) string {
+	return o.role(parser.TakeoffOf, o.stated(l, ""))
 }

@@ -123,22 +123,37 @@ func (o Options) runOfOne(a geometry.Angle, run float64) string {
 	return o.say("why run", "angle", bendName(a), "tangent", decimals(a.Tan(), 4), "run", decimals(run, 4))
 }
 
-// solution are the steps of arithmetic that lead to the main figure, and no
-// others, each a line.
-func (o Options) solution(a *figure.Answer) []string {
-	needed := map[parser.Role]bool{a.Main: true}
+// Solution are the sums that lead to the main figure of an answer, and no others,
+// each a line.
+func Solution(a *figure.Answer, o Options) []string {
 	var lines []string
+	for _, s := range wayTo(a) {
+		sum, _ := o.arithmeticOf(s)
+		lines = append(lines, o.sumLine(a, s, sum))
+	}
+	return lines
+}
+
+// wayTo are the steps of arithmetic that lead to the main figure of an answer, and
+// no others.
+func wayTo(a *figure.Answer) []figure.Step {
+	needed := map[parser.Role]bool{a.Main: true}
+	if a.Main == parser.MarkAt {
+		needed[parser.TrimOff] = true // it is what comes off
+	}
+	said := a.Ask.Ends[0].Takeoff != 0 && a.Ask.Ends[1].Takeoff != 0
+	var steps []figure.Step
 	for _, s := range slices.Backward(a.Steps) {
 		if !needed[s.Result.Role] || !isArithmetic(s.Name) {
 			continue
 		}
 		for _, q := range s.Terms {
-			needed[q.Role] = true
+			needed[q.Role] = needed[q.Role] || q.Role != parser.TakeoffOf || !said // what was said is not worked out
 		}
-		lines = append(lines, o.step(a, s))
+		steps = append(steps, s)
 	}
-	slices.Reverse(lines)
-	return lines
+	slices.Reverse(steps)
+	return steps
 }
 
 func isArithmetic(n figure.StepName) bool {

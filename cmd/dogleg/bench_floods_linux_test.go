@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -24,6 +25,7 @@ type flood struct {
 
 var floods = []flood{
 	{name: "three people, 40 plans each of 440 pieces", ready: threeLists, strike: fortySticks, aim: "p99 ≤ 1 s, ≤ 250 MB"},
+	{name: "three people, 40 each of whatever is dear", ready: threeLists, strike: dear, aim: "p99 ≤ 1 s, ≤ 250 MB"},
 	{name: "500 × answer everything", strike: everything(500, 50*time.Millisecond), aim: "p99 ≤ 2 s"},
 	{name: "40 × answer everything, nobody says who is admin", strike: everything(40, time.Hour), aim: "p99 ≤ 2 s"},
 	{name: "eight chats held back, 40 messages each", strike: heldBack, aim: "p99 ≤ 2 s"},
@@ -183,6 +185,19 @@ func fortySticks(api *loopback.Server) {
 	for range 40 {
 		for chat := int64(1); chat <= 3; chat++ {
 			api.Say(chat, "sticks")
+		}
+	}
+}
+
+// dear has three people with such lists send 40 messages each of those that take most:
+// plans, tables and pages, all that is kept, and as many asks as a message holds.
+func dear(api *loopback.Server) {
+	long := strings.Repeat("roll 7-1/2 rise 4-1/4 45s 1-1/2 pvc dwv\n", 4000/40)
+	wide := strings.Repeat("40 lines 8 apart, set 15 45s 2 pvc takeoff 1\n", 4000/45)
+	texts := []string{"export", "sticks 10 ft", "export my data", wide, "list", "draw", long, "sticks 20 ft hacksaw", "jobs", "takeoffs chart"}
+	for n := range 40 {
+		for chat := int64(1); chat <= 3; chat++ {
+			api.Say(chat, texts[n%len(texts)])
 		}
 	}
 }

@@ -109,7 +109,13 @@ func (s sawn) row(spanish, alone bool) string {
 func (d *workday) heading(spanish bool) string {
 	open, done := d.counts()
 	if spanish {
-		return fmt.Sprintf("Lista de cortes: %d abiertas, %d hechas", open, done)
+		many := func(n int, one string) string {
+			if n != 1 {
+				one += "s"
+			}
+			return fmt.Sprint(n, " ", one)
+		}
+		return "Lista de cortes: " + many(open, "abierta") + ", " + many(done, "hecha")
 	}
 	return fmt.Sprintf("Cut list: %d open, %d done", open, done)
 }
@@ -565,7 +571,7 @@ func TestCrewDay(t *testing.T) {
 
 // morning is when the crew's takeoff is set, for all.
 func (d *workday) morning() saying {
-	return saying{by: d.talkers[0], text: "crew takeoff 2 pvc dwv 45 is 1-1/8", want: "Kept for the crew: 45, 2 PVC DWV, takeoff 1-1/8 in"}
+	return saying{by: d.talkers[0], text: "crew takeoff 2 pvc dwv 45 is 1-1/8", want: "Kept for all in this chat: 45, 2 PVC DWV, takeoff 1-1/8 in"}
 }
 
 // lunch is when the list of the morning is cleared.

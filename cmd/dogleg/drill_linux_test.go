@@ -17,6 +17,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -89,9 +90,10 @@ type drill struct {
 	net    network
 
 	webhooks  [receivers]string // where they listen
-	processes map[string]*exec.Cmd
+	processes map[string]*machine
 	log       lockedBuffer
 	wrong     lockedBuffer
+	suspects  []string // machines of which it is known that something is wrong; mu guards it
 
 	mu    sync.Mutex
 	dealt []dealt
@@ -114,7 +116,7 @@ func newDrill(t *testing.T) *drill {
 	d := &drill{
 		T: t, server: server, folder: t.TempDir(), random: rand.New(rand.NewPCG(seed, 1)),
 		score:     &score{T: t, server: server, said: map[int64]int64{}, chats: int64(max(20, *drillUpdates/10)), excused: map[question]int{}},
-		processes: map[string]*exec.Cmd{}, first: map[question]bool{},
+		processes: map[string]*machine{}, first: map[question]bool{},
 	}
 	d.net = newNetwork(t)
 	for i := range receivers {
@@ -122,17 +124,48 @@ func newDrill(t *testing.T) *drill {
 	}
 	server.CallThrough(&http.Client{Timeout: 20 * time.Second, Transport: roundTripper(d.balance)})
 	t.Cleanup(func() {
-		for _, p := range d.processes {
-			_ = p.Process.Kill()
-			_ = p.Wait()
+		for _, m := range d.processes {
+			m.end(syscall.SIGKILL)
 		}
 		if t.Failed() {
-			t.Logf("the log:\n%s", d.log.tail(20_000))
-			t.Logf("what is wrong:\n%s", d.wrong.tail(4000))
+			d.tell()
 		}
 	})
 	return d
 }
+
+// tell prints what is wrong and then, so that a log that is cut off still has the
+// cause, what the machine that is wrong has warned of, before the whole log.
+func (d *drill) tell() {
+	d.Helper()
+	d.Logf("what is wrong:\n%s", d.wrong.tail(4000))
+	d.mu.Lock()
+	suspects := d.suspects
+	d.mu.Unlock()
+	for _, name := range suspects {
+		d.Logf("what %s warned of last:\n%s", name, strings.Join(lastOf(warnings(d.log.tail(1<<30), name), 60), "\n"))
+	}
+	if len(suspects) == 0 {
+		d.Logf("what was warned of last:\n%s", strings.Join(lastOf(warnings(d.log.tail(1<<30), ""), 120), "\n"))
+	}
+	d.Logf("the log:\n%s", d.log.tail(20_000))
+}
+
+// warnings are the lines of a machine, or of every one, that are more than for
+// information: what its log warns of, what it said when it ended, and what was done
+// to it.
+func warnings(log []byte, name string) (lines []string) {
+	for line := range strings.Lines(string(log)) {
+		line = strings.TrimRight(line, "\n")
+		its := name == "" || strings.HasPrefix(line, name+": ") || strings.HasPrefix(line, "== "+name+": ")
+		if its && !strings.Contains(line, " level=INFO ") && !strings.Contains(line, " level=DEBUG ") && !strings.Contains(line, " [INF] ") {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+func lastOf(lines []string, most int) []string { return lines[max(0, len(lines)-most):] }
 
 // Errorf notes what is wrong, to be said behind the log.
 func (d *drill) Errorf(format string, values ...any) {
@@ -192,7 +225,43 @@ func (d *drill) start(group string, i int) {
 	if err := command.Start(); err != nil {
 		d.Fatal(err)
 	}
-	d.processes[name] = command
+	m := &machine{name: name, process: command.Process, ended: make(chan struct{})}
+	go func() {
+		m.how = command.Wait()
+		close(m.ended)
+		if !m.asked.Load() {
+			fmt.Fprintf(&d.log, "== %s: has ended by itself: %v\n", name, m.how)
+			d.blame(name)
+			d.Errorf("%s has ended by itself: %v", name, m.how)
+		}
+	}()
+	d.processes[name] = m
+}
+
+// machine is a process that is watched: one that ends unasked is noticed then.
+type machine struct {
+	name    string
+	process *os.Process
+	asked   atomic.Bool   // to end
+	ended   chan struct{} // closed when it has
+	how     error         // and then how
+}
+
+// end asks it to end, and waits.
+func (m *machine) end(with syscall.Signal) error {
+	m.asked.Store(true)
+	_ = m.process.Signal(with)
+	<-m.ended
+	return m.how
+}
+
+// blame notes which machine's log tells most of what is wrong.
+func (d *drill) blame(name string) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if !slices.Contains(d.suspects, name) {
+		d.suspects = append(d.suspects, name)
+	}
 }
 
 func (d *drill) environment(group string, i int) []string {
@@ -288,15 +357,17 @@ func (d *drill) blows() []blow {
 	return all
 }
 
-func (d *drill) kill(name string) {
-	d.signal(name, syscall.SIGKILL)
-	_ = d.processes[name].Wait()
-}
+func (d *drill) kill(name string) { _ = d.processes[name].end(syscall.SIGKILL) }
 
+// signal fails where the machine has ended, which was noted then.
 func (d *drill) signal(name string, s syscall.Signal) {
 	d.Helper()
-	if err := d.processes[name].Process.Signal(s); err != nil {
-		d.Fatalf("%s has ended by itself: %v", name, err)
+	m := d.processes[name]
+	select {
+	case <-m.ended:
+		d.FailNow()
+	default:
+		_ = m.process.Signal(s)
 	}
 }
 
@@ -371,12 +442,10 @@ func (d *drill) endAll() {
 		if strings.HasPrefix(name, "nats") {
 			continue
 		}
-		process := d.processes[name]
 		asked := time.Now()
-		if err := process.Process.Signal(syscall.SIGTERM); err != nil {
-			d.Errorf("%s has ended by itself: %v", name, err)
-		}
-		if err := process.Wait(); err != nil {
+		fmt.Fprintf(&d.log, "== %s: asked to end\n", name)
+		if err := d.processes[name].end(syscall.SIGTERM); err != nil {
+			d.blame(name)
 			d.Errorf("%s at its end: %v", name, err)
 		}
 		d.Logf("%s ended %v after SIGTERM", name, time.Since(asked).Round(time.Millisecond))
@@ -499,4 +568,24 @@ type prefixed struct {
 func (p prefixed) Write(b []byte) (int, error) {
 	_, err := fmt.Fprintf(p.to, "%s: %s", p.name, b)
 	return len(b), err
+}
+
+func TestWarningsOfTheMachineThatIsWrong(t *testing.T) {
+	log := `worker 0: time=1 level=INFO msg=serving
+worker 0: time=2 level=WARN msg="another one leads"
+worker 1: time=2 level=WARN msg="NATS is disconnected"
+== worker 0: worker frozen
+worker 0: dogleg: following the journal, at 7: a gap
+worker 0: time=3 level=ERROR msg="no snapshot"
+`
+	want := []string{
+		`worker 0: time=2 level=WARN msg="another one leads"`, "== worker 0: worker frozen",
+		"worker 0: dogleg: following the journal, at 7: a gap", `worker 0: time=3 level=ERROR msg="no snapshot"`,
+	}
+	if got := warnings([]byte(log), "worker 0"); !slices.Equal(got, want) {
+		t.Errorf("got %q", got)
+	}
+	if got := lastOf(warnings([]byte(log), ""), 2); !slices.Equal(got, want[2:]) {
+		t.Errorf("of all machines the last two: %q", got)
+	}
 }

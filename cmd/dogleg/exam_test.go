@@ -8,8 +8,8 @@ import (
 	"testing"
 )
 
-// An apprentice sits the exam by phone, with pencil and paper, and gets ten of
-// ten with a chart.
+// An apprentice sits the exam by phone, with pencil and paper, and gets all of
+// them with a chart.
 func TestExamByPhone(t *testing.T) {
 	const apprentice = 501
 	c := juniperStreet(t)
@@ -24,23 +24,23 @@ func TestExamByPhone(t *testing.T) {
 		}
 	}
 	say("exam")
-	for range 10 {
+	for range 12 {
 		posed := replies(c.api)["501"]
 		say(pencil(t, posed[len(posed)-1]))
 	}
 	photos := c.api.Calls("sendPhoto")
 	if len(photos) != 1 {
-		t.Fatalf("%d pictures at the end, want one; the last text is\n%s", len(photos), replies(c.api)["501"][10])
+		t.Fatalf("%d pictures at the end, want one; the last text is\n%s", len(photos), replies(c.api)["501"][12])
 	}
-	if caption := photos[0].Params["caption"]; !strings.Contains(caption, "10 of 10 right, in 10 min") {
+	if caption := photos[0].Params["caption"]; !strings.Contains(caption, "12 of 12 right, in 12 min") {
 		t.Errorf("the results are %q", caption)
 	}
 }
 
 // Words of a posed problem.
 var (
-	figureAfter = regexp.MustCompile(`(?i)(set|roll|rise|center to center|spacing|length|takeoff) (\d[-\d/]*)`)
-	bendsOf     = regexp.MustCompile(`two (\d+(?:-1/2)?)s`)
+	figureAfter = regexp.MustCompile(`(?i)(set|roll|rise|center to center|spacing|length|takeoff|dry fit|ends now) (\d[-\d/]*)`)
+	bendsOf     = regexp.MustCompile(`(?:two |wye and |, )(\d+(?:-1/2)?)(?:s\b|,| and \d)`) // of two that differ the first
 	gradeOf     = regexp.MustCompile(`1/(\d) per foot`)
 )
 
@@ -74,6 +74,10 @@ func pencil(t *testing.T, posed string) string {
 		return sixteenths(said["center to center"] - takeoffs)
 	case strings.Contains(question, "cut"):
 		return sixteenths(set/math.Sin(angle) - takeoffs)
+	case strings.Contains(question, "comes off"):
+		return sixteenths((said["dry fit"] - said["set"]) / math.Sin(angle))
+	case strings.Contains(question, "mark the standing pipe"):
+		return sixteenths(set/math.Tan(angle) + takeoffs - said["ends now"])
 	case strings.Contains(question, "standing pipes"):
 		return sixteenths(set/math.Tan(angle) + takeoffs)
 	case strings.Contains(question, "sooner"):

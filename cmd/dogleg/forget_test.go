@@ -36,6 +36,9 @@ func TestForgottenAreInNobodysJobs(t *testing.T) {
 		}
 	}
 	c.replyTo(1, figures, "same but 18")
+	named, _ := c.reply(c.write(0, "hindenburg: 16 set 45s 2 pvc dwv"))
+	c.replyTo(1, named, "same but 22")
+	c.replyTo(1, named, "explain")
 	c.ask(0, "forget me")
 	c.ask(0, "yes")
 	c.await("all sent", func() bool { return len(c.outboxed()) == 0 })
@@ -45,7 +48,7 @@ func TestForgottenAreInNobodysJobs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, trace := range []string{"Dana", "set by Dana, 3 Nov", "/501", `"501"`, "501,", "the zeppelin doesn't fly"} {
+	for _, trace := range []string{"Dana", "set by Dana, 3 Nov", "/501", `"501"`, "501,", "the zeppelin doesn't fly", "hindenburg"} {
 		for _, form := range formsOf(trace) {
 			if at := bytes.Index(content, []byte(form)); at >= 0 {
 				t.Errorf("%q is in the file: %q", trace, content[max(0, at-80):min(len(content), at+80)])

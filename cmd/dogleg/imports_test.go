@@ -44,19 +44,24 @@ var arrows = map[string][]string{
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
-	"bot/wording": {"bot/cutlist", "bot/figure", "bot/practice", "parser", "catalog", "geometry"},
-	"bot/sticks":  {"geometry"},
-	"bot/cutlist": {"bot/sticks", "catalog", "geometry"},
+	"bot/wording": {"bot/figure", "parser", "catalog", "geometry"},
 	"bot/sketch": {
-		"bot/cutlist", "bot/figure", "bot/practice", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
+		"bot/figure", "bot/wording", "parser", "catalog", "geometry", "geometry/walk",
 		"gg", "liberation", "opentype", "fpdf",
 	},
+
+	// The cut list, with its words and its pictures; the sticks are packed below it.
+	"bot/cutlist":        {"bot/cutlist/sticks", "bot/figure", "bot/sketch", "bot/wording", "parser", "store", "catalog", "geometry"},
+	"bot/cutlist/sticks": {"geometry"},
 
 	// Problems for an apprentice; chance and the clock come in from outside.
 	"bot/practice": {"bot/figure", "parser", "catalog", "geometry"},
 
+	// What is said to an apprentice: practice, the exam, words and rules.
+	"bot/training": {"bot/figure", "bot/practice", "bot/sketch", "bot/wording", "parser", "catalog", "geometry"},
+
 	"bot": {
-		"bot/cutlist", "bot/figure", "bot/practice", "bot/sketch", "bot/wording",
+		"bot/cutlist", "bot/figure", "bot/sketch", "bot/training", "bot/wording",
 		"parser", "parser/words", "store", "catalog", "geometry",
 	},
 
@@ -81,7 +86,7 @@ var arrows = map[string][]string{
 	"cmd/teachear": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 
 	// Makes the reader's weights, and measures how well it reads.
-	"cmd/teach": {"bot/figure", "bot/practice", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
+	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
 	// What runs the bot and keeps it alive.
 	"bot/serve": {
@@ -133,7 +138,7 @@ var modules = map[string]string{
 
 // pure are the packages that only figure: what they return depends on what
 // they are given and on nothing else, so they touch no file, network or clock.
-var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/sticks", "bot/cutlist", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
+var pure = []string{"geometry", "geometry/walk", "catalog", "parser", "bot/figure", "bot/wording", "bot/cutlist/sticks", "bot/cutlist", "bot/sketch", "bot/practice", "bot/hearing", "bot/voice/aloud"}
 
 // outside are the packages of the standard library that reach out of the
 // program.

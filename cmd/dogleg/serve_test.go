@@ -332,3 +332,40 @@ func damaged(t *testing.T, harm func(content []byte)) (path string, content []by
 	}
 	return path, content
 }
+
+// What is in hand stands in a file beside the database. A message that has killed the program three times is not figured a fourth time: its sender is
+// told.
+func TestServeSetsAsideWhatKilledIt(t *testing.T) {
+	server := loopback.New()
+	defer server.Close()
+	path := filepath.Join(t.TempDir(), "dogleg.db")
+	server.Number(77)
+	server.Say(501, "set 15 45s")
+	server.Say(502, "set 15 45s")
+	begun := path + ".begun"
+	deadly := fmt.Sprintf("telegram %d %s 77", loopback.BotID, server.Base())
+	if err := os.WriteFile(begun, []byte("2 "+deadly+"\n0 "+deadly+"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	status := make(chan int)
+	go func() {
+		status <- Run(ctx, []string{"serve", "--db", path}, strings.NewReader(""), &bytes.Buffer{}, &bytes.Buffer{}, environment(
+			"DOGLEG_TOKEN", loopback.Token, "DOGLEG_API_ENDPOINT", server.Base(),
+		))
+	}()
+	server.Await(patience, func() bool { return len(replies(server)["501"]) > 0 && len(replies(server)["502"]) > 0 })
+	stop()
+	if got := <-status; got != 0 {
+		t.Errorf("exit status %d", got)
+	}
+	if got := replies(server)["501"]; len(got) != 1 || !strings.HasPrefix(got[0], "Something went wrong") {
+		t.Errorf("whose message killed it was told %q", got)
+	}
+	if got := replies(server)["502"]; len(got) != 1 || !strings.Contains(got[0], "21-3/16") { // as above
+		t.Errorf("the next one was told %q", got)
+	}
+	if left, err := os.ReadFile(begun); err == nil {
+		t.Errorf("left behind: %q", left)
+	}
+}

@@ -210,6 +210,24 @@ func (x *example) differs(said []ask.Statement) string {
 	return ""
 }
 
+// saysAll says whether statements hold what is often left to be understood, too: the
+// joint, the use and the schedule.
+func (x *example) saysAll(said []ask.Statement) bool {
+	last := x.said.Last
+	for i, s := range said {
+		if s.Ask == nil || x.want[i] == nil {
+			continue
+		}
+		got := asWhole(*s.Ask, last)
+		last = &got
+		w, g := asks.FactsOf(x.want[i]).Words, asks.FactsOf(&got).Words
+		if w["joint"] != g["joint"] || w["use"] != g["use"] || w["schedule"] != g["schedule"] {
+			return false
+		}
+	}
+	return true
+}
+
 func sameVerb(c *ask.Command, verb ask.Verb) bool {
 	return c.Verb == verb || c.Verb == ask.Setting && (verb == "metric" || verb == "inches") ||
 		(c.Verb == ask.Glossary || c.Verb == ask.Rule) && verb == ask.Explain

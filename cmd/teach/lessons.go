@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"dogleg/bot/practice"
+	"dogleg/bot/training"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/parser/ask"
@@ -28,6 +29,7 @@ const (
 	ownWeight   = 2    // of what dogleg writes itself
 	asideWeight = 0.3  // of messages to a theme that is rarer in life
 	problems    = 1500 // of practice
+	farApart    = 61   // messages between two behind which a promised form is taught
 )
 
 // lessons are those of some examples, in order; nil where one is no lesson.
@@ -39,7 +41,7 @@ func lessons(in []*example) []*read.Lesson {
 		group.Go(func() {
 			for i := w; i < len(in); i += n {
 				if x := in[i]; x.teachable() {
-					out[i] = read.NewLesson(x.Text, x.said, x.meant, func(s []ask.Statement) bool { return x.differs(s) == "" })
+					out[i] = x.lesson()
 				}
 			}
 		})
@@ -48,26 +50,53 @@ func lessons(in []*example) []*read.Lesson {
 	return out
 }
 
+// lesson is one that an example teaches: all that is said, where a reading says it, or
+// what counts.
+func (x *example) lesson() *read.Lesson {
+	agrees := func(s []ask.Statement) bool { return x.differs(s) == "" }
+	l := read.NewLesson(x.Text, x.said, x.meant, func(s []ask.Statement) bool { return agrees(s) && x.saysAll(s) })
+	if l.Covered() {
+		return l
+	}
+	return read.NewLesson(x.Text, x.said, x.meant, agrees)
+}
+
 // course is all lessons: people's messages, those aside, and what dogleg writes and may
 // be sent back.
 func course(in, aside []*example) []*read.Lesson {
 	var all []*read.Lesson
 	for i, l := range lessons(in) {
-		promised := in[i].File == "promised.txt"
 		switch {
 		case l != nil && l.Covered():
 			all = append(all, l)
-			for range ofPromises - 1 {
-				if promised {
-					all = append(all, l)
-				}
-			}
-		case promised:
+		case in[i].File == promised:
 			fmt.Println("no reading agrees:", in[i].Text)
 		}
 	}
 	all = append(all, weighing(asideWeight, aside)...)
+	all = append(all, weighing(1, again(in))...)
 	return append(all, weighing(ownWeight, append(typed(in), posed()...))...)
+}
+
+// promised has the forms that dogleg promises to read.
+const promised = "promised.txt"
+
+// again are the promised forms once more, as often as they are taught: a change behind
+// what it changes, and all else behind something that somebody asked.
+func again(in []*example) (out []*example) {
+	for i, x := range in {
+		if x.File != promised || !x.teachable() {
+			continue
+		}
+		for k := range ofPromises - 1 {
+			y := *x
+			if x.sort != change {
+				y.said = in[(i*ofPromises+k)*farApart%len(in)].said
+			}
+			out = append(out, &y)
+		}
+	}
+	return out
 }
 
 // weighing are the lessons of some examples that have a weight of their own.
@@ -137,7 +166,7 @@ func posed() []*example {
 		if err != nil {
 			panic(err) // a problem of our own making can be figured
 		}
-		text, question, _ := strings.Cut(wording.Problem(p, wording.Options{}), "\n")
+		text, question, _ := strings.Cut(training.Problem(p, wording.Options{}), "\n")
 		text = strings.ReplaceAll(inBrackets.ReplaceAllString(text, ""), " at each end", "")
 		text = linesSpaced.ReplaceAllString(text, "2 lines $1 apart,")
 		for _, asked := range []struct{ word, first string }{

@@ -37,12 +37,16 @@ func coverage(in []*example, show string) {
 func likeliest(m *read.Model, in []*example, show string) {
 	t := newTally("right", "of six", "sure", "sure wrong")
 	began := time.Now()
+	var outcomes []outcome
 	for _, x := range in {
 		if !x.teachable() {
 			continue
 		}
 		r := read.Gather(m.Read(x.Text, x.said), parser.Same)
 		at := slices.IndexFunc(r, func(r read.Reading) bool { return x.differs(r.Statements) == "" })
+		if len(r) > 0 {
+			outcomes = append(outcomes, outcome{r[0].Probability, at == 0, at != 0 && x.figuresOtherwise(r[0].Statements)})
+		}
 		sure := len(r) > 0 && r[0].Probability > 0.9
 		t.add(x, at == 0, at >= 0 && at < 6, sure, sure && at != 0 && anyAsk(r[0].Statements))
 		if at != 0 && len(r) > 0 && x.shown(show) {
@@ -50,6 +54,7 @@ func likeliest(m *read.Model, in []*example, show string) {
 		}
 	}
 	fmt.Print(t)
+	curve(outcomes, len(in))
 	fmt.Printf("%.2f ms a message\n", time.Since(began).Seconds()*1000/float64(max(1, len(in))))
 }
 
@@ -149,8 +154,8 @@ func rules(in []*example) {
 
 // calibration prints how often the likeliest reading is right, by its probability.
 func calibration(in []*example) {
-	const bins = 20
-	var alone, both [bins + 1]struct{ all, right int }
+	const bins = 10
+	var all, right [bins + 1]int
 	for _, x := range in {
 		if !x.teachable() {
 			continue
@@ -159,16 +164,13 @@ func calibration(in []*example) {
 		if len(r) == 0 {
 			continue
 		}
-		b := &alone[int(r[0].Probability*bins)]
-		if parser.Same(parser.Parse(x.Text), r[0].Statements) {
-			b = &both[int(r[0].Probability*bins)]
-		}
-		b.all++
+		b := int(r[0].Probability * bins)
+		all[b]++
 		if x.differs(r[0].Statements) == "" {
-			b.right++
+			right[b]++
 		}
 	}
-	for i := range alone {
-		fmt.Printf("p %.2f  alone %4d right %4d   with the rules %4d right %4d\n", float64(i)/bins, alone[i].all, alone[i].right, both[i].all, both[i].right)
+	for i := range bins {
+		fmt.Printf("p %.1f to %.1f: %4d messages, %5.1f %% right\n", float64(i)/bins, float64(i+1)/bins, all[i], 100*float64(right[i])/float64(max(1, all[i])))
 	}
 }

@@ -185,6 +185,8 @@ type Ask struct {
 	Grade    geometry.Slope `json:",omitzero"`
 	Lines    int            `json:",omitzero"`
 	Lie      Lie            `json:",omitzero"` // of parallel lines: how they lie beside each other, looking along them
+	Rack     []RackLine     `json:",omitzero"` // of kind Parallel: the lines in order, where they differ or are covered
+	LineOne  LineOne        `json:",omitzero"` // which of parallel lines is the first
 	Through  Barrier        `json:",omitzero"` // what the pipe goes through
 	Carries  Load           `json:",omitzero"` // what the pipe carries, or is made of, that cautions hang on
 	Sum      *Arithmetic    `json:",omitzero"` // of kind Sum
@@ -219,6 +221,23 @@ type Station struct {
 	Below   geometry.Length // what it takes of the pipe below it, zero: not said
 	Above   geometry.Length // and above it
 }
+
+// RackLine is one of parallel lines that aren't alike, or are covered.
+type RackLine struct {
+	Size       catalog.Size    `json:",omitzero"` // empty: that of the pipe
+	Insulation geometry.Length `json:",omitzero"` // how thick, all round; zero: bare
+	Takeoff    geometry.Length `json:",omitzero"` // at both ends, zero: not said
+}
+
+// LineOne says which of parallel lines is the first. Its value is the word in the
+// JSON record.
+type LineOne string
+
+// The first lines.
+const (
+	Away   LineOne = ""       // the one on the side that the lines step away from
+	Toward LineOne = "toward" // the one on the side that they step toward
+)
 
 // Lie is how parallel lines lie beside each other, looking along them. Its value
 // is the word in the JSON record.
@@ -355,7 +374,7 @@ func (a *Ask) SaysAs(other *Ask) bool {
 	same := func(m, n Measure) bool { return m.Role == n.Role && m.Length == n.Length && m.Method == n.Method }
 	return a.Kind == other.Kind && slices.EqualFunc(a.Measures, other.Measures, same) && a.Angle == other.Angle && a.Pipe == other.Pipe &&
 		a.Ends == other.Ends && math.Abs(float64(a.Grade-other.Grade)) < 1e-9 && a.Lines == other.Lines && a.Pieces == other.Pieces &&
-		slices.Equal(a.Inline, other.Inline) && slices.Equal(a.Stations, other.Stations)
+		slices.Equal(a.Rack, other.Rack) && a.LineOne == other.LineOne && slices.Equal(a.Inline, other.Inline) && slices.Equal(a.Stations, other.Stations)
 }
 
 // Empty says whether nothing of the trade was read at all.

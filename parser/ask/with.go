@@ -42,6 +42,10 @@ func (a Ask) With(change Ask) Ask {
 	out.Lie, out.Carries = cmp.Or(change.Lie, a.Lie), cmp.Or(change.Carries, a.Carries)
 	out.Through = cmp.Or(change.Through, a.Through)
 	out.Pieces = cmp.Or(change.Pieces, a.Pieces)
+	if len(change.Rack) > 0 {
+		out.Rack = change.Rack
+	}
+	out.LineOne = cmp.Or(change.LineOne, a.LineOne)
 	if len(change.Inline) > 0 {
 		out.Inline = change.Inline
 	}

@@ -123,6 +123,14 @@ type leaning struct {
 	Lean    string  `parser:"@Lean"`
 }
 
+// leaningBefore is a measure whose word stands in front: a strong 9 and 3/4, 8 and a
+// strong 3/8.
+type leaningBefore struct {
+	Whole   *wholeNumber `parser:"( @@ And )? Article?"`
+	Lean    string       `parser:"@Lean"`
+	Measure *simple      `parser:"@@"`
+}
+
 // shy is a measure told by what it lacks: a 16th shy of 9.
 type shy struct {
 	By      *part   `parser:"@@"`
@@ -152,10 +160,19 @@ type colonFraction struct {
 	Unit  *unit  `parser:"@@?"`
 }
 
-// strokeLost is a mixed number as phones write it behind "and": 11 and 34 for 11-3/4.
+// strokeLost is a mixed number as phones write it behind "and": 11 and 34 or 11 and 3
+// 4 for 11-3/4.
 type strokeLost struct {
 	Whole *wholeNumber `parser:"@@ And"`
 	Lost  string       `parser:"@Whole"`
+	Under string       `parser:"@Whole?"`
+	Unit  *unit        `parser:"@@?"`
+}
+
+// softEighth is a mixed number whose eighth sounds like another word: 14 and an ate.
+type softEighth struct {
+	Whole *wholeNumber `parser:"@@ And Article"`
+	Soft  string       `parser:"@Soft"`
 	Unit  *unit        `parser:"@@?"`
 }
 
@@ -186,10 +203,11 @@ type ratio struct {
 
 // percentage is a slope in hundredths.
 type percentage struct {
-	Mixed   *mixed `parser:"( @@"`
-	Part    *part  `parser:"| @@"`
-	Plain   *plain `parser:"| @@ )"`
-	Percent string `parser:"@Percent?"`
+	Pointed *pointed `parser:"( @@"`
+	Mixed   *mixed   `parser:"| @@"`
+	Part    *part    `parser:"| @@ Article?"`
+	Plain   *plain   `parser:"| @@ )"`
+	Percent string   `parser:"@Percent?"`
 }
 
 // bend is a bend by its part of a turn: 1/8 bend, eighth bends, 8th bend.
@@ -212,9 +230,9 @@ type comma struct {
 	Unit   *unit  `parser:"@@?"`
 }
 
-// pointed is a decimal in words: four point two.
+// pointed is a decimal in words: four point two, point three.
 type pointed struct {
-	Before *wholeNumber `parser:"@@ Point"`
+	Before *wholeNumber `parser:"@@? Point"`
 	After  *wholeNumber `parser:"@@"`
 	Unit   *unit        `parser:"@@?"`
 }

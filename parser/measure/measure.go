@@ -110,6 +110,7 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Softly, (*sounding).value, Soft),
 		rooted(Feet, (*feet).value, Foot),
 		rooted(Leaning, (*leaning).value, Lean),
+		rooted(Leaning, (*leaningBefore).value, Lean),
 		rooted(ShyOf, (*shy).value, Shy),
 		rooted(ShyOf, (*beyond).value, Word),
 		rooted(Feet, (*meters).value, Metric),
@@ -127,6 +128,7 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Hundreds, (*round).value, Hundred),
 		rooted(Heard, (*heard).value, Whole),
 		rooted(Heard, (*strokeLost).value, And),
+		rooted(Heard, (*softEighth).value, And),
 	}
 })
 
@@ -196,7 +198,7 @@ func distinct(in []Measure) []Measure {
 // mayBegin says whether a measure can begin with a token.
 func mayBegin(t *Token) bool {
 	switch t.Type {
-	case Soft, Part, Article, Inch, Foot, Nominal, PerFoot:
+	case Soft, Part, Article, Inch, Foot, Nominal, PerFoot, Lean, Point:
 		return true
 	}
 	return t.Number()

@@ -260,17 +260,32 @@ func (s *simple) value() (reading, bool) {
 const hair = 1.0 / 32
 
 func (l *leaning) value() (reading, bool) {
-	r, ok := l.Measure.value()
+	return leans(l.Lean, l.Measure)
+}
+
+// leans is a measure a hair over or under.
+func leans(word string, m *simple) (reading, bool) {
+	r, ok := m.value()
 	if !ok || r.plural || r.unit != NoUnit && r.unit != InchUnit {
 		return r, false
 	}
-	if way, _ := words.Find(l.Lean).Means("lean"); way == "light" {
+	if way, _ := words.Find(word).Means("lean"); way == "light" {
 		r.number -= hair
 	} else {
 		r.number += hair
 	}
 	r.whole = false
 	return r, true
+}
+
+func (l *leaningBefore) value() (reading, bool) {
+	r, ok := leans(l.Lean, l.Measure)
+	if l.Whole != nil {
+		n, soft := l.Whole.value()
+		ok = ok && !soft && r.number < 1
+		r.number += n
+	}
+	return r, ok
 }
 
 func (s *shy) value() (reading, bool) {
@@ -366,6 +381,8 @@ func (p *percentage) value() (reading, bool) {
 	var r reading
 	ok := true
 	switch {
+	case p.Pointed != nil:
+		r, ok = p.Pointed.value()
 	case p.Mixed != nil:
 		r, ok = p.Mixed.value()
 	case p.Part != nil:
@@ -405,7 +422,10 @@ func (c *comma) value() (reading, bool) {
 }
 
 func (p *pointed) value() (reading, bool) {
-	before, _ := p.Before.value()
+	before := 0.0
+	if p.Before != nil {
+		before, _ = p.Before.value()
+	}
 	after, _ := p.After.value()
 	for after >= 1 {
 		after /= 10
@@ -471,9 +491,14 @@ func (h *heard) value() (reading, bool) {
 }
 
 func (s *strokeLost) value() (reading, bool) {
-	n, ok := s.Whole.value()
-	if !ok {
+	n, soft := s.Whole.value()
+	if soft {
 		return reading{}, false
+	}
+	if s.Under != "" {
+		r := reading{number: n + parsed(s.Lost)/parsed(s.Under)}
+		r.unit, r.weak = s.Unit.of()
+		return r, isTape(s.Under) && parsed(s.Lost) < parsed(s.Under) && math.Mod(parsed(s.Lost), 2) == 1
 	}
 	for _, under := range []string{"2", "4", "8", "16"} {
 		over, cut := strings.CutSuffix(s.Lost, under)
@@ -493,4 +518,12 @@ func isTape(figures string) bool {
 		return true
 	}
 	return false
+}
+
+func (s *softEighth) value() (reading, bool) {
+	n, soft := s.Whole.value()
+	r := reading{number: n + 1.0/8}
+	r.unit, r.weak = s.Unit.of()
+	v, _, _ := words.Number(s.Soft)
+	return r, !soft && v == 8
 }

@@ -120,6 +120,7 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.ComeBack = !b.a.Store
 	}
 	b.words(st)
+	b.correct(st)
 	for _, s := range st.steps {
 		switch {
 		case s.measure != nil:
@@ -132,6 +133,9 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		}
 	}
 	b.differences()
+	if b.a.Want == ask.Bare {
+		b.a.Want = b.m.namedAlone(st, b.a)
+	}
 	if n := len(b.a.Inline); n > 0 {
 		b.a.Inline[n-1].Laying, _ = b.a.Length(ask.Laying)
 		b.a.Inline[n-1].Place, _ = b.a.Length(ask.Place)
@@ -152,6 +156,36 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.Sum = m.arithmetic(st)
 	}
 	return b.a
+}
+
+// correct makes a change of an ask that takes back what was asked last.
+func (b *builder) correct(st *stretch) {
+	if !b.m.corrects(st, b.a) {
+		return
+	}
+	b.a.FollowUp = true
+	if b.a.Kind != b.m.said.Last.Kind {
+		b.a.Kind = ask.Unstated
+	}
+}
+
+// corrects says whether a stretch takes back what was asked last and asks the same kind
+// of thing, or one without the marks: sorry, 14 set 45s. It changes that then, however
+// much it says again.
+func (m *message) corrects(st *stretch, a *ask.Ask) bool {
+	if st.from > 0 || m.said.Last == nil || a.FollowUp || m.said.Last.Kind != a.Kind && !(m.said.Last.Kind == ask.Mark && a.Kind == ask.Offset) {
+		return false
+	}
+	numbers := 0
+	for i := 0; i < len(m.items) && m.items[i].from < st.to; i++ {
+		switch it := &m.items[i]; {
+		case it.number:
+			numbers++
+		case it.has("correction") && (numbers == 0 || it.means("correction") == "last"):
+			return true
+		}
+	}
+	return false
 }
 
 // touching says whether the standing ends are said to touch.
@@ -465,6 +499,25 @@ func (b *builder) words(st *stretch) {
 		a.Language = ask.English
 	}
 	a.Repairs = append(a.Repairs, b.m.repairs...)
+}
+
+// figured are the roles that an ask may want by their name alone.
+var figured = []ask.Role{ask.Travel, ask.Run, ask.Cut, ask.EndGap, ask.Stagger, ask.Drop, ask.Grade, ask.Upper, ask.Lower}
+
+// namedAlone is the one figure that a stretch names and gives no number for: what's the
+// run.
+func (m *message) namedAlone(st *stretch, a *ask.Ask) ask.Role {
+	var found []ask.Role
+	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
+		r := m.items[i].role()
+		if slices.Contains(figured, r) && len(a.All(r)) == 0 && !slices.Contains(found, r) && !(r == ask.Grade && a.Grade != 0) {
+			found = append(found, r)
+		}
+	}
+	if len(found) != 1 {
+		return ask.Bare
+	}
+	return found[0]
 }
 
 // arithmetic is the sum of a stretch: its terms, those that are taken off behind the

@@ -4,7 +4,6 @@ import (
 	"iter"
 	"math"
 	"slices"
-	"strings"
 
 	"dogleg/parser/ask"
 	"dogleg/parser/measure"
@@ -63,6 +62,7 @@ const (
 	fBoundary
 	fCommand
 	fSuits
+	fTook // and the six behind it
 )
 
 // signs is what an item of the vocabulary stands for in features: its own text and
@@ -469,11 +469,11 @@ func (m *message) claimed(x *measure.Measure) [4]claim {
 	var out [4]claim
 	from := func(side []claim, it *item, next func(*item) *item) {
 		for it, numbers := range wordsFrom(it, next) {
-			role, _, _ := strings.Cut(it.means("role"), " ")
+			role := it.role()
 			if role == "" {
 				continue
 			}
-			side[0] = claim{ask.Role(role), numbers}
+			side[0] = claim{role, numbers}
 			if side = side[1:]; len(side) == 0 {
 				break
 			}
@@ -493,8 +493,8 @@ func (m *message) count() {
 	}
 	m.told = map[ask.Role]bool{}
 	for i := range m.items {
-		if role, _, _ := strings.Cut(m.items[i].means("role"), " "); role != "" {
-			m.told[ask.Role(role)] = true
+		if role := m.items[i].role(); role != "" {
+			m.told[role] = true
 		}
 	}
 }

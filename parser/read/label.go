@@ -193,7 +193,7 @@ func (m *message) lengths(out []label, p part, x *measure.Measure) []label {
 	if x.Form == measure.Mixed || x.Form == measure.Fraction {
 		return out
 	}
-	if x.Number >= 2 || p == gap && x.Number >= 0.5 {
+	if x.Number >= 2 || p == gap && x.Number >= 0.5 || x.Number == 0 {
 		out = m.laid(out, label{part: p, scale: inMillimeters, value: x.Number / 25.4})
 	}
 	if m.hints.centimeters {
@@ -289,13 +289,27 @@ func angleOf(x *measure.Measure) float64 {
 		return 0
 	}
 	v := x.Number
+	if x.Form == measure.Fraction && x.Unit == measure.NoUnit {
+		return partOfATurn(v)
+	}
 	if v > 90 && v < 180 {
 		v = 180 - v
 	}
-	if v <= 0 || v > 90 || x.Form == measure.Fraction {
+	if v <= 0 || v > 90 {
 		return 0
 	}
 	return named(v)
+}
+
+// partOfATurn is the bend that is called by its part of a turn, as those of cast iron
+// are: 1/8s, a 1/6. It is 0 where none is.
+func partOfATurn(v float64) float64 {
+	for _, parts := range []float64{4, 5, 6, 8, 16} {
+		if math.Abs(v*parts-1) < 1e-9 {
+			return 360 / parts
+		}
+	}
+	return 0
 }
 
 // named is the angle that the trade means by a number: a 22 is 22-1/2, an 11 11-1/4.

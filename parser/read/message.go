@@ -174,6 +174,12 @@ func (it *item) means(sense string) string {
 	return v
 }
 
+// role is the part that an item names, or none.
+func (it *item) role() ask.Role {
+	role, _, _ := strings.Cut(it.means("role"), " ")
+	return ask.Role(role)
+}
+
 // span is the text of some tokens.
 func (m *message) span(from, to int) string {
 	if from >= to {

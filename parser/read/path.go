@@ -35,6 +35,10 @@ type step struct {
 	apart     int8
 	pending   [apartKinds]float64 // the first reading of a set, a roll, a rise and a fall, until the second is read
 	facts     int8
+	took      uint16 // senses of the words that were taken, as bits by their place in facts
+	lastFact  uint32 // what the last of these stands for
+	lastTaken int    // the token behind the last number or word that was taken
+	earlier   bits   // what the stretch before held
 	afterTalk bool
 	last      part
 	lastTo    int
@@ -59,8 +63,9 @@ type ending struct {
 
 // limits of the search.
 const (
-	width          = 32
-	teachWidth     = 16 // while teaching
+	width          = 64
+	mostAlike      = 2  // of the paths that hold the same
+	teachWidth     = 16 // while teaching, where all that hold the same are kept
 	mostLabels     = 9
 	wideWidth      = 1200 // where a path is looked for that says what is meant
 	wideAsks       = 200  // of these, that have said as many things
@@ -74,6 +79,7 @@ type search struct {
 	m      *message
 	model  *Model
 	width  int
+	alike  int                                // paths that hold the same and are kept; 0: all
 	keep   int                                // labels of a measure that are tried
 	allow  func(*measure.Measure, label) bool // nil: all
 	allows func(s *step, e *ending) bool      // nil: all
@@ -153,6 +159,9 @@ func (s *search) prune(at int) {
 		c = different(c)
 	} else if len(c) > 1 {
 		slices.SortStableFunc(c, func(a, b *step) int { return cmp.Compare(b.score, a.score) })
+		if s.alike > 0 && at < len(s.m.tokens) {
+			c = fewAlike(c, s.alike)
+		}
 	}
 	if len(c) > s.width {
 		c = c[:s.width]
@@ -213,7 +222,7 @@ func (s *search) advance(p *step, at int) {
 			s.take(p, &ms[k], l)
 		}
 	}
-	if t.Number() && len(ms) > 0 {
+	if (t.Number() || t.Type == measure.Nominal) && len(ms) > 0 {
 		return
 	}
 	it := &s.m.items[s.m.itemAt[at]]
@@ -312,7 +321,7 @@ func ofALevel(p part) bool { return p == upper || p == lower || p == length }
 // hold notes what a stretch holds with one more number.
 func (p *step) hold(x *measure.Measure, l label) {
 	p.holds |= 1 << l.part
-	p.last, p.lastTo = l.part, x.To
+	p.last, p.lastTo, p.lastTaken = l.part, x.To, x.To
 	if l.scale != asSaid && parts[l.part].sort == aLength {
 		p.lastScale = l.scale
 		if !ofALevel(l.part) {
@@ -353,8 +362,22 @@ func (m *message) joins(out []feature, p *step, x *measure.Measure, l label) []f
 	if l.method > 0 {
 		q += 64
 	}
+	out = append(out, mix(mix(fTook, p.lastFact), q), mix(mix(mix(fTook, p.lastFact), uint32(p.last)), q))
+	if p.lastFact != 0 && p.lastTaken > p.lastTo {
+		out = append(out, mix(mix(mix(fTook+1, p.lastFact), q), min(uint32(x.From-p.lastTaken), 5)))
+		if x.From > p.lastTaken {
+			out = append(out, mix(mix(mix(fTook+2, p.lastFact), q), m.signs(m.before(x.From))[0]))
+		}
+	}
 	if l.part == none {
 		return append(out, mix(mix(fBigram, uint32(p.last)), q), mix(mix(fWith, 200), uint32(min(p.numbers, 5))))
+	}
+	if p.asks > 0 {
+		was := uint32(0)
+		if p.earlier.has(l.part) {
+			was = 1
+		}
+		out = append(out, mix(mix(fRepeat+100, was), q), mix(fRepeat+200, was))
 	}
 	between := uint32(min(x.From-p.lastTo, 5))
 	if p.last != none && x.From > p.lastTo {
@@ -411,6 +434,9 @@ func mayStandInline(it *item) bool {
 func (s *search) fact(p *step, it *item, index int, u use) {
 	next := s.after(p)
 	next.fact = index + 1
+	if u != left {
+		next.takeFact(it)
+	}
 	switch u {
 	case taken:
 		next.facts++
@@ -426,6 +452,18 @@ func (s *search) fact(p *step, it *item, index int, u use) {
 	s.add(next, it.to)
 }
 
+// takeFact notes what a word says that was taken.
+func (p *step) takeFact(it *item) {
+	p.lastTaken = it.to
+	for i, f := range facts {
+		if it.has(f) {
+			p.took |= 1 << i
+			p.lastFact = mix(uint32(i)+1, hashOf(it.means(f)))
+			return
+		}
+	}
+}
+
 // factFeatures are those of an item that is taken or left.
 func (m *message) factFeatures(f []feature, next *step) []feature {
 	y, index := uint32(1), next.fact-1
@@ -437,8 +475,12 @@ func (m *message) factFeatures(f []feature, next *step) []feature {
 	}
 	it := &m.items[index]
 	f = append(f, mix(fFact, y))
+	was := next.before
 	for _, v := range m.signs(it)[1:] {
-		f = append(f, mix(mix(fFact, v), y))
+		f = append(f, mix(mix(fFact, v), y), mix(mix(mix(fTook+3, v), was.lastFact), y), mix(mix(mix(fTook+4, v), uint32(was.last)), y), mix(mix(mix(fTook+5, v), uint32(was.took)), y))
+		if was.lastTaken > was.from {
+			f = append(f, mix(mix(mix(fTook+6, v), min(uint32(it.from-was.lastTaken), 5)), y))
+		}
 	}
 	f = append(f, mix(mix(fFact, m.signs(it)[0]), y))
 	for _, v := range m.signs(m.before(it.from)) {
@@ -519,6 +561,10 @@ func (s *search) ends(p *step, at int) {
 
 // end begins a new stretch behind one that has ended.
 func (p *step) end(e *ending, at int) {
+	if e.saying != talk {
+		p.earlier = p.holds
+	}
+	p.took, p.lastFact, p.lastTaken = 0, 0, at
 	p.from, p.holds, p.numbers, p.sizes, p.angles, p.takeoffs, p.apart, p.facts = at, 0, 0, 0, 0, 0, 0, 0
 	p.sets, p.inlines = 0, 0
 	p.pending = [apartKinds]float64{}
@@ -768,6 +814,11 @@ func (m *message) endFeatures(out []feature, p *step, e *ending) []feature {
 	both(mix(mix(fHave+400, uint32(p.angles)), uint32(min(p.sizes, 1))))
 	both(mix(mix(fHave+500, min(uint32(p.asks), 2)), uint32(p.asked)))
 	both(mix(fHave+550, min(uint32(p.stretches-p.asks), 2)))
+	both(mix(fHave+700, uint32(p.took)))
+	both(mix(mix(fHave+720, uint32(p.took)), uint32(p.last)))
+	if p.asks > 0 {
+		both(mix(mix(fHave+750, uint32(p.asked)), uint32(p.earlier&p.holds)^uint32((p.earlier&p.holds)>>32)))
+	}
 	both(mix(fHave+600, uint32(min(e.to-e.from, 14)/2)))
 	if m.said.Wanted != "" {
 		both(mix(fContext+100, hashOf(string(m.said.Wanted))))
@@ -828,6 +879,28 @@ func probabilities(paths []*step) []float64 {
 	}
 	for i := range out {
 		out[i] /= sum
+	}
+	return out
+}
+
+// fewAlike keeps only some of the paths that hold the same so far, the best, so that
+// there is room for others.
+func fewAlike(in []*step, most int) []*step {
+	type held struct {
+		from, stretches, asks  int
+		holds                  bits
+		last                   part
+		sizes, angles, numbers int8
+		inlines, facts         int8
+		asked                  saying
+	}
+	seen := map[held]int{}
+	out := in[:0]
+	for _, p := range in {
+		k := held{p.from, p.stretches, p.asks, p.holds, p.last, p.sizes, p.angles, p.numbers, p.inlines, p.facts, p.asked}
+		if seen[k]++; seen[k] <= most {
+			out = append(out, p)
+		}
 	}
 	return out
 }

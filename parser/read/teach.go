@@ -271,16 +271,17 @@ type gradient struct {
 }
 
 // lesson finds what a lesson asks: more of what its right paths show, less of what
-// the others do.
-func (t *Teaching) lesson(l *Lesson) (g gradient, loss float64) {
-	s := &search{m: l.m, model: t.model, width: teachWidth, keep: mostLabels}
+// the others do. The mask says which features it passes over.
+func (t *Teaching) lesson(l *Lesson, mask uint32) (g gradient, loss float64) {
+	model := &Model{w: t.model.w, mask: mask}
+	s := &search{m: l.m, model: model, width: teachWidth, keep: mostLabels}
 	all := s.paths()
 	right := make([]bool, 0, len(all)+len(l.gold))
 	for _, p := range all {
 		right = append(right, l.agree(l.m.statements(p)))
 	}
 	for _, p := range l.gold {
-		t.model.rescore(l.m, p)
+		model.rescore(l.m, p)
 		if !slices.ContainsFunc(all, func(q *step) bool { return math.Abs(q.score-p.score) < 1e-9 }) {
 			all, right = append(all, p), append(right, true)
 		}
@@ -314,6 +315,9 @@ func (t *Teaching) lesson(l *Lesson) (g gradient, loss float64) {
 		for q := p; q != nil; q = q.before {
 			buffer = l.m.features(buffer[:0], q)
 			for _, f := range buffer {
+				if model.passes(f) {
+					continue
+				}
 				g.at = append(g.at, f>>(32-modelBits))
 				g.value = append(g.value, float32(w))
 			}
@@ -368,7 +372,7 @@ func (t *Teaching) Epoch(lessons []*Lesson, batch, workers int) (loss float64) {
 		for w := range workers {
 			go func() {
 				for k := w; k < len(part); k += workers {
-					g[k], losses[k] = t.lesson(part[k])
+					g[k], losses[k] = t.lesson(part[k], uint32(t.time)*64+uint32(k)+1)
 				}
 				done <- true
 			}()

@@ -103,6 +103,7 @@ type Cluster struct {
 	conn    *nats.Conn
 	js      jetstream.JetStream
 	doubts  doubts
+	unseen  unseen
 	unwatch context.CancelFunc
 	denied  denials
 

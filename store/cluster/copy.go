@@ -76,9 +76,11 @@ func (k *Copy) begin(ctx context.Context) error {
 	if err := k.setAside(ctx); err != nil {
 		return err
 	}
-	err := k.load(ctx, 0)
+	// A snapshot may be taken away while it is fetched, for a newer one; and whoever
+	// says where the journal ends may be behind.
+	err := k.c.surely(ctx, func(ctx context.Context) error { return k.load(ctx, 0) })
 	if err == nil {
-		err = k.fits(ctx)
+		err = k.c.surely(ctx, k.fits)
 	}
 	if err == nil {
 		err = k.catchUp(ctx)

@@ -25,6 +25,7 @@ func (k *Copy) follow(ctx context.Context) error {
 		return err
 	}
 	var waited pauses
+	said := 0
 	tidied := time.Time{}
 	for ctx.Err() == nil {
 		if time.Since(tidied) > tidyEvery {
@@ -34,13 +35,13 @@ func (k *Copy) follow(ctx context.Context) error {
 		err := k.followOne(ctx)
 		switch {
 		case err == nil:
-			waited = pauses{}
+			waited, said = pauses{}, 0
 		case ctx.Err() != nil && k.db != nil:
-		case errors.Is(err, errGap) || k.c.passing(err):
+		case k.db == nil || k.c.believed(err, &said): // without a database there is nothing to go on with
+			return fmt.Errorf("following the journal, at %d: %w", k.read, err)
+		default:
 			k.c.log.Warn("following the journal has to wait", "error", err)
 			_ = waited.pause(ctx)
-		default:
-			return fmt.Errorf("following the journal, at %d: %w", k.read, err)
 		}
 	}
 	return nil
@@ -132,16 +133,7 @@ func (k *Copy) fillGap(ctx context.Context) (last uint64, err error) {
 
 // catchUp follows up to what is in the journal now.
 func (k *Copy) catchUp(ctx context.Context) error {
-	var waited pauses
-	for {
-		err := k.catchUpOnce(ctx)
-		if err == nil || !errors.Is(err, errGap) && !k.c.passing(err) {
-			return err
-		}
-		if ended := waited.pause(ctx); ended != nil {
-			return fmt.Errorf("%w: %w", ended, err)
-		}
-	}
+	return k.c.surely(ctx, k.catchUpOnce)
 }
 
 func (k *Copy) catchUpOnce(ctx context.Context) error {

@@ -114,14 +114,15 @@ func answer(ctx context.Context, answers *nats.Subscription) ([]byte, error) {
 // error of hear goes to who asked. What hear returns must fit into a message.
 func (c *Cluster) Listen(ctx context.Context, hear func(context.Context, io.Reader) ([]byte, error)) error {
 	var waited pauses
+	said := 0
 	for ctx.Err() == nil {
 		note, err := c.note(ctx)
 		switch {
 		case err == nil:
-			waited = pauses{}
+			waited, said = pauses{}, 0
 			c.handle(ctx, note, hear)
 		case ctx.Err() != nil:
-		case !c.passing(err) && !errors.Is(err, nats.ErrTimeout):
+		case c.believed(err, &said):
 			return fmt.Errorf("the queue of clips: %w", err)
 		default:
 			_ = waited.pause(ctx)

@@ -55,7 +55,7 @@ func (c *Cluster) pieceSize() int { return int(min(largestPiece, c.conn.MaxPaylo
 // answer or ctx ends; then the message may be in the journal or not.
 func (c *Cluster) append(ctx context.Context, behind uint64, msg *nats.Msg) (at uint64, err error) {
 	var waited pauses
-	var refused time.Time // since when, though nothing new is seen in the journal
+	var short shortness
 	for {
 		at, err = c.publish(ctx, behind, msg)
 		switch {
@@ -65,10 +65,7 @@ func (c *Cluster) append(ctx context.Context, behind uint64, msg *nats.Msg) (at 
 			if at, err = c.placeOf(ctx, behind, msg); err == nil || errors.Is(err, ErrDeposed) {
 				return at, err
 			}
-			if errors.Is(err, errShort) && refused.IsZero() {
-				refused = time.Now()
-			}
-			if errors.Is(err, errShort) && time.Since(refused) > undecidedFor {
+			if errors.Is(err, errShort) && short.lasts(time.Now()) {
 				return 0, fmt.Errorf("%w: %w", ErrDeposed, err)
 			}
 		case !c.passing(err):
@@ -86,6 +83,22 @@ func (c *Cluster) append(ctx context.Context, behind uint64, msg *nats.Msg) (at 
 // undecidedFor is how long a message may be under way at the servers: it is
 // refused the second time, and isn't there yet.
 const undecidedFor = 5 * time.Second
+
+// shortness is that a message is refused although nothing new is seen in the journal.
+type shortness struct {
+	since time.Time
+	times int
+}
+
+// lasts notes that it was seen once more, and says whether it is believed now: it has
+// lasted longer than a message is under way, and was seen often, since to a process
+// that was frozen any time may have passed.
+func (s *shortness) lasts(now time.Time) bool {
+	if s.times++; s.times == 1 {
+		s.since = now
+	}
+	return s.times >= convinced && now.Sub(s.since) > undecidedFor
+}
 
 // publish makes one attempt to write.
 func (c *Cluster) publish(ctx context.Context, behind uint64, msg *nats.Msg) (at uint64, err error) {

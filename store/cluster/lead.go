@@ -44,7 +44,11 @@ func (k *Copy) Run(ctx context.Context, lead func(ctx context.Context, db *store
 			return unlessEnded(ctx, err)
 		}
 		deposed, err := held.during(ctx, func(ctx context.Context) error { return k.lead(ctx, lead) })
-		if !deposed && !errors.Is(err, ErrDeposed) || ctx.Err() != nil {
+		deposed = deposed || errors.Is(err, ErrDeposed)
+		switch {
+		case deposed && ctx.Err() != nil: // there is nobody to follow any more
+			return nil
+		case !deposed:
 			return err
 		}
 		k.c.log.Warn("another one leads, or may lead; following again", "said", err)

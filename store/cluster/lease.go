@@ -49,12 +49,15 @@ type lease struct {
 // acquire waits until the lease is there to be had.
 func (c *Cluster) acquire(ctx context.Context, name string) (*lease, error) {
 	l := &lease{c: c, name: name, holder: nuid.Next(), lasts: c.leaseTime}
+	said := 0
 	for {
 		err := c.once(ctx, writes, l.take)
-		if err == nil && time.Now().Before(l.until) {
+		switch {
+		case err == nil && time.Now().Before(l.until):
 			return l, nil
-		}
-		if err != nil && !taken(err) && !c.passing(err) && ctx.Err() == nil {
+		case err == nil || taken(err):
+			said = 0
+		case ctx.Err() == nil && c.believed(err, &said):
 			return nil, err
 		}
 		wait := l.lasts / 12

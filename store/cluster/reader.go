@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"sync"
 	"time"
 
 	"github.com/nats-io/nats.go/jetstream"
@@ -114,11 +115,39 @@ func (r *reader) close() {
 // one that was opened.
 func (c *Cluster) same(ctx context.Context, name string) (*jetstream.StreamInfo, error) {
 	stream, err := c.js.Stream(ctx, name)
-	if errors.Is(err, jetstream.ErrStreamNotFound) || err == nil && stream.CachedInfo().Config.Metadata[idKey] != c.ids[name] {
+	missing := errors.Is(err, jetstream.ErrStreamNotFound)
+	if often := c.unseen.note(name, missing); missing && often < convinced {
+		return nil, fmt.Errorf("%w: %w", errUnseen, err)
+	}
+	if missing || err == nil && stream.CachedInfo().Config.Metadata[idKey] != c.ids[name] {
 		return nil, fmt.Errorf("%w: %s", ErrReplaced, name)
 	}
 	if err != nil {
 		return nil, err
 	}
 	return stream.CachedInfo(), nil
+}
+
+// errUnseen: a server doesn't know a stream that was there. One that has just come
+// back answers so before it has read all that it keeps.
+var errUnseen = errors.New("a server doesn't know the stream, or not yet")
+
+// unseen counts how often in a row the servers didn't know a stream.
+type unseen struct {
+	mu    sync.Mutex
+	times map[string]int
+}
+
+func (u *unseen) note(name string, missing bool) (often int) {
+	u.mu.Lock()
+	defer u.mu.Unlock()
+	if !missing {
+		delete(u.times, name)
+		return 0
+	}
+	if u.times == nil {
+		u.times = map[string]int{}
+	}
+	u.times[name]++
+	return u.times[name]
 }

@@ -165,6 +165,8 @@ func (c *Cluster) download(ctx context.Context, name, path string) error {
 func (c *Cluster) downloadOnce(ctx context.Context, name, path string) error {
 	ctx, cancel := context.WithTimeout(ctx, snapshotFor)
 	defer cancel()
+	ctx, stall := context.WithCancelCause(ctx)
+	defer stall(nil)
 	file, err := os.OpenFile(path, os.O_CREATE|os.O_WRONLY|os.O_TRUNC, 0o600)
 	if err != nil {
 		return err
@@ -173,12 +175,29 @@ func (c *Cluster) downloadOnce(ctx context.Context, name, path string) error {
 	if err != nil {
 		return errors.Join(err, file.Close())
 	}
-	stalled := time.AfterFunc(stalledAfter, cancel)
+	stalled := time.AfterFunc(stalledAfter, func() { stall(errStalled) })
 	defer stalled.Stop()
-	defer context.AfterFunc(ctx, func() { _ = object.Close() })()
-	_, err = io.Copy(file, lively{object, func() { stalled.Reset(stalledAfter) }})
+	_, err = io.Copy(file, lively{until(ctx, object), func() { stalled.Reset(stalledAfter) }})
 	return errors.Join(err, file.Close())
 }
+
+// until reads an object until the context ends, and fails with its cause at once then.
+// An object that is being read can't be closed meanwhile, and one of which nothing more
+// comes is read until the deadline that it was asked for with: that may be minutes, for
+// which a goroutine waits.
+func until(ctx context.Context, object io.ReadCloser) io.Reader {
+	out, in := io.Pipe()
+	context.AfterFunc(ctx, func() { _ = out.CloseWithError(context.Cause(ctx)) })
+	go func() {
+		_, err := io.Copy(in, object)
+		_ = in.CloseWithError(err)
+		_ = object.Close()
+	}()
+	return out
+}
+
+// errStalled: an object stopped coming.
+var errStalled = errors.New("nothing more of an object came")
 
 // lively is a reader that tells of each step.
 type lively struct {

@@ -5,9 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"net"
 	"slices"
 	"sync"
 	"time"
+
+	"dogleg/store"
 
 	"github.com/nats-io/nats.go"
 	"github.com/nats-io/nats.go/jetstream"
@@ -75,7 +78,8 @@ var silences = []error{
 	nats.ErrReconnectBufExceeded, nats.ErrDisconnected, nats.ErrConnectionReconnecting, nats.ErrStaleConnection,
 	nats.ErrConnectionClosed, // of a request that was under way when the server went
 	jetstream.ErrNoHeartbeat, jetstream.ErrMsgIteratorClosed, jetstream.ErrConsumerDeleted,
-	jetstream.ErrConsumerLeadershipChanged, jetstream.ErrStreamNameAlreadyInUse,
+	jetstream.ErrConsumerLeadershipChanged, jetstream.ErrConsumerNotFound, jetstream.ErrServerShutdown,
+	jetstream.ErrStreamNameAlreadyInUse, errUnseen, errStalled, errGap,
 }
 
 // passing says whether an error is one of those that pass: no answer, a server
@@ -88,14 +92,66 @@ func (c *Cluster) passing(err error) bool {
 	if slices.ContainsFunc(silences, func(known error) bool { return errors.Is(err, known) }) {
 		return true
 	}
+	if _, way := errors.AsType[*net.OpError](err); way { // a large message is written at once
+		return true
+	}
 	api := apiError(err)
 	switch {
-	case api == nil, api.ErrorCode == jetstream.JSErrCodeJetStreamNotEnabled, api.ErrorCode == jetstream.JSErrCodeJetStreamNotEnabledForAccount:
+	case api == nil || slices.Contains(standing, api.ErrorCode):
 		return false
 	case api.ErrorCode == duplicateUnderWay, api.ErrorCode == tooFewPeers:
 		return true
 	}
-	return api.Code == 503
+	return api.Code >= 500
+}
+
+// standing are the codes of what a server can't do at any moment, although it calls
+// them its own faults.
+var standing = []jetstream.ErrorCode{
+	jetstream.JSErrCodeJetStreamNotEnabled, jetstream.JSErrCodeJetStreamNotEnabledForAccount,
+	noStorage, noMemory, notClustered,
+}
+
+// convinced is how often in a row something has to be said that ends this process
+// before it is believed. It is counted and not timed: to a process that was frozen
+// the time that has passed says nothing.
+const convinced = 10
+
+// certain says whether an error is believed at once: it was looked into already, or
+// was found in what is here.
+func certain(err error) bool {
+	if errors.Is(err, errShort) {
+		return false
+	}
+	return slices.ContainsFunc(
+		[]error{ErrReplaced, ErrDeposed, ErrEmptied, ErrRefused, ErrUnfit, errTorn, store.ErrNewer, store.ErrMisfit},
+		func(known error) bool { return errors.Is(err, known) })
+}
+
+// believed counts an error that doesn't pass, and says whether it is believed now.
+func (c *Cluster) believed(err error, said *int) bool {
+	if c.conn.IsClosed() || certain(err) {
+		return true
+	}
+	if !c.passing(err) {
+		*said++
+	}
+	return *said >= convinced
+}
+
+// surely calls try until it succeeds, ctx ends, or its error is believed.
+func (c *Cluster) surely(ctx context.Context, try func(context.Context) error) error {
+	var waited pauses
+	said := 0
+	for {
+		err := try(ctx)
+		if err == nil || c.believed(err, &said) {
+			return err
+		}
+		if ended := waited.pause(ctx); ended != nil {
+			return fmt.Errorf("%w: %w", ended, err)
+		}
+	}
 }
 
 // Codes of errors that nats.go has no names for.
@@ -104,6 +160,7 @@ const (
 	storeFailed       jetstream.ErrorCode = 10077 // among others: maximum bytes exceeded
 	notClustered      jetstream.ErrorCode = 10074 // replicas > 1 not supported
 	noStorage         jetstream.ErrorCode = 10047 // insufficient storage resources
+	noMemory          jetstream.ErrorCode = 10028 // insufficient memory resources
 	duplicateUnderWay jetstream.ErrorCode = 10158 // the same id is being stored just now
 )
 
