@@ -33,12 +33,8 @@ func plainlyAsked(statements []parser.Statement) bool {
 
 // ForAdmins says whether a message sets something for everyone in a group.
 func ForAdmins(text string) bool {
-	for _, s := range parser.Parse(text) {
-		if s.Command != nil && s.Command.Verb == parser.Setting && s.Command.Object == "hearing" {
-			return true
-		}
-	}
-	return false
+	c := parser.CommandIn(text)
+	return c != nil && c.Verb == parser.Setting && c.Object == "hearing"
 }
 
 // HearsAll says whether a group wants to be answered although nobody speaks to

@@ -38,6 +38,11 @@ func enriched(text string, statements []parser.Statement) []parser.Statement {
 		}
 		if s.Misunderstanding != nil {
 			carried(&s.Misunderstanding.Read, words)
+			for _, reading := range s.Misunderstanding.Readings {
+				for i := range reading {
+					carried(&reading[i], words)
+				}
+			}
 		}
 	}
 	return statements

@@ -42,7 +42,11 @@ func solve(t testing.TB, posed string) string {
 		return marking(t, ask)
 	}
 	var c bot.Conversation
-	reply := c.Handle(bot.Message{Text: ask, When: morning}, new(bot.Forgetful))
+	memory := new(bot.Forgetful)
+	reply := c.Handle(bot.Message{Text: ask, When: morning}, memory)
+	if !reply.Understood && len(reply.Buttons) > 0 { // which reading? The first
+		reply = c.Handle(bot.Message{Text: reply.Buttons[0][0].Says, When: morning}, memory)
+	}
 	figure := regexp.MustCompile(`\d+(-\d+)?(/\d+)?`).FindString(reply.Text)
 	if figure == "" || !reply.Understood {
 		t.Fatalf("%q is answered %q", ask, reply.Text)

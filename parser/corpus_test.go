@@ -2,10 +2,7 @@ package parser_test
 
 import (
 	"fmt"
-	"maps"
 	"math"
-	"os"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -73,127 +70,6 @@ func fittings(a *parser.Ask) string {
 }
 
 func inches(v float64) string { return strconv.FormatFloat(math.Round(v*1e6)/1e6, 'f', -1, 64) }
-
-// value brings a value of the corpus to the form that given uses.
-func value(key, v string) string {
-	switch key {
-	case "size", "material", "joint", "use", "schedule", "name", "want", "fittings", "method", "lines", "store", "come_back", "handbook":
-		return v
-	}
-	for unit, scale := range map[string]float64{"mm": 1 / 25.4, "cm": 1 / 2.54} {
-		if n, ok := strings.CutSuffix(v, unit); ok {
-			f, _ := strconv.ParseFloat(n, 64)
-			return inches(f * scale)
-		}
-	}
-	if n, ok := strings.CutSuffix(v, "m"); ok {
-		f, _ := strconv.ParseFloat(n, 64)
-		return inches(f * 1000 / 25.4)
-	}
-	total := 0.0
-	for p := range strings.SplitSeq(v, "-") {
-		over, under, ok := strings.Cut(p, "/")
-		n, _ := strconv.ParseFloat(over, 64)
-		if ok {
-			d, _ := strconv.ParseFloat(under, 64)
-			n /= d
-		}
-		total += n
-	}
-	return inches(total)
-}
-
-// compare says how a statement differs from what was expected, or "".
-func compare(e asks.Expectation, s parser.Statement) string {
-	switch e.Mark {
-	case "/":
-		if s.Command == nil {
-			return "no command" + describe(s)
-		}
-		verb, object, _ := strings.Cut(e.What, " ")
-		if string(s.Command.Verb) != verb || object != "" && !strings.EqualFold(strings.ReplaceAll(object, "_", " "), s.Command.Object) {
-			return fmt.Sprintf("command %v", *s.Command)
-		}
-		return ""
-	case "!":
-		return refusal(e, s)
-	case "?":
-		if e.What == "two readings" {
-			if s.Misunderstanding == nil || s.Misunderstanding.Trouble != parser.TwoReadings {
-				return "not asked back:" + describe(s)
-			}
-			return ""
-		}
-		if s.Misunderstanding != nil {
-			if string(s.Misunderstanding.Wanted) != e.What {
-				return "asked otherwise:" + describe(s)
-			}
-			return ""
-		}
-		if len(e.Keys) == 0 {
-			return ""
-		}
-	case "~":
-		if s.Ask == nil || !s.Ask.FollowUp {
-			return "no follow-up:" + describe(s)
-		}
-	}
-	if s.Ask == nil {
-		return "not understood:" + describe(s)
-	}
-	if e.Kind != "" && string(s.Ask.Kind) != e.Kind {
-		return "kind " + string(s.Ask.Kind) + describe(s)
-	}
-	if s.Ask.Kind == parser.Sum {
-		return ""
-	}
-	got := given(s.Ask)
-	want := map[string][]string{}
-	for k, vs := range e.Keys {
-		if k == "total" {
-			continue
-		}
-		for _, v := range vs {
-			want[k] = append(want[k], value(k, v))
-		}
-	}
-	if _, ok := want["want"]; !ok {
-		delete(got, "want")
-	}
-	if s.Ask.Method != "" && got["method"] == nil {
-		got["method"] = []string{string(s.Ask.Method)}
-	}
-	if !maps.EqualFunc(got, want, func(a, b []string) bool {
-		return slices.Equal(slices.Sorted(slices.Values(a)), slices.Sorted(slices.Values(b)))
-	}) {
-		return fmt.Sprintf("read %v", got)
-	}
-	return ""
-}
-
-// refusal checks what is to be refused as far as the words alone can tell; what
-// only the figuring can tell is checked with it.
-func refusal(e asks.Expectation, s parser.Statement) string {
-	troubles := map[string][]parser.Trouble{
-		"no such size":  {parser.NoSuchSize},
-		"unknown":       {parser.UnknownWord, parser.OneSide, parser.NothingRead, parser.NotFiguring},
-		"no such angle": {parser.NoSuchAngle},
-		"bad number":    {parser.BadNumber, parser.TooLong},
-		"contradiction": {parser.Contradiction},
-		"not figuring":  {parser.NotFiguring, parser.NothingRead, parser.UnknownWord, parser.Unclaimed},
-		"unclaimed":     {parser.Unclaimed},
-	}
-	if s.Misunderstanding != nil {
-		if !slices.Contains(troubles[e.What], s.Misunderstanding.Trouble) {
-			return "refused otherwise:" + describe(s)
-		}
-		return ""
-	}
-	if slices.Contains([]string{"not figuring", "unknown", "unclaimed"}, e.What) {
-		return "answered:" + describe(s)
-	}
-	return "" // only the figuring can tell
-}
 
 func describe(s parser.Statement) string {
 	switch {

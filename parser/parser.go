@@ -54,6 +54,24 @@ func exactly(text string, answers bool) []Statement {
 // to which pipe. It says false where the text is no answer to it.
 func Answer(text string, wanted Role) (Ask, bool) { return learned.Answer(text, wanted) }
 
+// CommandIn is the command that a message tells in words of the vocabulary and no others
+// that ask; nil where it tells none.
+func CommandIn(text string) *Command { return learned.Command(text) }
+
+// Likeliest is what a message asks by its likeliest reading, however sure: of examples
+// that are known to be right. It is empty where the message asks nothing.
+func Likeliest(text string) Ask {
+	readings, _ := likeliest(text, Said{})
+	for _, r := range readings {
+		for _, s := range r.Statements {
+			if s.Ask != nil {
+				return *s.Ask
+			}
+		}
+	}
+	return Ask{}
+}
+
 // isWork says whether an ask is what a later one of the same message may change.
 func isWork(a *Ask) bool { return a.Kind != Sum && a.Kind != Multiplier && a.Kind != Takeoff }
 

@@ -54,7 +54,8 @@ const unsurely = 0.5
 
 // anOffset is what a change may change.
 var anOffset = sync.OnceValue(func() *parser.Ask {
-	return parser.Parse("set 12 45s 2 pvc")[0].Ask
+	a := parser.Likeliest("set 12 45s 2 pvc")
+	return &a
 })
 
 func (j Judge) read(text string, said parser.Said) understanding {
@@ -181,6 +182,6 @@ func askMeaning(a parser.Ask) string {
 
 // Same says whether two wordings are understood, and ask for the same.
 func (j Judge) Same(a, b string) bool {
-	m, n := j.understand(Written(a)).meaning, j.understand(Written(b)).meaning
+	m, n := j.understand(a).meaning, j.understand(b).meaning
 	return m != "" && m == n
 }

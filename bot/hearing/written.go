@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	learned "dogleg/parser/read"
 )
 
 // Figures writes what was said in tape figures: "twelve and five eighths set
@@ -32,18 +30,6 @@ func writings(said string) (all []string) {
 		}
 	}
 	return all
-}
-
-// Written is the writing whose likeliest reading is the likeliest of all: number words
-// run on where figures have an end.
-func Written(said string) string {
-	best, most := said, 0.0
-	for _, text := range writings(said) {
-		if all := learned.Learned().Read(text, learned.Said{}); len(all) > 0 && all[0].Probability > most {
-			best, most = text, all[0].Probability
-		}
-	}
-	return best
 }
 
 func (m manner) write(said string) string {

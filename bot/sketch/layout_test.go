@@ -81,7 +81,7 @@ func TestEveryKindIsTidy(t *testing.T) {
 		"set 15 45s travel?",
 		"roll 20 rise 3 22-1/2s 2 pvc dwv",
 		"36 center to center two 90s 3/4 copper",
-		"54 face to face two 90s 2 pvc dwv depth 3/4",
+		"piece between two 90s, 54 face to face, 2 pvc dwv depth 3/4",
 		"set 6-3/4 45s takeoff 7/8 2 pvc, end reads 40 on the tape, ends 5-1/4 apart now, where do I cut the standing pipe",
 		"fall 27 ft at 1/8",
 		"fall 30 ft at 1/4, upper invert 40, 4 pvc dwv",
@@ -92,7 +92,7 @@ func TestEveryKindIsTidy(t *testing.T) {
 		"dry fit is 8-5/8, should be 8-1/4, 45s, how much do I trim",
 		"dry fit is 9-3/4, should be 10, 45s, cut was 12, 2 pvc",
 	} {
-		a, err := figure.Solve(*parser.Parse(message)[0].Ask, figure.Settings{})
+		a, err := figure.Solve(parser.Likeliest(message), figure.Settings{})
 		if err != nil {
 			t.Fatalf("%q: %v", message, err)
 		}

@@ -23,11 +23,7 @@ import (
 // answer figures one message.
 func answer(t testing.TB, message string) *figure.Answer {
 	t.Helper()
-	statements := parser.Parse(message)
-	if len(statements) != 1 || statements[0].Ask == nil {
-		t.Fatalf("%q is not one ask", message)
-	}
-	a, err := figure.Solve(*statements[0].Ask, figure.Settings{})
+	a, err := figure.Solve(parser.Likeliest(message), figure.Settings{})
 	if err != nil {
 		t.Fatalf("%q: %v", message, err)
 	}
@@ -124,7 +120,7 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 			{parser.MarkAt, 9.843592, "stop the pipe about 9-11/16 before it"},
 			{parser.EndGap, 10.4375, "ends about 10-3/16 apart"},
 		}},
-		{"54 face to face two 90s 2 pvc dwv depth 3/4", "piece", []dimension{
+		{"piece between two 90s, 54 face to face, 2 pvc dwv depth 3/4", "piece", []dimension{
 			{parser.Depth, 0.75, "depth 3/4"},
 			{parser.Depth, 0.75, "depth 3/4"},
 			{parser.CenterToCenter, 54, "face to face 54"},
@@ -659,7 +655,7 @@ func BenchmarkPNG(b *testing.B) {
 // The step of the drain in the cellar at Juniper Street, with takeoffs measured
 // on the fittings.
 func ExampleDraw() {
-	ask := *parser.Parse("set 9-3/8 45s takeoff 1-1/8 1-1/2 pvc dwv")[0].Ask
+	ask := parser.Likeliest("set 9-3/8 45s takeoff 1-1/8 1-1/2 pvc dwv")
 	a, err := figure.Solve(ask, figure.Settings{})
 	if err != nil {
 		fmt.Println(err)

@@ -24,7 +24,7 @@ func TestUnsolved(t *testing.T) {
 		"fall over 22 ft at 1/4 per foot, 3 PVC DWV":                    "fall ?",
 		"set 14, wye and 45, takeoffs 3-1/4 and 1-3/4, 3 PVC DWV":       "cut ?",
 	} {
-		a, err := figure.Solve(*parser.Parse(posed)[0].Ask, figure.Settings{})
+		a, err := figure.Solve(parser.Likeliest(posed), figure.Settings{})
 		if err != nil {
 			t.Fatal(posed, err)
 		}

@@ -62,7 +62,7 @@ func Word(name, title string, o wording.Options) (*Drawing, error) {
 	if !ok {
 		return nil, ErrNothingToDraw
 	}
-	a, err := figure.Solve(*parser.Parse(e.ask)[0].Ask, figure.Settings{Division: o.Division, Metric: o.Metric})
+	a, err := figure.Solve(parser.Likeliest(e.ask), figure.Settings{Division: o.Division, Metric: o.Metric})
 	if err != nil {
 		return nil, err
 	}

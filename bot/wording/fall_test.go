@@ -19,7 +19,7 @@ func TestLevelsAsTheyWereSaid(t *testing.T) {
 		"fall 6 m at 1 in 40":    {"Fall 150 mm", "Length 6 m, 1 in 40", "Grade 1 in 40, 2.5%"},
 		"fall over 12 m at 1.5%": {"Fall 180 mm", "Length 12 m, 1.5%"},
 	} {
-		a, err := figure.Solve(*parser.Parse(text)[0].Ask, figure.Settings{})
+		a, err := figure.Solve(parser.Likeliest(text), figure.Settings{})
 		if err != nil {
 			t.Errorf("%q: %v", text, err)
 			continue
@@ -35,7 +35,7 @@ func TestLevelsAsTheyWereSaid(t *testing.T) {
 
 // The least grade of a code that no table was seen of says so.
 func TestRecalledMinimum(t *testing.T) {
-	a, err := figure.Solve(*parser.Parse("fall over 12 m at 1 in 80 110 mm pvc")[0].Ask, figure.Settings{Code: figure.ASNZS})
+	a, err := figure.Solve(parser.Likeliest("fall over 12 m at 1 in 80 110 mm pvc"), figure.Settings{Code: figure.ASNZS})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,11 +15,7 @@ import (
 // solved takes a message through reading and figuring.
 func solved(t *testing.T, text string) *figure.Answer {
 	t.Helper()
-	said := parser.Parse(text)
-	if len(said) != 1 || said[0].Ask == nil {
-		t.Fatalf("%q is not read as one thing asked", text)
-	}
-	a, err := figure.Solve(*said[0].Ask, figure.Settings{})
+	a, err := figure.Solve(parser.Likeliest(text), figure.Settings{})
 	if err != nil {
 		t.Fatalf("%q: %v: %s", text, err, wording.WholeRefusal(err, wording.Options{}))
 	}
@@ -29,11 +25,7 @@ func solved(t *testing.T, text string) *figure.Answer {
 // told is what a message is answered with, or why it isn't.
 func told(t *testing.T, text string) string {
 	t.Helper()
-	said := parser.Parse(text)
-	if len(said) != 1 || said[0].Ask == nil {
-		t.Fatalf("%q is not read as one thing asked", text)
-	}
-	a, err := figure.Solve(*said[0].Ask, figure.Settings{})
+	a, err := figure.Solve(parser.Likeliest(text), figure.Settings{})
 	if err != nil {
 		return wording.WholeRefusal(err, wording.Options{})
 	}

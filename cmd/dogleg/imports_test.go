@@ -22,7 +22,7 @@ var arrows = map[string][]string{
 	"geometry/walk": {"geometry"},
 
 	"catalog": {"geometry"},
-	"parser":  {"parser/ask", "parser/read", "parser/words", "catalog", "geometry", "participle"},
+	"parser":  {"parser/ask", "parser/measure", "parser/read", "parser/words", "catalog", "geometry"},
 
 	// What was asked, as types; what words may mean, as data; how measures are
 	// written; and the reader that has learned from people's messages.
@@ -86,7 +86,7 @@ var arrows = map[string][]string{
 	"cmd/teachear": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 
 	// Makes the reader's weights, and measures how well it reads.
-	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
+	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/voice/aloud", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
 	// What runs the bot and keeps it alive.
 	"bot/serve": {

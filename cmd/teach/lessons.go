@@ -7,12 +7,14 @@ import (
 	"os"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"time"
 
 	"dogleg/bot/practice"
 	"dogleg/bot/training"
+	"dogleg/bot/voice/aloud"
 	"dogleg/bot/wording"
 	"dogleg/parser/ask"
 	"dogleg/parser/asks"
@@ -22,13 +24,15 @@ import (
 // How the reader is taught. The rate and the decay were chosen on the tune part: a
 // higher rate reads as well, and is too sure of itself.
 const (
-	rounds      = 4    // through all lessons
-	stepLessons = 16   // for one step
-	ofPromises  = 8    // how often a form that dogleg promises to read is taught
-	ownWeight   = 2    // of what dogleg writes itself
-	asideWeight = 0.3  // of messages to a theme that is rarer in life
-	problems    = 1500 // of practice
-	farApart    = 61   // messages between two behind which a promised form is taught
+	rounds        = 4    // through all lessons
+	stepLessons   = 16   // for one step
+	ofPromises    = 8    // how often a form that dogleg promises to read is taught
+	promiseWeight = 3    // of each time
+	ownWeight     = 2    // of what dogleg writes itself
+	asideWeight   = 0.3  // of messages to a theme that is rarer in life
+	problems      = 1500 // of practice
+	spokenOf      = 3    // of so many messages one is taught as it is said, too
+	farApart      = 61   // messages between two behind which a promised form is taught
 )
 
 // lessons are those of some examples, in order; nil where one is no lesson.
@@ -67,13 +71,17 @@ func course(in, aside []*example) []*read.Lesson {
 	for i, l := range lessons(in) {
 		switch {
 		case l != nil && l.Covered():
+			if in[i].File == promised {
+				l.Weight = promiseWeight
+			}
 			all = append(all, l)
 		case in[i].File == promised:
 			fmt.Println("no reading agrees:", in[i].Text)
 		}
 	}
 	all = append(all, weighing(asideWeight, aside)...)
-	all = append(all, weighing(1, again(in))...)
+	all = append(all, weighing(promiseWeight, again(in))...)
+	all = append(all, weighing(1, spoken(in))...)
 	return append(all, weighing(ownWeight, append(typed(in), posed()...))...)
 }
 
@@ -146,6 +154,22 @@ func typed(in []*example) []*example {
 	return out
 }
 
+// spoken are some messages as their figures are said: a phone that is dictated to often
+// writes them so. Nobody says a line break.
+func spoken(in []*example) (out []*example) {
+	for i, x := range in {
+		if i%spokenOf != 0 || !x.teachable() || strings.ContainsAny(x.Text, "\n") || !strings.ContainsAny(x.Text, "0123456789") || slices.ContainsFunc(x.want, inSpanish) {
+			continue
+		}
+		y := *x
+		y.Text = aloud.Say(strings.ReplaceAll(x.Text, "?", ""), aloud.Plainly)
+		out = append(out, &y)
+	}
+	return out
+}
+
+func inSpanish(a *ask.Ask) bool { return a != nil && a.Language == ask.Spanish }
+
 func ownExample(text string, a ask.Ask) *example {
 	return &example{Message: asks.Message{Text: text}, meant: []read.Meant{{Ask: &a}}, want: []*ask.Ask{&a}, sort: plain}
 }
@@ -158,9 +182,10 @@ var (
 // posed are problems of practice, which an apprentice may send as they stand.
 func posed() []*example {
 	var out []*example
+	kinds := practice.Kinds()
 	for seed := range uint64(problems) {
 		var t practice.Training
-		p, err := t.Drill(practice.Focus{}, rand.New(rand.NewPCG(seed, 7)))
+		p, err := t.Drill(practice.Focus{Kind: kinds[seed%uint64(len(kinds))]}, rand.New(rand.NewPCG(seed, 7)))
 		if err != nil {
 			panic(err) // a problem of our own making can be figured
 		}

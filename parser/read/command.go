@@ -22,10 +22,10 @@ func Command(text string) *ask.Command {
 	if at < 0 || m.figuresIn(m.items[:at]) > 0 || slices.ContainsFunc(m.items[:at], func(it item) bool { return it.has("material") }) {
 		return nil
 	}
-	if len(m.repairs) > 0 && !quietAround(m.items, at) {
+	it := &m.items[at]
+	if slices.ContainsFunc(m.repaired, func(i int) bool { return i >= it.from && i < it.to }) && !quietAround(m.items, at) {
 		return nil // "que hora es" is no hola
 	}
-	it := &m.items[at]
 	told := strings.Fields(it.means("verb"))
 	c := &ask.Command{Verb: ask.Verb(told[0]), Language: ask.Language(it.term.Language)}
 	if !m.tells(c, told[1:], m.items[:at], m.items[at+1:]) {
@@ -188,7 +188,7 @@ func quietAround(in []item, at int) bool {
 
 func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r > 127 }
 
-// asking are the senses of words that ask for something.
+// askingSenses are those of words that ask for something.
 var askingSenses = []string{"material", "method", "bend", "hint", "role"}
 
 // quiet says whether the words of items ask for nothing.

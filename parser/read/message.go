@@ -30,6 +30,7 @@ type message struct {
 	told     map[ask.Role]bool // the parts that its words name
 	hints    hints
 	repairs  []ask.Repair
+	repaired []int // the tokens that were repaired
 	ways     []way // the items that tell how the tape was laid, once they are looked for
 	asides   []aside
 }
@@ -101,6 +102,7 @@ func (m *message) repair() {
 			continue
 		}
 		m.repairs = append(m.repairs, ask.Repair{Wrote: t.Text, Read: near[0]})
+		m.repaired = append(m.repaired, i)
 		t.Text = near[0]
 		t.Type = measure.TypeOf(t.Text)
 	}

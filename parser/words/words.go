@@ -19,14 +19,11 @@ import (
 	"sync"
 )
 
-// shared are the tables that both readers know, more those of the learned one
-// alone. The first line of each names its columns.
+// files are the tables. The first line of each names its columns. Of two meanings of
+// one sense that a word has, that in the file whose name comes first goes first.
 //
 //go:embed vocabulary/*.csv
-var shared embed.FS
-
-//go:embed more/*.csv
-var more embed.FS
+var files embed.FS
 
 // Plain lists words of everyday English that look like a slip of one of the
 // trade's and are none.
@@ -87,8 +84,14 @@ func read() (*book, error) {
 		}
 		return nil
 	}
-	if err := errors.Join(eachRow(more, "more", add), EachRow(add)); err != nil {
+	entries, err := files.ReadDir("vocabulary")
+	if err != nil {
 		return nil, err
+	}
+	for _, e := range entries {
+		if err := rowsOf("vocabulary/"+e.Name(), add); err != nil {
+			return nil, fmt.Errorf("%s: %w", e.Name(), err)
+		}
 	}
 	for _, terms := range b.phrases {
 		slices.SortStableFunc(terms, func(x, y *Term) int { return len(y.Words) - len(x.Words) })
@@ -96,27 +99,9 @@ func read() (*book, error) {
 	return b, nil
 }
 
-// EachRow gives the rows of the tables that both readers know, one after the other: a word or phrase, its
-// meanings parted by semicolons, its language. It ends with the first error.
-func EachRow(do func(phrase, means, language string) error) error {
-	return eachRow(shared, "vocabulary", do)
-}
-
-func eachRow(files embed.FS, dir string, do func(phrase, means, language string) error) error {
-	entries, err := files.ReadDir(dir)
-	if err != nil {
-		return err
-	}
-	for _, e := range entries {
-		name := dir + "/" + e.Name()
-		if err := rowsOf(files, name, do); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-	}
-	return nil
-}
-
-func rowsOf(files embed.FS, name string, do func(phrase, means, language string) error) error {
+// rowsOf gives the rows of a table, one after the other: a word or phrase, its meanings
+// parted by semicolons, its language. It ends with the first error.
+func rowsOf(name string, do func(phrase, means, language string) error) error {
 	f, err := files.Open(name)
 	if err != nil {
 		return err
