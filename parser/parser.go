@@ -72,6 +72,13 @@ func Likeliest(text string) Ask {
 	return Ask{}
 }
 
+// Reason is what one stretch of a message is taken for, and how much speaks for it.
+type Reason = learned.Reason
+
+// Why lists what speaks for the likeliest reading of a message, and what for the
+// likeliest that says something else.
+func Why(text string) [][]Reason { return learned.Learned().Why(text, Said{}, Same) }
+
 // isWork says whether an ask is what a later one of the same message may change.
 func isWork(a *Ask) bool { return a.Kind != Sum && a.Kind != Multiplier && a.Kind != Takeoff }
 

@@ -8,10 +8,12 @@ import (
 	"io"
 	"path/filepath"
 	"strings"
+	"text/tabwriter"
 	"time"
 
 	"dogleg/bot"
 	"dogleg/bot/figure"
+	"dogleg/parser"
 	"dogleg/store"
 )
 
@@ -24,6 +26,7 @@ type askCommand struct {
 	Code     string   `placeholder:"NAME" help:"Cite the least fall of drains by this code: IPC, UPC, BS EN 12056 or AS/NZS 3500. Without it none is."`
 	Sketch   string   `placeholder:"FILE" help:"Draw the answer too, into FILE.png or FILE.svg; what is wrapped around a pipe into FILE.pdf."`
 	Voice    string   `placeholder:"NOTE" help:"Answer a voice note instead: Ogg with Opus, as phones send it, or WAV."`
+	Why      bool     `help:"Print what the words speak for instead: the reading taken, and the likeliest other."`
 	Message  []string `arg:"" optional:"" help:"What you would text a mate."`
 }
 
@@ -35,6 +38,9 @@ func (c askCommand) Run(ctx context.Context, world streams) error {
 	}
 	if err := c.readIn(world); err != nil {
 		return err
+	}
+	if c.Why {
+		return printWhy(world.out, strings.Join(c.Message, " "))
 	}
 	echo, err := c.listen(ctx, world)
 	if err != nil {
@@ -56,6 +62,24 @@ func (c askCommand) Run(ctx context.Context, world streams) error {
 		return c.draw()
 	}
 	return nil
+}
+
+// printWhy prints what speaks for the likeliest reading of a message and what for the
+// likeliest other: a line for each stretch with what it is taken for, and its weight.
+func printWhy(w io.Writer, text string) error {
+	lines := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	for i, reading := range parser.Why(text) {
+		total := 0.0
+		if i > 0 {
+			fmt.Fprintln(lines, "or")
+		}
+		for _, r := range reading {
+			fmt.Fprintf(lines, "%q\t%s\t%+.1f\n", r.Text, r.As, r.Weight)
+			total += r.Weight
+		}
+		fmt.Fprintf(lines, "\t\t%+.1f\n", total)
+	}
+	return lines.Flush()
 }
 
 // mostPiped is how much of a message is read that is piped in.

@@ -97,7 +97,7 @@ var arrows = map[string][]string{
 	// One file a command.
 	"cmd/dogleg": {
 		"bot", "bot/serve", "bot/terminal", "bot/figure", "bot/wording", "bot/sketch",
-		"bot/hearing", "bot/voice", "catalog", "store", "kong",
+		"bot/hearing", "bot/voice", "parser", "catalog", "store", "kong",
 	},
 }
 

@@ -24,15 +24,14 @@ import (
 // How the reader is taught. The rate and the decay were chosen on the tune part: a
 // higher rate reads as well, and is too sure of itself.
 const (
-	rounds        = 4    // through all lessons
-	stepLessons   = 16   // for one step
-	ofPromises    = 8    // how often a form that dogleg promises to read is taught
-	promiseWeight = 3    // of each time
-	ownWeight     = 2    // of what dogleg writes itself
-	asideWeight   = 0.3  // of messages to a theme that is rarer in life
-	problems      = 1500 // of practice
-	spokenOf      = 3    // of so many messages one is taught as it is said, too
-	farApart      = 61   // messages between two behind which a promised form is taught
+	rounds      = 4    // through all lessons
+	stepLessons = 16   // for one step
+	ofPromises  = 8    // how often a form that dogleg promises to read is taught
+	ownWeight   = 1    // of what dogleg writes itself
+	asideWeight = 0.3  // of messages to a theme that is rarer in life
+	problems    = 1200 // of practice
+	spokenOf    = 3    // of so many messages one is taught as it is said, too
+	farApart    = 61   // messages between two behind which a promised form is taught
 )
 
 // lessons are those of some examples, in order; nil where one is no lesson.
@@ -71,16 +70,13 @@ func course(in, aside []*example) []*read.Lesson {
 	for i, l := range lessons(in) {
 		switch {
 		case l != nil && l.Covered():
-			if in[i].File == promised {
-				l.Weight = promiseWeight
-			}
 			all = append(all, l)
 		case in[i].File == promised:
 			fmt.Println("no reading agrees:", in[i].Text)
 		}
 	}
 	all = append(all, weighing(asideWeight, aside)...)
-	all = append(all, weighing(promiseWeight, again(in))...)
+	all = append(all, weighing(1, again(in))...)
 	all = append(all, weighing(1, spoken(in))...)
 	return append(all, weighing(ownWeight, append(typed(in), posed()...))...)
 }
