@@ -86,7 +86,7 @@ var arrows = map[string][]string{
 	"cmd/teachear": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 
 	// Makes the reader's weights, and measures how well it reads.
-	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
+	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/voice/aloud", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
 	// What runs the bot and keeps it alive.
 	"bot/serve": {

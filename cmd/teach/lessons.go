@@ -7,12 +7,14 @@ import (
 	"os"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"time"
 
 	"dogleg/bot/practice"
 	"dogleg/bot/training"
+	"dogleg/bot/voice/aloud"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/parser/ask"
@@ -29,6 +31,7 @@ const (
 	ownWeight   = 2    // of what dogleg writes itself
 	asideWeight = 0.3  // of messages to a theme that is rarer in life
 	problems    = 1500 // of practice
+	spokenOf    = 3    // of so many messages one is taught as it is said, too
 	farApart    = 61   // messages between two behind which a promised form is taught
 )
 
@@ -75,6 +78,7 @@ func course(in, aside []*example) []*read.Lesson {
 	}
 	all = append(all, weighing(asideWeight, aside)...)
 	all = append(all, weighing(1, again(in))...)
+	all = append(all, weighing(1, spoken(in))...)
 	return append(all, weighing(ownWeight, append(typed(in), posed()...))...)
 }
 
@@ -146,6 +150,22 @@ func typed(in []*example) []*example {
 	}
 	return out
 }
+
+// spoken are some messages as their figures are said: a phone that is dictated to often
+// writes them so. Nobody says a line break.
+func spoken(in []*example) (out []*example) {
+	for i, x := range in {
+		if i%spokenOf != 0 || !x.teachable() || strings.ContainsAny(x.Text, "\n") || !strings.ContainsAny(x.Text, "0123456789") || slices.ContainsFunc(x.want, inSpanish) {
+			continue
+		}
+		y := *x
+		y.Text = aloud.Say(strings.ReplaceAll(x.Text, "?", ""), aloud.Plainly)
+		out = append(out, &y)
+	}
+	return out
+}
+
+func inSpanish(a *ask.Ask) bool { return a != nil && a.Language == ask.Spanish }
 
 func ownExample(text string, a ask.Ask) *example {
 	return &example{Message: asks.Message{Text: text}, meant: []read.Meant{{Ask: &a}}, want: []*ask.Ask{&a}, sort: plain}
