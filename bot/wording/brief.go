@@ -175,7 +175,7 @@ func (o Options) readBriefly(a *figure.Answer) []string {
 }
 
 // First is the line with the one number, alone.
-func First(a *figure.Answer, o Options) string { return o.first(a) }
+func First(a *figure.Answer, o Options) string { return o.For(a.Ask).first(a) }
 
 // firstWithBand is the one number, with how much longer than need be a cut is
 // that nobody measured the fittings for.

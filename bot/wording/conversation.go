@@ -23,6 +23,7 @@ const (
 	NothingToChange  Phrase = "nothing to change" // a change, with no ask before it
 	AboutWhich       Phrase = "about which"       // a reply to a message that is about no job
 	NothingToExplain Phrase = "nothing to explain"
+	NothingToDraw    Phrase = "nothing to draw"
 	NothingToUndo    Phrase = "nothing to undo"
 	NothingToCancel  Phrase = "nothing to cancel"
 	Canceled         Phrase = "canceled"   // a question that waited
@@ -164,6 +165,9 @@ func Help(o Options) string { return o.say("help") }
 type Set struct {
 	Metric, ThirtySeconds, Draw, Talk, Learn bool
 
+	Code   figure.Code // that drains are laid by
+	Speaks bool        // answers can be said aloud here
+
 	Language parser.Language
 	Handbook figure.HandbookSet
 }
@@ -177,12 +181,16 @@ func Settings(s Set, o Options) []SettingRow {
 		if on {
 			name += " on"
 		}
-		is, _ := o.said("setting " + name)
+		is, _ := o.said("setting "+name, "code", string(s.Code))
 		says, _ := o.said("setting " + name + " says")
 		return SettingRow{is, says}
 	}
-	return []SettingRow{
+	rows := []SettingRow{
 		row("metric", s.Metric), row("division", s.ThirtySeconds), row("language", s.Language == parser.Spanish),
-		row("handbook", s.Handbook != figure.ExactFigures), row("draw", s.Draw), row("talk", s.Talk), row("learn", s.Learn),
+		row("handbook", s.Handbook != figure.ExactFigures), row("code", s.Code != figure.NoCode), row("draw", s.Draw), row("learn", s.Learn),
 	}
+	if s.Speaks {
+		rows = append(rows, row("talk", s.Talk))
+	}
+	return rows
 }

@@ -149,6 +149,9 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 	case parser.NoSuchAngle:
 		return o.say("no such angle", "subject", subject)
 	case parser.BadNumber:
+		if notPositive(m.Text, subject) {
+			return o.say("nothing or less")
+		}
 		return o.say("bad number", "subject", subject)
 	case parser.Unclaimed:
 		return o.say("unclaimed", "subject", subject)
@@ -297,6 +300,16 @@ func (o Options) figuredPartly(m *figure.Missing) string {
 // inFeet is what is added to a long length: the same in feet.
 var inFeet = regexp.MustCompile(` \(\d+' [^)]*"\)`)
 
+// notPositive says whether a number was told as nothing, or as less than that: 0, -12.
+func notPositive(text, number string) bool {
+	if v, err := strconv.ParseFloat(strings.ReplaceAll(number, ",", "."), 64); err == nil && v == 0 {
+		return true
+	}
+	before, _, found := strings.Cut(text, number)
+	sign := strings.TrimRight(before, "-−")
+	return found && sign != before && (sign == "" || strings.HasSuffix(sign, " "))
+}
+
 // fewOptions is how many good answers are named in a question; of more the
 // question is put without them.
 const fewOptions = 4
@@ -313,14 +326,8 @@ func (o Options) question(wanted parser.Role, options []string) string {
 		}
 		return o.say("which", "what", o.name(wanted), "options", o.or(terms))
 	}
-	if text, ok := o.said("ask " + string(wanted) + " metric"); ok && o.Metric {
+	if text, ok := o.said("ask " + string(wanted)); ok {
 		return text
-	}
-	switch text, ok := o.said("ask " + string(wanted)); {
-	case ok:
-		return text
-	case o.Metric:
-		return o.say("ask any length metric", "what", o.name(wanted))
 	}
 	return o.say("ask any length", "what", o.name(wanted))
 }
@@ -615,7 +622,7 @@ func GoodAnswers(wanted parser.Role, options []string, o Options) []string {
 	case parser.AngleOf, parser.FittingOf:
 		return []string{"45", "22-1/2", "60", "90"}
 	case parser.SizeOf:
-		return []string{"1-1/2", "2", "3", "4"}
+		return strings.Split(o.say("usual sizes"), ", ")
 	case parser.Grade:
 		return []string{o.say("usual grade"), "2%"}
 	case parser.LineCount:

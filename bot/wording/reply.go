@@ -408,7 +408,7 @@ func (o Options) gap(a *figure.Answer) []string {
 // sampleGap is a gap as somebody may say one.
 func (o Options) sampleGap() string {
 	if o.Metric {
-		return "4"
+		return "4 mm"
 	}
 	return "3/32"
 }

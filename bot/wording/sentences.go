@@ -42,15 +42,28 @@ var sentences = map[string]sentence{
 	"ft":                                                  {"ft", "pies"},
 	"per meter":                                           {"{millimeters} mm per m", "{millimeters} mm por m"},
 	"one in":                                              {"1 in {ratio}", "1 en {ratio}"},
-	"grade metric":                                        {"1 in {ratio}, {percent}%", "1 en {ratio}, {percent}%"},
-	"ask any length metric":                               {`What is the {what}? Say it in millimeters: 321`, `¿Cuánto es {what}? Dilo en milímetros: 321`},
+	"grade as ratio":                                      {"1 in {ratio}, {percent}%", "1 en {ratio}, {percent}%"},
+	"ask any length metric":                               {`What is the {what}? Say it in millimeters: 320`, `¿Cuánto es {what}? Dilo en milímetros: 320`},
 	"own measure":                                         {"No cut yet: what is the {fitting}'s own measure, {means}? It is printed for the fitting, or measure it: no table of mine has it.", "Sin corte todavía: ¿cuál es la medida propia de {fitting}, {means}? Viene impresa con la conexión, o mídela: ninguna tabla mía la tiene."},
 	"ask depth metric":                                    {`How deep does the pipe go in? Measure the socket and say it in millimeters: 19`, `¿Cuánto entra el tubo? Mide la copa y dilo en milímetros: 19`},
-	"ask reach metric":                                    {"How far does it stick out past your pipe's center line? Say reach 150. From the pipe's outside: reach 120 outside.", "¿Cuánto sobresale del eje del tubo? Di saliente 150."},
+	"ask reach metric":                                    {"How far does it stick out past your pipe's center line? Like: 150", "¿Cuánto sobresale del eje del tubo? Así: 150"},
 	"ask pipe metric":                                     {`What pipe? Say "110 pvc".`, `¿Qué tubo? Di "110 pvc".`},
 	"ask size metric":                                     {`What size? Say "110" or "50".`, `¿Qué medida? Di "110" o "50".`},
 	"ask grade metric":                                    {`What grade? Say "1 in 60" or "2%".`, `¿Qué pendiente? Di "1 en 60" o "2%".`},
-	"ask gap_now metric":                                  {`How far apart do the two ends stand now, clear between them? Say "ends are 230 apart", or "ends overlap 50".`, `¿Qué tanto hay ahora entre las dos puntas? Di "ends are 230 apart".`},
+	"ask gap_now metric":                                  {"How far apart do the two ends stand now, clear between them? Like: 230, or overlap 50", "¿Qué tanto hay ahora entre las dos puntas? Así: 230, o traslape 50"},
+	"ask set metric":                                      {"How far apart are the two lines, center to center? Like: 320", "¿Qué tanto se separan las dos líneas, de centro a centro? Así: 320"},
+	"ask roll metric":                                     {"How far over to the side? Like: 200", "¿Cuánto va de lado? Así: 200"},
+	"ask rise metric":                                     {"How far up or down? Like: 350", "¿Cuánto sube o baja? Así: 350"},
+	"ask room metric":                                     {"How much room is there along the line? Like: 750", "¿Cuánto espacio hay a lo largo? Así: 750"},
+	"ask clearance metric":                                {"How far clear of it? Like: 25", "¿A cuánto debe librar? Así: 25"},
+	"ask end_gap metric":                                  {"How far apart are the two ends? Like: 370", "¿A qué distancia quedan las puntas? Así: 370"},
+	"ask spacing metric":                                  {"How far apart are the lines, center to center? Like: 200", "¿A cuánto van las líneas, de centro a centro? Así: 200"},
+	"ask length metric":                                   {"How long is the line? Like: 6 m", "¿Cuánto mide la línea? Así: 6 m"},
+	"ask fall metric":                                     {"How far does it drop? Like: 90", "¿Cuánto baja? Así: 90"},
+	"ask center_to_center metric":                         {"How far is it, center to center? Like: 600", "¿Cuánto hay de centro a centro? Así: 600"},
+	"ask obstacle metric":                                 {"How long is it, along the pipe? Like: 500", "¿Cuánto mide a lo largo del tubo? Así: 500"},
+	"ask dry_fit metric":                                  {"What did the dry fit show, center to center? Like: 310", "¿Qué dio la prueba en seco, de centro a centro? Así: 310"},
+	"ask  metric":                                         {"What is it for? Say \"set 300\" or \"run 300\".", "¿Para qué es? Di \"desvío 300\" o \"avance 300\"."},
 	"ask unit":                                            {"{options}?", "¿{options}?"},
 	"ear meters":                                          {"meters", "metros"},
 	"talk millimeters kept":                               {"Your bare numbers are millimeters from now on. metric off changes that.", "Desde ahora tus números sin unidad son milímetros. pulgadas lo cambia."},
@@ -447,6 +460,8 @@ var sentences = map[string]sentence{
 	"no such size":               {"I carry no {size} {pipe} pipe", "No llevo tubo {pipe} de {size}"},
 	"sizes around":               {"; {near}?", "; ¿{near}?"},
 	"no such angle":              {"No fitting turns a line {subject}; an angle is more than 0° and at most 90°.", "Ninguna conexión gira {subject}; un ángulo es más de 0° y no pasa de 90°."},
+	"bad number metric":          {`I can't read "{subject}" as a measurement. Write it like 320 or 320 mm.`, `No puedo leer "{subject}" como medida. Escríbela como 320 o 320 mm.`},
+	"nothing or less":            {"A measure has to be more than 0. Send it again.", "Una medida tiene que ser más de 0. Mándala otra vez."},
 	"bad number":                 {`I can't read "{subject}" as a measurement. Write it like 12-5/8.`, `No puedo leer "{subject}" como medida. Escríbela como 12-5/8.`},
 	"unclaimed":                  {"I don't know what the {subject} is for: set, run, travel?", "No sé para qué es el {subject}: ¿desvío, avance, diagonal?"},
 	"one reading":                {"Do you mean this?", "¿Quieres decir esto?"},
@@ -460,7 +475,7 @@ var sentences = map[string]sentence{
 	"not figuring":               {"That is not one for the tape; I only figure pipe.", "Eso no es para la cinta; yo solo calculo tubo."},
 	"too long":                   {"That is more than I can read at once. One measurement a line, please.", "Es más de lo que puedo leer de una vez. Una medida por línea, por favor."},
 	"did you mean":               {"Did you mean {near}?", "¿Quisiste decir {near}?"},
-	"try":                        {"Try: 12 set 45s 2 pvc", "Prueba: desvío 12 codos de 45 2 pvc"},
+	"try":                        {"Try: {=example offset}", "Prueba: {=example offset}"},
 	"collide":                    {"collide", "chocan"},
 	"these":                      {"These {fittings}", "Estos {fittings}"},
 	"these fittings":             {"These fittings", "Estas conexiones"},
@@ -508,14 +523,21 @@ var sentences = map[string]sentence{
 	"too tight":                  {"That radius is too tight for this pipe.", "Ese radio es muy cerrado para este tubo."},
 
 	// What can be tapped in answer.
-	"usual pvc":         {"2 pvc", "2 pvc"},
-	"usual abs":         {"3 abs", "3 abs"},
-	"usual copper":      {"3/4 copper", "3/4 cobre"},
-	"usual iron":        {"4 no hub", "4 sin campana"},
-	"usual grade":       {"1/4 per foot", "1/4 por pie"},
-	"usual lines":       {"{number} lines", "{number} líneas"},
-	"how to measure it": {"how do I measure a takeoff?", "¿cómo mido un descuento?"},
-	"with bends":        {"with {bends}", "con {bends}"},
+	"usual pvc":           {"2 pvc", "2 pvc"},
+	"usual abs":           {"3 abs", "3 abs"},
+	"usual copper":        {"3/4 copper", "3/4 cobre"},
+	"usual iron":          {"4 no hub", "4 sin campana"},
+	"usual pvc metric":    {"110 mm pvc", "110 mm pvc"},
+	"usual abs metric":    {"50 mm pvc", "50 mm pvc"},
+	"usual copper metric": {"22 mm copper", "22 mm cobre"},
+	"usual iron metric":   {"dn100 cast iron", "dn100 hierro fundido"},
+	"usual grade metric":  {"1 in 60", "1 en 60"},
+	"usual sizes":         {"1-1/2, 2, 3, 4", "1-1/2, 2, 3, 4"},
+	"usual sizes metric":  {"32, 40, 50, 110", "32, 40, 50, 110"},
+	"usual grade":         {"1/4 per foot", "1/4 por pie"},
+	"usual lines":         {"{number} lines", "{number} líneas"},
+	"how to measure it":   {"how do I measure a takeoff?", "¿cómo mido un descuento?"},
+	"with bends":          {"with {bends}", "con {bends}"},
 
 	// The one question.
 	"which":                  {"Which {what}: {options}?", "¿Cuál {what}: {options}?"},
@@ -730,15 +752,28 @@ var sentences = map[string]sentence{
 	"no cautions": {"Nothing special for this one beyond the usual care.", "Nada especial para este, fuera del cuidado de siempre."},
 
 	// The conversation itself.
-	"greeting":              {"I figure pipe: how long to cut, where.", "Calculo tubo: a cuánto cortar y dónde."},
-	"example offset":        {"12 set 45s 2 pvc", "desvío 12 codos de 45 2 pvc"},
-	"example offset gives":  {"an offset's cut", "corte"},
-	"example rolling":       {"roll 8 rise 14 45s 3 abs", "lateral 8 subida 14 45 3 abs"},
-	"example rolling gives": {"rolling", "rodado"},
-	"example fall":          {"fall 27 ft at 1/8", "caída 27 pies a 1/8"},
-	"example fall gives":    {"a drain's drop", "cuánto baja"},
-	"greeting voice":        {"Or hold the mic and say it. Your phone's own dictation hears better, where it is on.", "O dilo con el micrófono. El dictado del teléfono oye mejor."},
-	"greeting more":         {"more: all of it. settings: what is set.", "más: todo lo demás. ajustes: cómo está."},
+	"greeting":                     {"I figure pipe: how long to cut, where.", "Calculo tubo: a cuánto cortar y dónde."},
+	"example offset":               {"12 set 45s 2 pvc", "desvío 12 codos de 45 2 pvc"},
+	"example offset gives":         {"an offset's cut", "corte"},
+	"example rolling":              {"roll 8 rise 14 45s 3 abs", "lateral 8 subida 14 45 3 abs"},
+	"example rolling gives":        {"rolling", "rodado"},
+	"example fall":                 {"fall 27 ft at 1/8", "caída 27 pies a 1/8"},
+	"example fall gives":           {"a drain's drop", "cuánto baja"},
+	"example offset metric":        {"set 300 45s 50 mm pvc pressure", "desvío 300 codos de 45 50 mm pvc presión"},
+	"example offset gives metric":  {"a cut", "corte"},
+	"example rolling gives metric": {"roll", "rodado"},
+	"example rolling metric":       {"roll 200 rise 350 45s dn50 weld", "lateral 200 subida 350 codos de 45 dn50 soldado"},
+	"example fall metric":          {"fall 8 m at 1 in 60", "caída 8 m a 1 en 60"},
+	"example takeoff":              {"takeoff 2 pvc 45 is 1-1/8", "descuento 2 pvc 45 1-1/8"},
+	"example takeoff metric":       {"takeoff 50 mm pvc 45 is 24 mm", "descuento 50 mm pvc 45 24 mm"},
+	"example crew":                 {"crew takeoff 2 pvc 45 is 1-1/8", "cuadrilla descuento 2 pvc 45 1-1/8"},
+	"example crew metric":          {"crew takeoff 50 mm pvc 45 is 24 mm", "cuadrilla descuento 50 mm pvc 45 24 mm"},
+	"example face":                 {"2 pvc 45 face 1-7/8 depth 3/4", "2 pvc 45 cara 1-7/8 entrada 3/4"},
+	"example face metric":          {"50 mm pvc 45 face 48 mm depth 24 mm", "50 mm pvc 45 cara 48 mm entrada 24 mm"},
+	"example dry fit":              {"2 pvc 45s: cut 12, dry fit 10-1/16", "2 pvc 45: corte 12, prueba en seco 10-1/16"},
+	"example dry fit metric":       {"50 mm pvc 45s: cut 300 mm, dry fit 246 mm", "50 mm pvc 45: corte 300 mm, prueba en seco 246 mm"},
+	"greeting voice":               {"Or hold the mic and say it. Your phone's own dictation hears better, where it is on.", "O dilo con el micrófono. El dictado del teléfono oye mejor."},
+	"greeting more":                {"more: all of it. settings: what is set.", "más: todo lo demás. ajustes: cómo está."},
 	"help": {
 		`Cut: 12 set 45s 1-1/2 pvc
 Rolling: roll 8 rise 14 45s 3 abs
@@ -782,6 +817,48 @@ exportar · descuentos · ajustes
 olvídame · practicar · glosario`,
 	},
 
+	"help metric": {
+		`Cut: set 300 45s 50 mm pvc pressure
+Roll: roll 200 rise 350 45s dn50 weld
+Piece: 600 mm center to center 90s dn50 weld
+Fits: set 350 in 750 of room dn50 weld
+Mark: set 300 45s dn50 weld, ends 230 apart
+Around: reach 150, clear 25, 45s dn50 weld
+Bank: 3 lines 200 apart, set 380 45s
+Drain: 8 m of 110 mm pvc at 1 in 60
+Weld elbow: trim a dn100 weld 90 to 37
+Tape: 430 - 75
+Keep: takeoff 50 mm pvc 45 is 24 mm
+
+After an answer:
+same but 350 · with 60s · in inches
+why · explain · draw · undo · glossary
+ends are 230 apart · dry fit 310
+add laundry · list · done 2 · export
+sticks 6 m · material · jobs
+takeoffs · share · practice · exam
+cautions · settings · forget me`,
+		`Corte: desvío 300 codos de 45 50 mm pvc presión
+Rodado: lateral 200 subida 350 codos de 45 dn50 soldado
+Cabe: desvío 350 espacio 750 dn50 soldado
+Marca: desvío 300 45 dn50 soldado, puntas a 230
+Rodear: sale 150, holgura 25, 45, dn50 soldado
+Par: 3 líneas separadas 200 desvío 380 45
+Desagüe: caída 8 m a 1 en 60
+Cinta: 430 - 75
+Factores: multiplicador 22-1/2
+Guarda: descuento 50 mm pvc 45 24 mm
+
+Después de una respuesta:
+igual pero 350 · con 60 · en pulgadas
+por qué · explica · dibuja · deshacer
+puntas a 230 · precauciones · compartir
+añadir baño · lista · hecha 2 · examen
+tramos 6 m · material · trabajos
+exportar · descuentos · ajustes
+olvídame · practicar · glosario`,
+	},
+
 	// Settings: what is set, and what to say to have it otherwise.
 	"setting metric":           {"Inches first", "Pulgadas primero"},
 	"setting metric says":      {"metric on", "métrico"},
@@ -799,6 +876,11 @@ olvídame · practicar · glosario`,
 	"setting handbook says":    {"handbook two", "manual dos"},
 	"setting handbook on":      {"Handbook figures", "Cifras de manual"},
 	"setting handbook on says": {"exact", "exacto"},
+	"setting code":             {"No code for drains", "Sin código de desagües"},
+	"setting code says":        {"code IPC", "código IPC"},
+	"setting code says metric": {"code BS EN 12056", "código BS EN 12056"},
+	"setting code on":          {"Drains by {code}", "Desagües según {code}"},
+	"setting code on says":     {"code none", "código ninguno"},
 	"setting draw":             {"Pictures when asked", "Dibujos si los pides"},
 	"setting draw says":        {"draw always", "dibuja siempre"},
 	"setting draw on":          {"A picture each time", "Un dibujo cada vez"},
@@ -835,9 +917,10 @@ olvídame · practicar · glosario`,
 	"talk steps all button":    {"Every step", "Todos los pasos"},
 
 	"talk welcome":              {"Any time.", "Cuando quieras."},
-	"talk nothing to change":    {"There is nothing to change yet. Tell me the whole of it, like: 10 set 45s 2 pvc", "Todavía no hay nada que cambiar. Dímelo completo, así: desvío 10 codos de 45 2 pvc"},
-	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: 14 set 45s 2 pvc", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: desvío 14 codos de 45 2 pvc"},
+	"talk nothing to change":    {"There is nothing to change yet. Tell me the whole of it, like: {=example offset}", "Todavía no hay nada que cambiar. Dímelo completo, así: {=example offset}"},
+	"talk about which":          {"Which job is that about? Reply to its figures, or say all of it: {=example offset}", "¿De qué trabajo hablas? Contesta a sus medidas, o dilo completo: {=example offset}"},
 	"talk nothing to explain":   {"There is nothing to explain yet. Ask me for a cut first.", "Todavía no hay nada que explicar. Pídeme un corte primero."},
+	"talk nothing to draw":      {"There is nothing to draw yet. Ask me for a cut first.", "Todavía no hay nada que dibujar. Pídeme un corte primero."},
 	"talk nothing to undo":      {"There is no job to drop.", "No hay trabajo que quitar."},
 	"talk nothing to cancel":    {"Nothing is waiting.", "No hay nada pendiente."},
 	"talk canceled":             {"Dropped.", "Quitado."},
@@ -853,11 +936,11 @@ olvídame · practicar · glosario`,
 	"talk no job to name":       {"There is no such job to name. Ask me for a cut first.", "No hay trabajo que nombrar. Pídeme un corte primero."},
 	"talk call it what":         {"Call it what? Like: call it laundry", "¿Qué nombre? Así: llámalo lavandería"},
 	"talk dropped":              {"Dropped {what}", "Quitado {what}"},
-	"talk takeoff of what":      {"Takeoff of which fitting? Like: takeoff 2 pvc 45 is 1-1/8", "¿Descuento de qué conexión? Así: descuento 2 pvc 45 1-1/8"},
-	"talk takeoff of which end": {"The ends differ: {first} and {second}. Say which one, like: takeoff 2 pvc 45 is 1-1/8", "Las puntas son distintas: {first} y {second}. Di cuál, así: descuento 2 pvc 45 1-1/8"},
+	"talk takeoff of what":      {"Takeoff of which fitting? Like: {=example takeoff}", "¿Descuento de qué conexión? Así: {=example takeoff}"},
+	"talk takeoff of which end": {"The ends differ: {first} and {second}. Say which one, like: {=example takeoff}", "Las puntas son distintas: {first} y {second}. Di cuál, así: {=example takeoff}"},
 	"talk face less depth":      {"That is {face} to the face, less {depth} that the pipe goes in ({source}).", "Son {face} a la cara, menos {depth} que entra el tubo ({source})."},
 	"talk as you said":          {"as you said", "como dijiste"},
-	"talk no takeoffs":          {"None of your own yet. Measure a fitting and tell me: takeoff 2 pvc 45 is 1-1/8\nThree ways to measure one: how do I measure a takeoff?", "Todavía ninguno tuyo. Mide una conexión y dime: descuento 2 pvc 45 1-1/8\nTres maneras de medirlo: ¿cómo mido un descuento?"},
+	"talk no takeoffs":          {"None of your own yet. Measure a fitting and tell me: {=example takeoff}\nThree ways to measure one: how do I measure a takeoff?", "Todavía ninguno tuyo. Mide una conexión y dime: {=example takeoff}\nTres maneras de medirlo: ¿cómo mido un descuento?"},
 	"talk crew's takeoffs":      {"The crew's, for everyone here:", "De la cuadrilla, para todos aquí:"},
 	"talk set by":               {"set by {by}", "lo puso {by}"},
 	"talk in place of":          {"In place of {length}, {when}.", "En lugar de {length}, {when}."},
@@ -866,7 +949,7 @@ olvídame · practicar · glosario`,
 		`Push the pipe home and pick one of three ways. Each is one message.
 
 1. Center to stop. A straight-edge on each centerline: they cross at the center.
-Measure from the cross to where the pipe stops. Send: takeoff 2 pvc 45 is 1-1/8
+Measure from the cross to where the pipe stops. Send: {=example takeoff}
 
     \
      \  straight-edges
@@ -875,7 +958,7 @@ Measure from the cross to where the pipe stops. Send: takeoff 2 pvc 45 is 1-1/8
     center       stop
 
 2. Face. Measure from the center to the fitting's face, and how deep the pipe goes in.
-Takeoff is the one less the other. Send: 2 pvc 45 face 1-7/8 depth 3/4
+Takeoff is the one less the other. Send: {=example face}
 
     center      stop      face
       +-----------|=========|== pipe
@@ -883,18 +966,18 @@ Takeoff is the one less the other. Send: 2 pvc 45 face 1-7/8 depth 3/4
       |<------- face ------>|
 
 3. Dry fit. Two alike on a piece of known cut, turned so that the ends run parallel.
-Measure the set, center to center. Send: 2 pvc 45s: cut 12, dry fit 10-1/16
+Measure the set, center to center. Send: {=example dry fit}
 
     ----+             -
-         \  cut 12    | set
-          \           | 10-1/16
+         \   cut      | set
+          \           | by dry fit
            +----      -
 
-Glued or soldered: to the stop. Threaded: made up tight, to the end of the pipe. Butt-weld and no-hub: to the end of the fitting; the gap is counted apart. For the crew: crew takeoff 2 pvc 45 is 1-1/8`,
+Glued or soldered: to the stop. Threaded: made up tight, to the end of the pipe. Butt-weld and no-hub: to the end of the fitting; the gap is counted apart. For the crew: {=example crew}`,
 		`Mete el tubo hasta el tope y elige una de tres maneras. Cada una es un mensaje.
 
 1. Del centro al tope. Una regla sobre cada eje: se cruzan en el centro.
-Mide del cruce a donde para el tubo. Manda: descuento 2 pvc 45 1-1/8
+Mide del cruce a donde para el tubo. Manda: {=example takeoff}
 
     \
      \  reglas
@@ -903,7 +986,7 @@ Mide del cruce a donde para el tubo. Manda: descuento 2 pvc 45 1-1/8
     centro         tope
 
 2. Cara. Mide del centro a la cara de la conexión, y cuánto entra el tubo.
-El descuento es lo uno menos lo otro. Manda: 2 pvc 45 cara 1-7/8 entrada 3/4
+El descuento es lo uno menos lo otro. Manda: {=example face}
 
     centro        tope       cara
       +-------------|==========|== tubo
@@ -911,14 +994,14 @@ El descuento es lo uno menos lo otro. Manda: 2 pvc 45 cara 1-7/8 entrada 3/4
       |<-------- cara -------->|
 
 3. Prueba en seco. Dos iguales en una pieza de corte conocido, con las puntas paralelas.
-Mide el desvío de centro a centro. Manda: 2 pvc 45: corte 12, prueba en seco 10-1/16
+Mide el desvío de centro a centro. Manda: {=example dry fit}
 
     ----+             -
-         \  corte 12  | desvío
-          \           | 10-1/16
+         \   corte    | desvío
+          \           | en seco
            +----      -
 
-Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A tope y sin campana: hasta la punta de la conexión; la luz va aparte. Para la cuadrilla: cuadrilla descuento 2 pvc 45 1-1/8`,
+Pegado o soldado: hasta el tope. Roscado: apretado, hasta la punta del tubo. A tope y sin campana: hasta la punta de la conexión; la luz va aparte. Para la cuadrilla: {=example crew}`,
 	},
 	"talk how to forget":   {"To drop one: forget takeoff 1", "Para quitar uno: olvida descuento 1"},
 	"talk no such takeoff": {"You have no such takeoff; takeoffs lists yours.", "No tienes ese descuento; descuentos muestra los tuyos."},
