@@ -127,12 +127,12 @@ func (t *turn) hear(text string) []part {
 			return parts
 		}
 	}
-	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit, t.ofClass} {
+	for _, word := range []func(string) (part, bool){t.codeSaid, t.inAnotherUnit, t.ofClass, t.systemSaid} {
 		if p, ok := word(text); ok {
 			return []part{p}
 		}
 	}
-	if p, ok := t.list.SettleClearing(isYes(text), isNo(text)); ok {
+	if p, ok := t.list.SettleClearing(isYes(text), t.talk.Clearing != "" && declines(text)); ok {
 		return []part{t.ofList(parser.Statement{Text: text}, p)}
 	}
 	if order, ok := readOrder(text); ok {
@@ -347,7 +347,15 @@ func said(s parser.Statement, answered bool, text string) part {
 
 // say words a phrase of the conversation for this person.
 func (t *turn) say(p wording.Phrase, pairs ...string) string {
-	return wording.Say(p, t.options(t.talk.Language), pairs...)
+	return wording.Say(p, t.phrasing(), pairs...)
+}
+
+// phrasing are the options for what answers no ask: its examples are for the tape of
+// who set millimeters, or asked in them last.
+func (t *turn) phrasing() wording.Options {
+	o := t.options(t.talk.Language)
+	o.Metric = o.Metric || t.talk.Shown != nil && t.talk.Shown.Metric() || t.talk.Ask != nil && t.talk.Ask.Metric()
+	return o
 }
 
 // tell is said, of a phrase.

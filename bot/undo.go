@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -90,7 +91,7 @@ func (t *turn) takeBack(s parser.Statement, d deed) (part, bool) {
 	case changedSet:
 		t.settings = *d.Settings
 		t.note(store.Settings, t.settings)
-		return t.tell(s, true, wording.SetBack, "what", t.say(d.Says)), true
+		return t.tell(s, true, wording.SetBack, "what", t.say(d.Says, "code", string(d.Settings.Code))), true
 	case namedJob:
 		return t.nameBack(s, d)
 	case droppedJob:
@@ -178,6 +179,8 @@ func settingNow(object string, s settings) wording.Phrase {
 		return choose(s.Metric, wording.MetricOn, wording.MetricOff)
 	case "handbook":
 		return handbookPhrase(s.Handbook)
+	case "code":
+		return choose(s.Code == figure.NoCode, wording.CodeNone, wording.CodeSet)
 	case "division":
 		return choose(s.Division > 16, wording.InThirtySeconds, wording.InSixteenths)
 	case "draw":
