@@ -24,6 +24,16 @@ func Label(a *figure.Answer, l figure.Length, o Options) string {
 	return o.figure(a, l, o.bare)
 }
 
+// Given words one length as it was given, in the words that it is read back in:
+// "sticks out 6".
+func Given(r parser.Role, l geometry.Length, o Options) string {
+	length := o.bare(l, exactly)
+	if text, ok := o.said("said "+string(r), "length", length); ok {
+		return text
+	}
+	return o.role(r, length)
+}
+
 // Turn words how far the fittings of a rolling offset are turned, as the reply
 // does.
 func Turn(a *figure.Answer, o Options) string { return strings.Join(o.For(a.Ask).roll(a), " ") }
