@@ -110,12 +110,13 @@ func (b *budgets) tell(whose string) admission {
 	return tooMany
 }
 
-// What is answered at once costs a place of its user's budget, what takes longer a
-// place for each such while; but never so many that a busy machine would silence
-// who asks for little.
+// An ordinary answer costs a place of its user's budget, one that takes longer a place
+// more for each such while. The while is more than twice what it takes to read a message,
+// and the places are few, so that a slow machine does not silence who asks for little:
+// a dozen messages at once are answered on any.
 const (
-	placeTakes = 5 * time.Millisecond
-	mostPlaces = 10
+	placeTakes = 15 * time.Millisecond
+	mostPlaces = 2
 )
 
 // worked takes off a user's budget what an answer to a message of some time took of the

@@ -209,7 +209,7 @@ func TestLongAnswersCountAsSeveral(t *testing.T) {
 		return answered
 	}
 	for takes, want := range map[time.Duration]int{
-		time.Millisecond: 40, 4 * time.Millisecond: 40, 5 * time.Millisecond: 20, 16 * time.Millisecond: 10, time.Hour: 4,
+		time.Millisecond: 40, 14 * time.Millisecond: 40, 15 * time.Millisecond: 20, 30 * time.Millisecond: 14, time.Hour: 14,
 	} {
 		if got := asks(takes); got != want {
 			t.Errorf("of 100 that take %v each %d are answered, want %d", takes, got, want)
@@ -217,7 +217,7 @@ func TestLongAnswersCountAsSeveral(t *testing.T) {
 	}
 	b := newBudgets(realBudget)
 	m := &message{From: &person{ID: 12}, Chat: chat{ID: 12, Type: "private"}, Date: at.Unix()}
-	for range 5 {
+	for range 14 {
 		b.admit(m)
 		b.worked("12", time.Hour, at)
 	}
