@@ -375,7 +375,12 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoTakeoff:
 		if i.System.Declared != "" {
 			_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
-			return o.say("own measure", "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
+			key := "own measure"
+			if i.Partly.Kind == parser.Takeoff {
+				key = "own measure of takeoff"
+			}
+			own, _ := o.said(key, "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
+			return strings.Join(append([]string{own}, o.pushedHome(i.System, i.Partly.Size)...), "\n")
 		}
 		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
 	case figure.BadGeometry:
