@@ -49,10 +49,15 @@ func (t *turn) drainBy(said part) part {
 	return p
 }
 
+// asksCode says whether it will be asked under an answer which code drains are laid by.
+func (t *turn) asksCode(a *figure.Answer) bool {
+	return a.Drain && !t.settings.Coded && t.conversation.Code == figure.NoCode && !t.message.Overheard
+}
+
 // askCode asks, once, under the first answer to a drain that has a grade, which
 // code the person lays drains by. It goes on without.
 func (t *turn) askCode(p part, a *figure.Answer) part {
-	if !a.Drain || t.settings.Coded || t.conversation.Code != figure.NoCode || t.message.Overheard {
+	if !t.asksCode(a) {
 		return p
 	}
 	t.settings.Coded = true

@@ -219,6 +219,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		return t.refuse(s, err)
 	}
 	speaking := t.speaking(j.ask.Language)
+	speaking.FirstTime = speaking.FirstTime && !t.asksCode(answer) // the question says as much, and the notice comes under the next
 	text := t.brief(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)

@@ -27,6 +27,19 @@ func systemNamed(text string) (catalog.System, bool) {
 	return all[i], true
 }
 
+// materialNamed is the material that a text names, and nothing else.
+func materialNamed(text string) (catalog.Material, bool) {
+	text = strings.Trim(text, " \t\r\n.")
+	for _, s := range catalog.Systems() {
+		for _, l := range []parser.Language{parser.English, parser.Spanish} {
+			if strings.EqualFold(text, wording.MaterialName(s.Material, wording.Options{Language: l})) {
+				return s.Material, true
+			}
+		}
+	}
+	return "", false
+}
+
 // toldApart says whether the words of a pipe in some size can tell a system from all
 // others.
 func toldApart(s catalog.System, said catalog.Pipe, size catalog.Size) bool {
@@ -37,6 +50,10 @@ func toldApart(s catalog.System, said catalog.Pipe, size catalog.Size) bool {
 // systemSaid takes a system's name for what the pipe is that the last ask, or the
 // takeoff that was just kept, is about.
 func (t *turn) systemSaid(text string) (part, bool) {
+	if m, ok := materialNamed(text); ok && t.talk.Ask != nil && t.talk.Unfigured && t.talk.Ask.Pipe.Material == "" {
+		ask := parser.Ask{FollowUp: true, Language: t.talk.Ask.Language, Pipe: catalog.Pipe{Material: m}}
+		return t.safely(parser.Statement{Text: text, Ask: &ask}, t.respond), true
+	}
 	s, ok := systemNamed(text)
 	if !ok {
 		return part{}, false

@@ -213,7 +213,11 @@ func (o Options) measureFirstBriefly(a *figure.Answer) []row {
 	if a.Unmeasured.Declared {
 		return always(o.say("own measure briefly", "fitting", o.fitting(a.Unmeasured.Fitting), "means", o.term("briefly "+a.System.TakeoffMeans())))
 	}
-	return always(o.say("measure first briefly", "fitting", o.fitting(a.Unmeasured.Fitting)))
+	rank := 0
+	if a.Kind == parser.Parallel {
+		rank = 3 // where each line bends is told, cut or none
+	}
+	return ranked(rank, o.say("measure first briefly", "fitting", o.fitting(a.Unmeasured.Fitting)))
 }
 
 // headBriefly is the one number with what goes before all else: what it is

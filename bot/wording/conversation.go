@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/parser"
 )
 
@@ -135,6 +136,9 @@ const longestValue = 100
 
 // Term is a word of the trade that was kept, such as how a takeoff was measured.
 func Term(word string, o Options) string { return o.term(word) }
+
+// MaterialName is what a material is called.
+func MaterialName(m catalog.Material, o Options) string { return o.material(m) }
 
 // Example is an ask to begin with, as it is typed, and what it gives.
 type Example struct{ Ask, Gives string }

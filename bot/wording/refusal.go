@@ -540,7 +540,18 @@ func (o Options) noFitting(i *figure.Impossible) string {
 	if len(i.Near) == 0 {
 		return line + "."
 	}
-	return line + o.say("there is", "near", o.or(i.Near))
+	near := make([]string, len(i.Near))
+	for n, name := range i.Near {
+		if near[n] = o.term(name); near[n] == name {
+			near[n] = o.material(catalog.Material(name))
+		}
+	}
+	return line + o.say("there is", "near", o.or(near))
+}
+
+// isPipe says whether a name is one of a pipe, and of no fitting.
+func isPipe(name string) bool {
+	return slices.ContainsFunc(catalog.Systems(), func(s catalog.System) bool { return s.Name == name || string(s.Material) == name })
 }
 
 // instead lists what would work where a joint can't be built.
@@ -650,6 +661,10 @@ func Instead(i *figure.Impossible, o Options) []string {
 		ways = append(ways, i.Near...)
 	case figure.NoSuchFitting:
 		for _, near := range i.Near {
+			if isPipe(near) {
+				ways = append(ways, o.term(near))
+				continue
+			}
 			ways = append(ways, o.say("with bends", "bends", near+"s"))
 		}
 	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:

@@ -191,7 +191,11 @@ func (o Options) aroundFirst(a *figure.Answer) string {
 	if !ok || a.Main != parser.Start {
 		return ""
 	}
-	line := o.say("center before it", "length", o.withUnit(start, manner{up: true}))
+	length := o.withUnit(start, manner{up: true})
+	line := o.say("center before it", "length", length)
+	if Wrapped(line) > 1 {
+		line = o.say("center before it briefly", "length", length)
+	}
 	if a.Ask.Angle == 0 {
 		line = o.say("with fittings", "line", line, "fittings", o.fittings(catalog.BendOf(a.Angle)))
 	}

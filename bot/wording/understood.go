@@ -63,8 +63,11 @@ func (o Options) measure(m parser.Measure) string {
 	if !plainer {
 		text = o.role(m.Role, o.statedOf(m))
 	}
-	if o.terse && m.Role == parser.GapNow {
+	switch {
+	case o.terse && m.Role == parser.GapNow:
 		text = o.say("now apart", "length", o.statedOf(m))
+	case o.terse && m.Role == parser.Reach && (m.Method == "" || m.Method == parser.Centers):
+		text = o.say("out", "length", o.statedOf(m))
 	}
 	if m.Apart {
 		text += " (" + strings.Replace(m.Text, " - ", " − ", 1) + ")"
