@@ -11,7 +11,7 @@ import (
 	"testing"
 
 	"dogleg/store"
-	"dogleg/store/contract"
+	"dogleg/store/storetest"
 
 	"go.etcd.io/bbolt"
 )
@@ -145,7 +145,7 @@ func TestCheckFindsWhatIsPlanted(t *testing.T) {
 				t.Fatal(err)
 			}
 			defer db.Close()
-			update(t, db, contract.Everything)
+			update(t, db, storetest.Everything)
 			if err := db.Check(); err != nil {
 				t.Fatalf("before anything is planted: %v", err)
 			}

@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"dogleg/store"
-	"dogleg/store/contract"
+	"dogleg/store/storetest"
 
 	"pgregory.net/rapid"
 )
@@ -65,7 +65,7 @@ func TestCompactBetweenWrites(t *testing.T) {
 		write := func() {
 			err := db.Update(func(tx *store.Tx) error {
 				for range rapid.IntRange(0, 8).Draw(rt, "writes") {
-					contract.Anything(rt, tx)
+					storetest.Anything(rt, tx)
 				}
 				return nil
 			})

@@ -7,14 +7,14 @@ import (
 	"time"
 
 	"dogleg/store"
-	"dogleg/store/contract"
+	"dogleg/store/storetest"
 
 	"pgregory.net/rapid"
 )
 
 // TestContract: a file does what any database must.
 func TestContract(t *testing.T) {
-	contract.Test(t, func(t *testing.T) *store.DB {
+	storetest.Test(t, func(t *testing.T) *store.DB {
 		db := fresh(t)
 		db.WithoutSync()
 		return db
@@ -24,7 +24,7 @@ func TestContract(t *testing.T) {
 // TestContractOfCopies: so does a copy whose changes are shipped, and another that
 // they are applied to is the same in the end.
 func TestContractOfCopies(t *testing.T) {
-	contract.Test(t, func(t *testing.T) *store.DB {
+	storetest.Test(t, func(t *testing.T) *store.DB {
 		there := freshCopy(t)
 		db, j := shipping(t)
 		t.Cleanup(func() {
@@ -48,7 +48,7 @@ func TestLikeTheModel(t *testing.T) {
 	}
 	db := reopen()
 	db.Now = func() time.Time { return noon }
-	contract.LikeTheModel(t, db, func(*store.DB) *store.DB {
+	storetest.LikeTheModel(t, db, func(*store.DB) *store.DB {
 		if err := db.Close(); err != nil {
 			t.Fatal(err)
 		}
@@ -77,7 +77,7 @@ func TestCopiesStayAlike(t *testing.T) {
 				before, shipped := hash(t, db), len(j.all)
 				err := db.Update(func(tx *store.Tx) error {
 					for range rapid.IntRange(1, 8).Draw(rt, "writes") {
-						contract.Anything(rt, tx)
+						storetest.Anything(rt, tx)
 					}
 					return nil
 				})

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"dogleg/store"
-	"dogleg/store/contract"
+	"dogleg/store/storetest"
 
 	"go.etcd.io/bbolt"
 )
@@ -96,7 +96,7 @@ func TestCopyFollows(t *testing.T) {
 	there := freshCopy(t)
 	moved := store.ChatOf("telegram", "-1001207")
 	for _, fn := range []func(*store.Tx){
-		contract.Everything,
+		storetest.Everything,
 		func(tx *store.Tx) { tx.Person(dana).SetExchange(store.Exchange{Question: 1, Answer: 2}) },
 		func(tx *store.Tx) { tx.MoveChat(upstairs, moved) },
 		func(tx *store.Tx) { tx.Person(moved.Person("7")).ClearCuts() },
@@ -126,20 +126,20 @@ func TestNothingIsShippedOfNothing(t *testing.T) {
 	shipped := len(j.all)
 	leak := errors.New("a leak")
 	update(t, db, func(tx *store.Tx) { tx.Person(dana).DropJob(3); tx.Done("1"); tx.StrikeOff(store.Entry{Number: 1}) })
-	if err := db.Update(func(tx *store.Tx) error { contract.Everything(tx); return leak }); !errors.Is(err, leak) {
+	if err := db.Update(func(tx *store.Tx) error { storetest.Everything(tx); return leak }); !errors.Is(err, leak) {
 		t.Error(err)
 	}
-	if err := db.Update(func(tx *store.Tx) error { contract.Everything(tx); tx.MarkDone(""); return nil }); err == nil {
+	if err := db.Update(func(tx *store.Tx) error { storetest.Everything(tx); tx.MarkDone(""); return nil }); err == nil {
 		t.Error("a failed write is no error")
 	}
 	func() {
 		defer func() { _ = recover() }()
-		_ = db.Update(func(tx *store.Tx) error { contract.Everything(tx); panic("burst") })
+		_ = db.Update(func(tx *store.Tx) error { storetest.Everything(tx); panic("burst") })
 	}()
 	if len(j.all) != shipped {
 		t.Errorf("shipped: %q", j.all[shipped:])
 	}
-	contract.Nothing(t, db)
+	storetest.Nothing(t, db)
 }
 
 func TestWhatCannotBeShippedIsNotWritten(t *testing.T) {
@@ -147,7 +147,7 @@ func TestWhatCannotBeShippedIsNotWritten(t *testing.T) {
 	update(t, db, func(tx *store.Tx) { tx.Queue(upstairs, []byte("first")) })
 	before, at := hash(t, db), position(t, db)
 	j.fails = errors.New("no route")
-	err := db.Update(func(tx *store.Tx) error { contract.Everything(tx); return nil })
+	err := db.Update(func(tx *store.Tx) error { storetest.Everything(tx); return nil })
 	if !errors.Is(err, j.fails) {
 		t.Errorf("Update: %v, want the error of Ship", err)
 	}
@@ -155,7 +155,7 @@ func TestWhatCannotBeShippedIsNotWritten(t *testing.T) {
 		t.Error("it was written all the same")
 	}
 	j.fails = nil
-	update(t, db, contract.Everything)
+	update(t, db, storetest.Everything)
 	there := freshCopy(t)
 	j.apply(t, there)
 	alike(t, db, there)
@@ -205,7 +205,7 @@ func TestApplyOutOfOrder(t *testing.T) {
 
 func TestApplyRefuses(t *testing.T) {
 	db, j := shipping(t)
-	update(t, db, contract.Everything)
+	update(t, db, storetest.Everything)
 	update(t, db, func(tx *store.Tx) { tx.Queue(upstairs, []byte("x")) })
 	last := j.all[len(j.all)-1]
 	newerForm, newerVersion := bytes.Clone(last), bytes.Clone(last)
@@ -246,7 +246,7 @@ func TestOldCopyKeepsItsVersion(t *testing.T) {
 	j := &journal{}
 	leads.Ship = j.ship
 	view(t, leads, func(*store.Tx) {})
-	update(t, leads, contract.Everything)
+	update(t, leads, storetest.Everything)
 	j.apply(t, follows)
 	alike(t, leads, follows)
 	if got, want := follows.Version(), fresh(t).Version(); got != want {
@@ -258,7 +258,7 @@ func TestOldCopyKeepsItsVersion(t *testing.T) {
 // compacted; what it holds is the same.
 func TestPlaceGoesWithTheFile(t *testing.T) {
 	db, _ := shipping(t)
-	update(t, db, contract.Everything)
+	update(t, db, storetest.Everything)
 	update(t, db, func(tx *store.Tx) { tx.Person(upstairs.Person("8")).Forget("") })
 	before := hash(t, db)
 	if err := db.Compact(t.Context()); err != nil {
@@ -314,7 +314,7 @@ func TestShippedIsNotLostWithTheDisk(t *testing.T) {
 // TestApplyFailsWhole: changes that don't fit further in leave nothing behind.
 func TestApplyFailsWhole(t *testing.T) {
 	db, j := shipping(t)
-	update(t, db, contract.Everything)
+	update(t, db, storetest.Everything)
 	there := freshCopy(t)
 	j.apply(t, there)
 	update(t, db, func(tx *store.Tx) {
@@ -338,7 +338,7 @@ func TestApplyFailsWhole(t *testing.T) {
 // all, and what it holds can be checked afterwards.
 func FuzzApply(f *testing.F) {
 	db, j := shipping(f)
-	update(f, db, contract.Everything)
+	update(f, db, storetest.Everything)
 	update(f, db, func(tx *store.Tx) { tx.MoveChat(upstairs, store.ChatOf("telegram", "-9")) })
 	for _, c := range j.all {
 		f.Add([]byte(c))

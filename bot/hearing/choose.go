@@ -35,7 +35,7 @@ type Verdict struct {
 }
 
 // The settings of a verdict. Chosen on recordings other than those that are
-// reported on; see DEVELOPERS.md.
+// reported on; see bot/voice/README.md.
 const (
 	// flatness is what makes a guess e times less likely on pocketsphinx's scale,
 	// whose scores are far too sure of themselves.

@@ -6,8 +6,7 @@
 // known beforehand, and each is there from the start with 0, so that a rate is
 // right from the first event on.
 //
-// DEVELOPERS.md, Reading the metrics, says what each is good for, and
-// deploy/grafana.json shows them.
+// README.md says what each is good for, and deploy/grafana.json shows them.
 package metrics
 
 import (

@@ -165,18 +165,18 @@ func TestQueriesNameWhatExists(t *testing.T) {
 // TestPageNamesWhatExists holds the page on reading the metrics against them.
 func TestPageNamesWhatExists(t *testing.T) {
 	text := all(t)
-	page, err := os.ReadFile("../../DEVELOPERS.md")
+	page, err := os.ReadFile("README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, name := range regexp.MustCompile("`(dogleg_[a-z_]+)").FindAllStringSubmatch(string(page), -1) {
 		if !strings.Contains(text, "# HELP "+name[1]+" ") {
-			t.Errorf("DEVELOPERS.md has %s, which is not there", name[1])
+			t.Errorf("README.md has %s, which is not there", name[1])
 		}
 	}
 	for _, help := range regexp.MustCompile(`# HELP (dogleg_\w+)`).FindAllStringSubmatch(text, -1) {
 		if !strings.Contains(string(page), help[1]) {
-			t.Errorf("DEVELOPERS.md lacks %s", help[1])
+			t.Errorf("README.md lacks %s", help[1])
 		}
 	}
 }

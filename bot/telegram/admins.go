@@ -4,6 +4,8 @@ import (
 	"context"
 	"sync"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // admins are who may set something for everyone in a group, as far as the server
@@ -80,7 +82,7 @@ func (a *admins) ask(m member) {
 	case <-a.ctx.Done():
 		return
 	}
-	admin, err := a.client.isAdmin(a.ctx, m.chat, m.user)
+	admin, err := a.client.IsAdmin(a.ctx, m.chat, m.user)
 	<-a.lines
 	if a.ctx.Err() != nil {
 		return
@@ -116,9 +118,9 @@ func (a *admins) learn(m member, admin bool, err error) []letter {
 // maySet says whether who wrote a message may set what it sets for everyone in a
 // group, as far as that is known; of one that sets nothing it is known. Who writes in
 // the group's own name may.
-func (s *service) maySet(m *message, words string) (admin, known bool) {
+func (s *service) maySet(m *wire.Message, words string) (admin, known bool) {
 	switch {
-	case m.private() || !s.Memory.ForAdmins(words):
+	case m.Private() || !s.Memory.ForAdmins(words):
 		return false, true
 	case m.As != nil || m.From == nil:
 		return m.As != nil && m.As.ID == m.Chat.ID, true
@@ -128,9 +130,9 @@ func (s *service) maySet(m *message, words string) (admin, known bool) {
 
 // findOut notes that somebody wants to set something, to be answered when it is known
 // whether they may.
-func (s *service) findOut(tx Tx, m *message, words string, w *work) {
-	l := m.answered(s.Now())
-	l.Note = &note{Asked: words, Member: m.From.ID, User: m.sender(), Name: m.name(), When: m.when(), Language: m.From.speaks()}
+func (s *service) findOut(tx Tx, m *wire.Message, words string, w *work) {
+	l := answerTo(m, s.Now())
+	l.Note = &note{Asked: words, Member: m.From.ID, User: m.Sender(), Name: m.Name(), When: m.When(), Language: m.From.Speaks()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.asking = append(w.asking, l)
 }

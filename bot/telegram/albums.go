@@ -1,6 +1,10 @@
 package telegram
 
-import "sync"
+import (
+	"sync"
+
+	"dogleg/bot/telegram/wire"
+)
 
 // albums remembers of pictures that were sent together which came first: one answer is
 // enough for all of them.
@@ -19,7 +23,7 @@ const mostAlbums = 1024
 
 // first says whether a message is the first of its album, however often it is asked,
 // or in none.
-func (a *albums) first(m *message, update int64) bool {
+func (a *albums) first(m *wire.Message, update int64) bool {
 	if m.Album == "" {
 		return true
 	}

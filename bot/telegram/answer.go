@@ -5,6 +5,8 @@ import (
 	"runtime/debug"
 	"strconv"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // answer does what the update asks for. What goes wrong meanwhile, an error of
@@ -59,29 +61,29 @@ func (w *work) movedChat(tx Tx, from, to int64) {
 	w.moves = append(w.moves, move{from, to})
 }
 
-func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
-	words, ours := s.self.heard(m)
+func (s *service) reply(tx Tx, r *received, m *wire.Message, w *work) (err error) {
+	words, ours := s.self.Heard(m)
 	if !ours {
 		return s.overhear(tx, r, m, words, w)
 	}
 	var a Answer
-	switch written, _ := m.words(); {
+	switch written, _ := m.Words(); {
 	case !s.within(r, m):
 		if r.admitted == tooMany {
-			a.Text = tooManyMessages.in(m.From.speaks())
+			a.Text = tooManyMessages.in(m.From.Speaks())
 		}
 	case r.mishaps > 1:
-		a.Text = wentWrong.in(m.From.speaks())
+		a.Text = wentWrong.in(m.From.Speaks())
 	case words != "":
 		a, err = s.said(tx, m, words, w)
-	case s.Ear != nil && m.saidIn() != nil:
+	case s.Ear != nil && m.SaidIn() != nil:
 		a.Text = s.noteDown(tx, m, w)
 	case written != "": // nothing but our name
 		a, err = tx.Answer(s.question(m, "help"))
-	case m.spoken != spoken{}:
-		a.Text = cantListen.in(m.From.speaks())
-	case m.shown != shown{} && s.albums.first(m, r.id):
-		a.Text = cantSee.in(m.From.speaks())
+	case m.Spoken != wire.Spoken{}:
+		a.Text = cantListen.in(m.From.Speaks())
+	case m.Shown != wire.Shown{} && s.albums.first(m, r.id):
+		a.Text = cantSee.in(m.From.Speaks())
 	}
 	w.write(tx, m, a, 0, false, s.Now())
 	w.questions = append(w.questions, question{place{m.Chat.ID, m.ID}, words})
@@ -90,7 +92,7 @@ func (s *service) reply(tx Tx, r *received, m *message, w *work) (err error) {
 
 // said answers what somebody wrote, now, or when it is known whether they may set what
 // is for everyone.
-func (s *service) said(tx Tx, m *message, words string, w *work) (Answer, error) {
+func (s *service) said(tx Tx, m *wire.Message, words string, w *work) (Answer, error) {
 	admin, known := s.maySet(m, words)
 	if !known {
 		s.findOut(tx, m, words, w)
@@ -102,8 +104,8 @@ func (s *service) said(tx Tx, m *message, words string, w *work) (Answer, error)
 }
 
 // overhear answers what nobody said to us, in a group that wants it.
-func (s *service) overhear(tx Tx, r *received, m *message, words string, w *work) error {
-	if words == "" || m.private() || !m.fromPerson() || r.mishaps > 0 || m.ReplyTo != nil && !m.InTopic || !tx.HearsAll(m.Chat.ID) {
+func (s *service) overhear(tx Tx, r *received, m *wire.Message, words string, w *work) error {
+	if words == "" || m.Private() || !m.FromPerson() || r.mishaps > 0 || m.ReplyTo != nil && !m.InTopic || !tx.HearsAll(m.Chat.ID) {
 		return nil
 	}
 	if !s.within(r, m) {
@@ -121,17 +123,17 @@ func (s *service) overhear(tx Tx, r *received, m *message, words string, w *work
 
 // correct answers a message that was edited. One whose words are the same was
 // edited in some way that doesn't matter.
-func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
+func (s *service) correct(tx Tx, r *received, m *wire.Message, w *work) (err error) {
 	at := place{m.Chat.ID, m.ID}
-	words, ours := s.self.heard(m)
+	words, ours := s.self.Heard(m)
 	if !ours || words == "" || s.answered.same(at, words) {
 		return nil
 	}
 	if !s.within(r, m) {
 		return nil // its first words were answered, or the notice was given then
 	}
-	before := tx.Answering(m.Chat.ID, m.sender(), m.ID)
-	a := Answer{Text: wentWrong.in(m.From.speaks())}
+	before := tx.Answering(m.Chat.ID, m.Sender(), m.ID)
+	a := Answer{Text: wentWrong.in(m.From.Speaks())}
 	if r.mishaps < 2 {
 		q := s.question(m, words)
 		q.Edited = true
@@ -143,7 +145,7 @@ func (s *service) correct(tx Tx, r *received, m *message, w *work) (err error) {
 }
 
 // within says whether a message is to be answered, by the budget.
-func (s *service) within(r *received, m *message) bool {
+func (s *service) within(r *received, m *wire.Message) bool {
 	return s.metered(r, func() admission {
 		if a := s.budgets.admit(m); a != admitted {
 			return a
@@ -160,9 +162,9 @@ func (s *service) charge(r *received, took time.Duration) {
 	r.charged = true
 	switch u := r.update; {
 	case u.Message != nil:
-		s.budgets.worked(u.Message.sender(), took, u.Message.when())
+		s.budgets.worked(u.Message.Sender(), took, u.Message.When())
 	case u.Edited != nil:
-		s.budgets.worked(u.Edited.sender(), took, u.Edited.when())
+		s.budgets.worked(u.Edited.Sender(), took, u.Edited.When())
 	case u.Button != nil && u.Button.From != nil:
 		s.budgets.worked(strconv.FormatInt(u.Button.From.ID, 10), took, s.Now())
 	}
@@ -181,20 +183,20 @@ func (s *service) metered(r *received, admit func() admission) bool {
 }
 
 // question is a message as the conversation needs it.
-func (s *service) question(m *message, words string) Question {
+func (s *service) question(m *wire.Message, words string) Question {
 	q := Question{
-		Chat: m.Chat.ID, User: m.sender(), Name: m.name(), Text: words, When: m.when(),
-		ID: m.ID, Language: m.From.speaks(),
+		Chat: m.Chat.ID, User: m.Sender(), Name: m.Name(), Text: words, When: m.When(),
+		ID: m.ID, Language: m.From.Speaks(),
 	}
-	q.About = s.self.about(m)
+	q.About = s.self.About(m)
 	return q
 }
 
 // write queues an answer to a message, in as many parts as its length needs. The
 // cut list, where the answer says no more than it shows, goes in its place. A
 // correction changes the message that answered before, where one is known.
-func (w *work) write(tx Tx, m *message, a Answer, before int64, correction bool, now time.Time) {
-	to := m.answered(now)
+func (w *work) write(tx Tx, m *wire.Message, a Answer, before int64, correction bool, now time.Time) {
+	to := answerTo(m, now)
 	to.Correction, to.Before = correction, before
 	if w.boardFor(tx, to, a) {
 		a.Text = "" // the list says it all
@@ -202,9 +204,9 @@ func (w *work) write(tx Tx, m *message, a Answer, before int64, correction bool,
 	w.writeTo(tx, to, a)
 }
 
-// answered is a letter that answers a message, without its text.
-func (m *message) answered(now time.Time) letter {
-	l := letter{Chat: m.Chat.ID, Question: m.ID, User: m.sender(), Reply: !m.private(), Written: now}
+// answerTo is a letter that answers a message, without its text.
+func answerTo(m *wire.Message, now time.Time) letter {
+	l := letter{Chat: m.Chat.ID, Question: m.ID, User: m.Sender(), Reply: !m.Private(), Written: now}
 	if m.InTopic {
 		l.Thread = m.Thread
 	}
@@ -219,7 +221,7 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 	if to.Pressed {
 		to.About = a.About
 	}
-	parts := split(a.Text, longestPart)
+	parts := wire.Split(a.Text, wire.LongestPart)
 	var letters []letter
 	for i, part := range parts {
 		l := to
@@ -227,7 +229,7 @@ func (w *work) writeTo(tx Tx, to letter, a Answer) {
 		letters = append(letters, l)
 	}
 	for i := range a.Files {
-		if i == 0 && len(letters) == 1 && fitting(letters[0].Text, longestCaption) == len(letters[0].Text) {
+		if i == 0 && len(letters) == 1 && wire.Fitting(letters[0].Text, wire.LongestCaption) == len(letters[0].Text) {
 			letters[0].File = &a.Files[0]
 			continue
 		}

@@ -1,6 +1,10 @@
 package telegram
 
-import "encoding/json"
+import (
+	"encoding/json"
+
+	"dogleg/bot/telegram/wire"
+)
 
 // Board is the cut list of a chat: one message with a button for each piece,
 // that is edited whenever the list changes. In a group whoever presses one, the
@@ -61,8 +65,8 @@ func (o *outbox) show(l *letter) error {
 		}
 	}
 	method, p := o.params(l, max(0, edits))
-	raw, err := o.client.call(o.sending, o.Timing.Send, method, p)
-	if l.Board == retireBoard && verdictOn(err) == anew {
+	raw, err := o.client.Call(o.sending, o.Timing.Send, method, p)
+	if l.Board == retireBoard && wire.VerdictOn(err) == wire.Anew {
 		return nil // somebody has deleted it
 	}
 	if err != nil || edits > 0 {

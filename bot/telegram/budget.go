@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"sync"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // Budget says how many messages are answered before it is too many.
@@ -52,15 +54,15 @@ const (
 )
 
 // admit takes a message off the budget of its user, and off that of its group.
-func (b *budgets) admit(m *message) admission {
+func (b *budgets) admit(m *wire.Message) admission {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	at := m.when()
-	if !b.spend("user "+m.sender(), b.of.User, at) {
-		return b.tell("user " + m.sender())
+	at := m.When()
+	if !b.spend("user "+m.Sender(), b.of.User, at) {
+		return b.tell("user " + m.Sender())
 	}
 	group := "chat " + strconv.FormatInt(m.Chat.ID, 10)
-	if !m.private() && !b.spend(group, b.of.Chat, at) {
+	if !m.Private() && !b.spend(group, b.of.Chat, at) {
 		return b.tell(group)
 	}
 	return admitted

@@ -5,19 +5,23 @@ import (
 	"errors"
 	"math/rand/v2"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // edge is what [Serve] and [Relay] share: the settings, the calls to Telegram,
 // and who we are there.
 type edge struct {
 	Config
-	client *client
-	self   account
+	client *wire.Client
+	self   wire.Account
 }
 
 func newEdge(c Config) *edge {
 	c = c.withDefaults()
-	return &edge{Config: c, client: newClient(c)}
+	return &edge{Config: c, client: wire.NewClient(wire.Options{
+		Token: c.Token, Base: c.Base, Calls: c.Senders, Send: c.Timing.Send, Toast: c.Timing.Toast, Log: c.Log,
+	})}
 }
 
 // source is Telegram's own stream of updates.
@@ -26,12 +30,12 @@ func (e *edge) source() Source { return Source{Bot: e.self.ID, Base: e.Base} }
 // introduce learns who we are, however long the network takes to come up.
 func (e *edge) introduce(ctx context.Context) error {
 	for failures := 0; ; failures++ {
-		self, err := e.client.getMe(ctx)
+		self, err := e.client.GetMe(ctx)
 		if err == nil {
 			e.self = self
 			return nil
 		}
-		if verdictOn(err) == hopeless {
+		if wire.VerdictOn(err) == wire.Hopeless {
 			return unknownToken(err)
 		}
 		e.Log.Warn("Telegram can't be reached", "error", err)
@@ -59,7 +63,7 @@ func (e *edge) insist(ctx context.Context, trouble string, do func() error) bool
 // patience is how long to wait after a failed call: as long as told, else
 // longer with every failure, and not in step with others that failed with us.
 func (e *edge) patience(err error, failures int) time.Duration {
-	var r *refusal
+	var r *wire.Refusal
 	if errors.As(err, &r) {
 		switch {
 		case r.RetryAfter > 0:

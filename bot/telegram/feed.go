@@ -67,7 +67,7 @@ func (s *service) takeFed(ctx context.Context, fed []Fed, from Source) (last int
 	}
 	var list []*received
 	for _, f := range fed {
-		list = append(list, decode(f.Raw))
+		list = append(list, receive(f.Raw))
 		last = max(last, f.At)
 	}
 	if _, kept := s.keep(ctx, list, bookmark{from, last + 1}); !kept {

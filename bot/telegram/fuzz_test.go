@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"testing"
 	"unicode/utf8"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // FuzzUpdate: whatever the server sends as an update, its number is found if it
@@ -26,9 +28,9 @@ func FuzzUpdate(f *testing.F) {
 	} {
 		f.Add([]byte(raw))
 	}
-	self := account{ID: 4214214214, Username: "dogleg_bot"}
+	self := wire.Account{ID: 4214214214, Username: "dogleg_bot"}
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		r := decode(raw)
+		r := receive(raw)
 		var numbered struct {
 			ID int64 `json:"update_id"`
 		}
@@ -39,28 +41,28 @@ func FuzzUpdate(f *testing.F) {
 			return
 		}
 		if b := r.update.Button; b != nil {
-			user, says, ours := b.read()
+			user, says, ours := b.Read()
 			if ours && (user == "" || says == "" || b.From == nil || b.Message == nil) {
 				t.Errorf("a button of %q that says %q", user, says)
 			}
 		}
-		for _, m := range []*message{r.update.Message, r.update.Edited} {
+		for _, m := range []*wire.Message{r.update.Message, r.update.Edited} {
 			if m == nil {
 				continue
 			}
 			if m.Chat.ID == 0 || m.ID == 0 {
 				t.Error("a message without a place")
 			}
-			words, _ := self.heard(m)
+			words, _ := self.Heard(m)
 			if !utf8.ValidString(words) {
 				t.Errorf("heard %q", words)
 			}
 			newBudgets(realBudget).admit(m)
-			if m.sender() == "" {
+			if m.Sender() == "" {
 				t.Error("nobody asks")
 			}
-			m.saidIn()
-			if text := tooManyMessages.in(m.From.speaks()); text == "" {
+			m.SaidIn()
+			if text := tooManyMessages.in(m.From.Speaks()); text == "" {
 				t.Error("no notice")
 			}
 		}

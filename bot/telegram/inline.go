@@ -4,28 +4,9 @@ import (
 	"context"
 	"strings"
 	"unicode/utf8"
+
+	"dogleg/bot/telegram/wire"
 )
-
-// card is one answer that is offered to somebody who types behind our name.
-type card struct {
-	Type    string  `json:"type"`
-	ID      string  `json:"id"`
-	Title   string  `json:"title"`
-	About   string  `json:"description,omitempty"`
-	Content content `json:"input_message_content"`
-}
-
-// content is the message that the card becomes.
-type content struct {
-	Text string `json:"message_text"`
-	Mode string `json:"parse_mode"`
-}
-
-// hint stands above the cards, and leads to a chat with us.
-type hint struct {
-	Text  string `json:"text"`
-	Start string `json:"start_parameter"`
-}
 
 // offer is what is to be offered for an inline query, once the transaction is
 // over.
@@ -39,7 +20,7 @@ const typeIt = "Type it here: 12 set 45s 1-1/2 pvc"
 
 // look figures what somebody types behind our name, and keeps nothing of it:
 // with every letter they type there is another.
-func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
+func (s *service) look(tx Tx, r *received, q *wire.Inline, w *work) error {
 	if q.From == nil || q.From.IsBot {
 		return nil
 	}
@@ -49,8 +30,8 @@ func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
 	o := offer{query: q.ID}
 	if strings.TrimSpace(q.Query) != "" {
 		var err error
-		asker := message{From: q.From}
-		o.answer, err = tx.Glance(Question{Chat: q.From.ID, User: asker.sender(), Text: q.Query, When: s.Now()})
+		asker := wire.Message{From: q.From}
+		o.answer, err = tx.Glance(Question{Chat: q.From.ID, User: asker.Sender(), Text: q.Query, When: s.Now()})
 		if err != nil {
 			return err
 		}
@@ -63,7 +44,7 @@ func (s *service) look(tx Tx, r *received, q *inline, w *work) error {
 func (s *service) offer(ctx context.Context, o offer) {
 	s.toasts.Go(func() {
 		cards, more := o.cards()
-		if err := s.client.answerInline(ctx, o.query, cards, more); err != nil {
+		if err := s.client.AnswerInline(ctx, o.query, cards, more); err != nil {
 			s.Log.Debug("an inline query was answered too late", "error", err)
 		}
 	})
@@ -71,18 +52,18 @@ func (s *service) offer(ctx context.Context, o offer) {
 
 // cards are what is offered. Only an answer with something to press under it is
 // one that can be sent on: of a refusal the first line is the hint.
-func (o offer) cards() ([]card, *hint) {
+func (o offer) cards() ([]wire.Card, *wire.Hint) {
 	first, rest, _ := strings.Cut(o.answer.Text, "\n")
-	if len(o.answer.Buttons) == 0 || len(split(o.answer.Text, longestPart)) > 1 {
+	if len(o.answer.Buttons) == 0 || len(wire.Split(o.answer.Text, wire.LongestPart)) > 1 {
 		if first == "" {
 			first = typeIt
 		}
-		return []card{}, &hint{Text: shortened(first, longestHint), Start: "help"}
+		return []wire.Card{}, &wire.Hint{Text: shortened(first, longestHint), Start: "help"}
 	}
 	second, _, _ := strings.Cut(rest, "\n")
-	return []card{{
+	return []wire.Card{{
 		Type: "article", ID: "1", Title: first, About: second,
-		Content: content{Text: formatted(o.answer.Text), Mode: "HTML"},
+		Content: wire.Content{Text: wire.Formatted(o.answer.Text), Mode: "HTML"},
 	}}, nil
 }
 

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"sync"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // Ear hears what is said in a recording. It is joined to an engine by whoever
@@ -60,35 +62,22 @@ const (
 	mostWaiting = 5 // notes of one user
 )
 
-// saidIn is the recording that a message asks to be heard: its own, or that of
-// the message which it replies to with nothing but our name. Who calls has seen
-// that the message is for us.
-func (m *message) saidIn() *recording {
-	if own := m.recording(); own != nil || m.ReplyTo == nil {
-		return own
-	}
-	if text, _ := m.words(); text == "" {
-		return nil
-	}
-	return m.ReplyTo.recording()
-}
-
 // noteDown queues a recording to be heard, and returns what is to be said at
 // once, if anything.
-func (s *service) noteDown(tx Tx, m *message, w *work) string {
-	r := m.saidIn()
-	if r.Seconds > mostSeconds || r.Bytes > mostBytes {
-		return tooLongNote.in(m.From.speaks())
+func (s *service) noteDown(tx Tx, m *wire.Message, w *work) string {
+	r := m.SaidIn()
+	if r.Seconds > mostSeconds || r.Bytes > wire.MostBytes {
+		return tooLongNote.in(m.From.Speaks())
 	}
-	if own := s.notes.of(m.sender()); own+w.notesOf(m.sender()) >= mostWaiting {
-		return fmt.Sprintf(manyNotes.in(m.From.speaks()), mostWaiting)
+	if own := s.notes.of(m.Sender()); own+w.notesOf(m.Sender()) >= mostWaiting {
+		return fmt.Sprintf(manyNotes.in(m.From.Speaks()), mostWaiting)
 	}
-	l := m.answered(s.Now())
-	l.Note = &note{File: r.File, User: m.sender(), Name: m.name(), When: m.when(), About: s.self.about(m), Language: m.From.speaks()}
+	l := answerTo(m, s.Now())
+	l.Note = &note{File: r.File, User: m.Sender(), Name: m.Name(), When: m.When(), About: s.self.About(m), Language: m.From.Speaks()}
 	l.number = tx.Queue(l.Chat, l.pack())
 	w.notes = append(w.notes, l)
 	if ahead := s.notes.waiting() + len(w.notes) - 1; ahead >= longLine*s.Hearers {
-		return fmt.Sprintf(slowNote.in(m.From.speaks()), ahead)
+		return fmt.Sprintf(slowNote.in(m.From.Speaks()), ahead)
 	}
 	return ""
 }
@@ -233,10 +222,10 @@ func (n *notes) hear(ctx context.Context, l letter) Heard {
 	defer n.showTyping(ctx, l)()
 	for failures := 0; ; failures++ {
 		heard, err := n.fetchAndHear(ctx, l)
-		switch verdict := verdictOn(err); {
+		switch verdict := wire.VerdictOn(err); {
 		case err == nil:
 			return heard
-		case verdict == undeliverable || verdict == hopeless || failures == 3 || ctx.Err() != nil:
+		case verdict == wire.Undeliverable || verdict == wire.Hopeless || failures == 3 || ctx.Err() != nil:
 			n.Log.Warn("a recording was not heard", "chat", l.Chat, "error", err)
 			return Heard{Say: lostNote.in(l.Note.Language)}
 		default:
@@ -252,7 +241,7 @@ func (n *notes) fetchAndHear(ctx context.Context, l letter) (heard Heard, err er
 			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
 		}
 	}()
-	file, err := n.client.fetch(ctx, l.Note.File)
+	file, err := n.client.Fetch(ctx, l.Note.File)
 	if err != nil {
 		return Heard{}, err
 	}
@@ -268,7 +257,7 @@ func (n *notes) showTyping(ctx context.Context, l letter) (stop func()) {
 	go func() {
 		defer close(over)
 		for again := true; again; again = n.pause(ctx, n.Timing.Typing) {
-			n.client.typing(ctx, l)
+			n.client.Typing(ctx, l.Chat, l.Thread)
 		}
 	}()
 	return func() { cancel(); <-over }

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"sync"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // outbox sends what the outbox on the disk holds. Each chat with something to
@@ -326,7 +328,7 @@ func (o *outbox) struck(all []sent) {
 // movedTo is the number that a refusal names, from now on that of the chat, on
 // the disk too.
 func (o *outbox) movedTo(chat int64, err error) int64 {
-	var r *refusal
+	var r *wire.Refusal
 	if !errors.As(err, &r) {
 		return chat
 	}

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"errors"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // sink is where updates go that were received.
@@ -34,11 +36,11 @@ func (e *edge) poll(ctx context.Context, offset int64, to sink) (unconfirmed int
 	defer e.Health.Receiving.Store(false)
 	for failures := 0; to.room(ctx); {
 		asked := time.Now()
-		batch, err := e.client.getUpdates(ctx, offset, mostUpdates, e.Timing.Poll, e.Timing.PollEnds)
+		batch, err := e.client.GetUpdates(ctx, offset, mostUpdates, e.Timing.Poll, e.Timing.PollEnds)
 		switch {
 		case ctx.Err() != nil:
 			return unconfirmed, nil
-		case verdictOn(err) == hopeless:
+		case wire.VerdictOn(err) == wire.Hopeless:
 			return unconfirmed, unknownToken(err)
 		case err != nil:
 			wait := e.patience(err, failures)
@@ -73,7 +75,7 @@ func (e *edge) poll(ctx context.Context, offset int64, to sink) (unconfirmed int
 func (e *edge) take(ctx context.Context, batch []json.RawMessage, to sink) (last int64, fresh bool) {
 	var list []*received
 	for _, raw := range batch {
-		r := decode(raw)
+		r := receive(raw)
 		list = append(list, r)
 		if r.id != 0 {
 			last = r.id
@@ -97,7 +99,7 @@ func (e *edge) take(ctx context.Context, batch []json.RawMessage, to sink) (last
 // taken out of the way.
 func (e *edge) noteFailedPoll(ctx context.Context, err error) (mended bool) {
 	e.Health.Receiving.Store(false)
-	var r *refusal
+	var r *wire.Refusal
 	switch {
 	case webhookIsSet(err):
 		return e.leaveWebhook(ctx)
@@ -112,7 +114,7 @@ func (e *edge) noteFailedPoll(ctx context.Context, err error) (mended bool) {
 
 // confirm tells the server what has arrived, as the next poll would have.
 func (e *edge) confirm(offset int64) {
-	if _, err := e.client.getUpdates(context.Background(), offset, 1, 0, e.Timing.Toast); err != nil {
+	if _, err := e.client.GetUpdates(context.Background(), offset, 1, 0, e.Timing.Toast); err != nil {
 		e.Log.Warn("the last updates could not be confirmed; they will come again and be known", "error", err)
 	}
 }

@@ -4,53 +4,25 @@ import (
 	"context"
 	"encoding/json"
 	"strconv"
-	"strings"
+
+	"dogleg/bot/telegram/wire"
 )
 
-// longestData is what a button can carry, in bytes.
-const longestData = 64
-
-// A button under an answer carries whose it is and what pressing it says, so that it works
-// after any restart and needs nothing kept: "dj5:explain 12".
-
-func dataOf(user, says string) string {
-	number, err := strconv.ParseInt(user, 10, 64)
-	if err != nil {
-		return ""
-	}
-	data := strconv.FormatInt(number, 36) + ":" + says
-	if len(data) > longestData {
-		return ""
-	}
-	return data
-}
-
-// read takes a button's data apart. It is false if the data isn't ours; nobody
-// says that a phone sends what it was given.
-func (b *button) read() (user, says string, ok bool) {
-	name, says, ok := strings.Cut(b.Data, ":")
-	number, err := strconv.ParseInt(name, 36, 64)
-	if !ok || err != nil || says == "" || b.From == nil || b.Message == nil {
-		return "", "", false
-	}
-	return strconv.FormatInt(number, 10), says, true
-}
-
 // press does what a button under a message of ours says.
-func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
+func (s *service) press(tx Tx, r *received, b *wire.Button, w *work) (err error) {
 	says := toast{query: b.ID}
-	user, words, ok := b.read()
+	user, words, ok := b.Read()
 	switch {
 	case r.mishaps > 1:
-		says.text = wentWrong.in(b.From.speaks())
+		says.text = wentWrong.in(b.From.Speaks())
 	case b.From == nil || b.Message == nil || b.Data == "":
-		says.text = deadButton.in(b.From.speaks())
+		says.text = deadButton.in(b.From.Speaks())
 	case !s.metered(r, func() admission { return s.budgets.admitPress(b.From.ID, s.Now()) }):
-		says.text = tooManyPresses.in(b.From.speaks())
+		says.text = tooManyPresses.in(b.From.Speaks())
 	case !ok:
 		says.text, err = s.pressForAll(tx, b, w)
 	case user != strconv.FormatInt(b.From.ID, 10):
-		says.text = notTheirs.in(b.From.speaks())
+		says.text = notTheirs.in(b.From.Speaks())
 	default:
 		err = s.pressOwn(tx, b, user, words, w)
 	}
@@ -60,10 +32,10 @@ func (s *service) press(tx Tx, r *received, b *button, w *work) (err error) {
 
 // pressForAll does what a button under the cut list says, whoever presses it,
 // and returns what to say to them.
-func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
+func (s *service) pressForAll(tx Tx, b *wire.Button, w *work) (string, error) {
 	m := b.Message
 	a, err := tx.Answer(Question{
-		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: plainName(b.From.Name), Pressed: b.Data, When: s.Now(), Language: b.From.speaks(),
+		Chat: m.Chat.ID, User: strconv.FormatInt(b.From.ID, 10), Name: wire.PlainName(b.From.Name), Pressed: b.Data, When: s.Now(), Language: b.From.Speaks(),
 	})
 	if err != nil {
 		return "", err
@@ -78,10 +50,10 @@ func (s *service) pressForAll(tx Tx, b *button, w *work) (string, error) {
 
 // pressOwn answers the words of a button as if they were written below the
 // answer that it stands under.
-func (s *service) pressOwn(tx Tx, b *button, user, words string, w *work) error {
-	asker := message{From: b.From, Chat: b.Message.Chat, Date: s.Now().Unix()}
-	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.name(), Text: words, When: s.Now(), Language: b.From.speaks()})
-	to := b.Message.answered(s.Now())
+func (s *service) pressOwn(tx Tx, b *wire.Button, user, words string, w *work) error {
+	asker := wire.Message{From: b.From, Chat: b.Message.Chat, Date: s.Now().Unix()}
+	a, err := tx.Answer(Question{Chat: asker.Chat.ID, User: user, Name: asker.Name(), Text: words, When: s.Now(), Language: b.From.Speaks()})
+	to := answerTo(b.Message, s.Now())
 	to.Reply, to.User, to.Pressed = true, user, true
 	if w.boardFor(tx, to, a) {
 		a.Text = ""
@@ -102,7 +74,7 @@ func (s *service) letGo(t toast) {
 	letters := []rune(t.text)
 	text := string(letters[:min(len(letters), longestToast)])
 	s.toasts.Go(func() {
-		if err := s.client.answerCallbackQuery(context.Background(), t.query, text); err != nil {
+		if err := s.client.AnswerCallbackQuery(context.Background(), t.query, text); err != nil {
 			s.Log.Debug("a button was answered too late", "error", err)
 		}
 	})
@@ -126,7 +98,7 @@ func (l *letter) keyboard() string {
 		for _, b := range row {
 			k := key{Label: b.Label, Data: b.Press, Share: b.Share}
 			if b.Says != "" {
-				k.Data = dataOf(l.User, b.Says)
+				k.Data = wire.DataOf(l.User, b.Says)
 			}
 			if k.Data != "" || k.Share != "" {
 				keys = append(keys, k)

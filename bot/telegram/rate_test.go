@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"dogleg/bot/telegram/wire"
+
 	"pgregory.net/rapid"
 )
 
@@ -199,7 +201,7 @@ func TestLongAnswersCountAsSeveral(t *testing.T) {
 	asks := func(takes time.Duration) (answered int) {
 		b := newBudgets(realBudget)
 		for range 100 {
-			m := &message{From: &person{ID: 12}, Chat: chat{ID: 12, Type: "private"}, Date: at.Unix()}
+			m := &wire.Message{From: &wire.Person{ID: 12}, Chat: wire.Chat{ID: 12, Type: "private"}, Date: at.Unix()}
 			if b.admit(m) != admitted {
 				continue
 			}
@@ -216,7 +218,7 @@ func TestLongAnswersCountAsSeveral(t *testing.T) {
 		}
 	}
 	b := newBudgets(realBudget)
-	m := &message{From: &person{ID: 12}, Chat: chat{ID: 12, Type: "private"}, Date: at.Unix()}
+	m := &wire.Message{From: &wire.Person{ID: 12}, Chat: wire.Chat{ID: 12, Type: "private"}, Date: at.Unix()}
 	for range 14 {
 		b.admit(m)
 		b.worked("12", time.Hour, at)

@@ -53,7 +53,7 @@ func Relay(ctx context.Context, c RelayConfig) error {
 	r := &relay{post: c.Post, edge: newEdge(Config{
 		Token: c.Token, Base: c.Base, Webhook: c.Webhook, Log: c.Log, Health: c.Health, Timing: c.Timing,
 	})}
-	defer r.client.close()
+	defer r.client.Close()
 	if err := r.introduce(ctx); err != nil {
 		return unlessEnded(ctx, err)
 	}

@@ -14,14 +14,6 @@ func (s saying) in(code string) string {
 	return s.english
 }
 
-// speaks is the code of the language that somebody's Telegram speaks.
-func (p *person) speaks() string {
-	if p == nil {
-		return ""
-	}
-	return p.Language
-}
-
 // What is said without asking the conversation.
 var (
 	cantListen = saying{

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
+	"dogleg/bot/telegram/wire"
 )
 
 // letter is one message on its way out, and the payload of its entry in the
@@ -76,8 +76,8 @@ const late = time.Minute
 
 // params makes the call that sends the letter, as an edit of a message if it
 // is one.
-func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params) {
-	p = tg.Params{}
+func (l *letter) params(edits int64, now time.Time) (method string, p wire.Params) {
+	p = wire.Params{}
 	p.AddNonZero64("chat_id", l.Chat)
 	l.addText(p)
 	p.AddNonEmpty("reply_markup", l.keyboard())
@@ -91,7 +91,7 @@ func (l *letter) params(edits int64, now time.Time) (method string, p tg.Params)
 }
 
 // params makes the call that sends a letter, paid for where that is wanted.
-func (o *outbox) params(l *letter, edits int64) (method string, p tg.Params) {
+func (o *outbox) params(l *letter, edits int64) (method string, p wire.Params) {
 	method, p = l.params(edits, o.Now())
 	if o.Paid && edits == 0 { // an edit can't be
 		p["allow_paid_broadcast"] = "true"
@@ -114,13 +114,13 @@ func (l *letter) sends() (method, field string) {
 }
 
 // addText puts in the text, which under a file is its caption.
-func (l *letter) addText(p tg.Params) {
-	text, mode := formatted(l.Text), "HTML"
+func (l *letter) addText(p wire.Params) {
+	text, mode := wire.Formatted(l.Text), "HTML"
 	switch echo, answer, several := strings.Cut(l.Text, "\n"); {
 	case l.Plain:
 		text, mode = l.Text, ""
 	case l.Echo && several:
-		text = escaper.Replace(echo) + "\n" + formatted(answer)
+		text = wire.Escaper.Replace(echo) + "\n" + wire.Formatted(answer)
 	}
 	name := "text"
 	if l.File != nil || l.Aloud != "" {
@@ -135,7 +135,7 @@ func (l *letter) addText(p tg.Params) {
 }
 
 // placed says where in the chat a message goes, and what it answers.
-func (l *letter) placed(p tg.Params, now time.Time) {
+func (l *letter) placed(p wire.Params, now time.Time) {
 	p.AddNonZero64("message_thread_id", l.Thread)
 	if l.Question != 0 && (l.Reply || l.Correction || now.Sub(l.Written) > late) {
 		reply := struct {
@@ -154,17 +154,17 @@ func (o *outbox) post(l *letter) bool {
 		if o.sending.Err() != nil && err != nil {
 			return false
 		}
-		verdict := verdictOn(err)
-		if err != nil && verdict != delivered {
+		verdict := wire.VerdictOn(err)
+		if err != nil && verdict != wire.Delivered {
 			o.Log.Warn("message not sent", "chat", l.Chat, "error", err)
 		}
 		switch verdict {
-		case delivered:
+		case wire.Delivered:
 			o.Health.Sent.Add(1)
 			o.Delivered(o.Now().Sub(l.Written))
 			o.meters.passed()
 			return true
-		case undeliverable:
+		case wire.Undeliverable:
 			if l.asDocument() {
 				continue
 			}
@@ -174,19 +174,19 @@ func (o *outbox) post(l *letter) bool {
 			}
 			o.Health.Dropped.Add(1)
 			return true
-		case hopeless:
+		case wire.Hopeless:
 			o.stop(unknownToken(err))
 			return false
-		case later:
+		case wire.Later:
 			if !o.holdBack(l.Chat, err, failures) {
 				return false
 			}
-		case again:
+		case wire.Again:
 			o.Health.Retried.Add(1)
 			if !o.pause(o.sending, o.patience(err, failures)) {
 				return false
 			}
-		case moved, unanswered, threadless, plainly, anew:
+		case wire.Moved, wire.Unanswered, wire.Threadless, wire.Plainly, wire.Anew:
 			if !o.amend(l, verdict, err) {
 				o.Health.Dropped.Add(1)
 				return true
@@ -221,6 +221,14 @@ func (o *outbox) try(l *letter) error {
 	return err
 }
 
+// upload is the file that goes with a letter, nil if there is none.
+func (l *letter) upload() *wire.Upload {
+	if l.File == nil {
+		return nil
+	}
+	return &wire.Upload{Name: l.File.Name, Content: l.File.Content}
+}
+
 // mail makes the call that sends a letter, and learns from its response.
 func (o *outbox) mail(l *letter) error {
 	at := place{l.Chat, l.Question}
@@ -231,7 +239,7 @@ func (o *outbox) mail(l *letter) error {
 	method, p := o.params(l, edits)
 	_, field := l.sends()
 	p.AddNonEmpty("voice", l.said)
-	raw, err := o.client.send(o.sending, method, p, field, l.File)
+	raw, err := o.client.Send(o.sending, method, p, field, l.upload())
 	if err == nil && l.Aloud != "" {
 		o.recorded(l, raw)
 	}
@@ -281,18 +289,18 @@ func (o *outbox) holdBack(chat int64, err error, failures int) bool {
 
 // amend changes a letter as the server's refusal suggests. It is false if that
 // was done before and did not help.
-func (o *outbox) amend(l *letter, v verdict, err error) bool {
+func (o *outbox) amend(l *letter, v wire.Verdict, err error) bool {
 	before := [...]any{l.Chat, l.Question, l.Thread, l.Plain}
 	switch v {
-	case moved:
+	case wire.Moved:
 		l.Chat = o.movedTo(l.Chat, err)
-	case unanswered:
+	case wire.Unanswered:
 		l.Question = 0
-	case threadless:
+	case wire.Threadless:
 		l.Thread = 0
-	case plainly:
+	case wire.Plainly:
 		l.Plain = true
-	case anew:
+	case wire.Anew:
 		if l.Board == changeBoard {
 			l.Board = postBoard
 			return true
@@ -300,7 +308,7 @@ func (o *outbox) amend(l *letter, v verdict, err error) bool {
 		o.answered.by(place{l.Chat, l.Question}, 0)
 		l.Before = 0
 		return l.Correction
-	case delivered, later, again, undeliverable, hopeless:
+	case wire.Delivered, wire.Later, wire.Again, wire.Undeliverable, wire.Hopeless:
 	}
 	return before != [...]any{l.Chat, l.Question, l.Thread, l.Plain}
 }

@@ -50,7 +50,7 @@
 // A picture is painted when it is its turn to be sent ([Config].Paint), one after
 // the other: its text is figured with the others, and only its own chat waits for it.
 //
-// Every refusal has one consequence, written down in verdict.go: wait, try
+// Every refusal has one consequence, written down in wire/verdict.go: wait, try
 // again, say it plainer, go to the chat's new number, give up, or stop.
 //
 // # What is said
@@ -105,11 +105,10 @@
 // whose answer was a picture, or came in several parts.
 //
 // The token is part of every address. It is cut out of every error and of
-// every line logged; see client.go and redact.go.
+// every line logged; see wire/client.go and wire/redact.go.
 //
-// This is the only package that knows the Telegram library, and of that only
-// its request functions and its error: its own polling confirms before it
-// handles.
+// Updates are polled here and not by the Telegram library, whose polling confirms
+// before it handles.
 package telegram
 
 import (
@@ -119,6 +118,8 @@ import (
 	"log/slog"
 	"sync"
 	"time"
+
+	"dogleg/bot/telegram/wire"
 )
 
 // Config is what Serve needs. The zero values of all but Token and Memory are
@@ -198,7 +199,7 @@ func (c Config) withDefaults() Config {
 	if c.Log == nil {
 		c.Log = slog.Default()
 	}
-	c.Log = slog.New(redacting{c.Log.Handler(), c.Token})
+	c.Log = slog.New(wire.Redacting(c.Log.Handler(), c.Token))
 	if c.Health == nil {
 		c.Health = new(Health)
 	}
@@ -271,7 +272,7 @@ type service struct {
 func Serve(ctx context.Context, c Config) error {
 	s := &service{edge: newEdge(c), answered: newAnswered(), atOnce: 1}
 	s.budgets = newBudgets(s.Budget)
-	defer s.client.close()
+	defer s.client.Close()
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 
@@ -329,7 +330,7 @@ func (s *service) finish(halt context.CancelFunc, offset int64) {
 // does without where that fails: the menu is a convenience, and the next start
 // tries again.
 func (s *service) listCommands(ctx context.Context) {
-	if err := s.client.setMyCommands(ctx, commands); err != nil && ctx.Err() == nil {
+	if err := s.client.SetMyCommands(ctx, wire.Commands); err != nil && ctx.Err() == nil {
 		s.Log.Warn("the menu of commands can't be set", "error", err)
 	}
 }

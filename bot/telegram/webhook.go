@@ -17,7 +17,7 @@ import (
 	"strings"
 	"time"
 
-	tg "github.com/go-telegram-bot-api/telegram-bot-api/v5"
+	"dogleg/bot/telegram/wire"
 )
 
 // Webhook says where Telegram calls, where it is to call instead of being
@@ -176,7 +176,7 @@ func (w *webhook) collect(ctx context.Context) {
 		}
 		var list []*received
 		for _, a := range batch {
-			list = append(list, decode(a.raw))
+			list = append(list, receive(a.raw))
 		}
 		_, kept := w.to.keep(ctx, list, bookmark{})
 		for _, a := range batch {
@@ -208,16 +208,16 @@ func (w *webhook) gather(ctx context.Context) (batch []arrival) {
 // setWebhook has Telegram call us, however long the network takes to come up.
 func (e *edge) setWebhook(ctx context.Context) error {
 	for failures := 0; ; failures++ {
-		err := e.client.setWebhook(ctx, e.Webhook.URL, secretOf(e.Token))
-		switch verdict := verdictOn(err); verdict {
-		case delivered:
+		err := e.client.SetWebhook(ctx, e.Webhook.URL, secretOf(e.Token))
+		switch verdict := wire.VerdictOn(err); verdict {
+		case wire.Delivered:
 			e.Log.Info("Telegram calls", "url", e.Webhook.URL)
 			return nil
-		case hopeless:
+		case wire.Hopeless:
 			return unknownToken(err)
-		case undeliverable:
+		case wire.Undeliverable:
 			return fmt.Errorf("no webhook at %s: %w", e.Webhook.URL, err)
-		case later, again, moved, unanswered, threadless, plainly, anew:
+		case wire.Later, wire.Again, wire.Moved, wire.Unanswered, wire.Threadless, wire.Plainly, wire.Anew:
 			e.Log.Warn("the webhook can't be set", "error", err)
 		}
 		if !e.pause(ctx, e.patience(err, failures)) {
@@ -229,7 +229,7 @@ func (e *edge) setWebhook(ctx context.Context) error {
 // webhookIsSet tells the refusal of a poll because of a webhook from that
 // because of another poll.
 func webhookIsSet(err error) bool {
-	var r *refusal
+	var r *wire.Refusal
 	return errors.As(err, &r) && r.Code == http.StatusConflict && strings.Contains(r.Description, "webhook is active")
 }
 
@@ -238,21 +238,9 @@ func webhookIsSet(err error) bool {
 // keeps for the polls.
 func (e *edge) leaveWebhook(ctx context.Context) (left bool) {
 	e.Log.Warn("a webhook was set; it is taken away, since this process polls")
-	err := e.client.deleteWebhook(ctx)
+	err := e.client.DeleteWebhook(ctx)
 	if err != nil {
 		e.Log.Warn("the webhook can't be taken away", "error", err)
 	}
 	return err == nil
-}
-
-func (c *client) setWebhook(ctx context.Context, address, secret string) error {
-	_, err := c.call(ctx, c.timing.Send, "setWebhook", tg.Params{
-		"url": address, "secret_token": secret, "allowed_updates": kinds,
-	})
-	return err
-}
-
-func (c *client) deleteWebhook(ctx context.Context) error {
-	_, err := c.call(ctx, c.timing.Send, "deleteWebhook", nil)
-	return err
 }

@@ -31,7 +31,7 @@ func NewFlite() (*Flite, error) {
 }
 
 // voiceName is the one of flite's American voices that the ear hears best,
-// which says little of how well a person does; see DEVELOPERS.md.
+// which says little of how well a person does; see README.md.
 const voiceName = "rms"
 
 // letters are names said letter by letter that flite takes for a word.

@@ -29,7 +29,7 @@ type Pocketsphinx struct {
 }
 
 // decoders are the settings that each note is decoded with. They were found on
-// other recordings than those that are reported on; see DEVELOPERS.md.
+// other recordings than those that are reported on; see README.md.
 var decoders = [][]string{
 	{"-remove_noise", "no", "-wip", "0.03", "-lw", "5", "-fwdflatlw", "6.5"},
 	{"-remove_noise", "yes", "-wip", "0.03", "-lw", "5", "-fwdflatlw", "6.5"},

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 
+	"dogleg/bot/serve"
 	"dogleg/store"
 )
 
@@ -29,21 +30,21 @@ func (c backupCommand) Run(ctx context.Context, world streams) error {
 
 // copy writes the copy, of what is open here, is open elsewhere, or is shared.
 func (c backupCommand) copy(ctx context.Context, env func(string) string) error {
-	if c.shared(env) {
-		return newFile(c.File, func(w io.Writer) error { return saveShared(ctx, env, w) })
+	if c.in(env).Shared() {
+		return serve.NewFile(c.File, func(w io.Writer) error { return serve.SaveShared(ctx, env, w) })
 	}
-	path, _, err := c.path(env)
+	path, _, err := c.in(env).Path()
 	if err != nil {
 		return err
 	}
-	db, err := c.existing(ctx, env)
+	db, err := c.in(env).Existing(ctx)
 	switch {
 	case errors.Is(err, store.ErrLocked):
-		return newFile(c.File, func(w io.Writer) error { return copyLive(path, w, err) })
+		return serve.NewFile(c.File, func(w io.Writer) error { return serve.CopyLive(path, w, err) })
 	case err != nil:
 		return err
 	}
-	return errors.Join(newFile(c.File, db.Backup), db.Close())
+	return errors.Join(serve.NewFile(c.File, db.Backup), db.Close())
 }
 
 // checkCopy looks through a copy, so that a bad one is found today.
@@ -53,16 +54,4 @@ func checkCopy(path string) error {
 		return err
 	}
 	return errors.Join(db.Check(), db.Close())
-}
-
-// newFile writes a file that must not be there yet, whole or not at all.
-func newFile(path string, write func(io.Writer) error) error {
-	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return err
-	}
-	if err := errors.Join(write(file), file.Sync(), file.Close()); err != nil {
-		return errors.Join(err, os.Remove(path))
-	}
-	return nil
 }

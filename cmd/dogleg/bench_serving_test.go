@@ -19,6 +19,7 @@ import (
 	"time"
 
 	"dogleg/bot"
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
@@ -36,7 +37,7 @@ import (
 // the same share of the server's in it, and both have as much room for garbage as
 // serve has.
 func BenchmarkServing(b *testing.B) {
-	b.Cleanup(collectSeldom(os.Getenv))
+	b.Cleanup(serve.CollectSeldom(os.Getenv))
 	b.Run("at once", func(b *testing.B) { serving(b, "served", 0, "") })
 	b.Run("50 ms away", func(b *testing.B) {
 		serving(b, "served, 50 ms added to every call", 50*time.Millisecond, "≥ 0.95 ×")
@@ -191,7 +192,7 @@ func startDogleg(b *testing.B, api *loopback.Server) running {
 	go func() {
 		over <- telegram.Serve(ctx, telegram.Config{
 			Token: loopback.Token, Base: api.Base(), Log: silent, Health: health, Senders: senders,
-			Memory: memory{db, &bot.Conversation{Log: silent}}, Pace: unmetered, Budget: telegram.Budget{User: unmetered.All, Chat: unmetered.All},
+			Memory: serve.Memory{DB: db, Conversation: &bot.Conversation{Log: silent}}, Pace: unmetered, Budget: telegram.Budget{User: unmetered.All, Chat: unmetered.All},
 		})
 	}()
 	return running{health, func() {

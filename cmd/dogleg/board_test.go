@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"dogleg/bot"
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
@@ -68,7 +69,7 @@ func (c *crew) start() {
 	c.db, c.stop, c.over = db, stop, make(chan error, 1)
 	config := telegram.Config{
 		Token: loopback.Token, Base: c.api.Base(), Log: log, Now: func() time.Time { return time.Unix(c.when.Load(), 0) },
-		Memory: memory{db, &bot.Conversation{Log: log}}, Ear: c.ear, Paint: paintedBy(&bot.Conversation{Log: log}),
+		Memory: serve.Memory{DB: db, Conversation: &bot.Conversation{Log: log}}, Ear: c.ear, Paint: serve.PaintedBy(&bot.Conversation{Log: log}),
 		Pace: telegram.Pace{Private: at, Group: at, All: at},
 		Timing: telegram.Timing{
 			Poll: 50 * time.Second, PollEnds: 5 * time.Second, Send: 2 * time.Second, Toast: 2 * time.Second,

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"dogleg/bot"
+	"dogleg/bot/serve"
 	"dogleg/bot/terminal"
 	"dogleg/store"
 )
@@ -22,11 +23,11 @@ type chatCommand struct {
 // Run talks until the input ends. Each message is one transaction: killed
 // anywhere, a job was kept whole or not at all.
 func (c chatCommand) Run(ctx context.Context, world streams) error {
-	db, err := c.open(world.env)
+	db, err := c.in(world.env).Open()
 	if err != nil {
 		return err
 	}
-	path, _, _ := c.path(world.env) // it was found just now
+	path, _, _ := c.in(world.env).Path() // it was found just now
 	conversation := bot.Conversation{Log: logTo(world.err), Seed: c.Seed}
 	handle := func(line string) (reply bot.Reply, err error) {
 		message := bot.Message{Text: line, When: time.Now(), From: c.User}
@@ -34,12 +35,9 @@ func (c chatCommand) Run(ctx context.Context, world streams) error {
 		return keepFiles(&conversation, reply, filepath.Dir(path)), err
 	}
 	err = terminal.Chat(ctx, world.in, world.out, handle, isTerminal(world.in))
-	compactForgotten(context.WithoutCancel(ctx), db, conversation.Log)
+	serve.CompactForgotten(context.WithoutCancel(ctx), db, conversation.Log)
 	return errors.Join(err, db.Close())
 }
-
-// errFault ends what can't go on: the cause is in the log.
-var errFault = errors.New("the message could not be answered, and nothing of it was kept; dogleg check says whether the database is whole")
 
 // answer answers a message with what a person keeps, and keeps what comes of
 // it, in one transaction. After a fault of ours nothing is kept.
@@ -47,7 +45,7 @@ func answer(db *store.DB, c *bot.Conversation, m bot.Message, who store.Key) (re
 	err = db.Update(func(tx *store.Tx) error {
 		reply = c.Handle(m, tx.Person(who))
 		if reply.Fault {
-			return errFault
+			return serve.ErrFault
 		}
 		return nil
 	})

@@ -10,7 +10,7 @@ type checkCommand struct{ databaseFlag }
 
 // Run reads the whole database and says what is wrong with it.
 func (c checkCommand) Run(ctx context.Context, world streams) error {
-	db, err := c.existing(ctx, world.env)
+	db, err := c.in(world.env).Existing(ctx)
 	if err != nil {
 		return err
 	}

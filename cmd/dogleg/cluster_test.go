@@ -4,18 +4,14 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"log/slog"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
 
-	"dogleg/bot/telegram"
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
-	"dogleg/store/cluster"
 
 	"github.com/nats-io/nats-server/v2/server"
 )
@@ -23,13 +19,8 @@ import (
 // natsHere starts one server of NATS in this process.
 func natsHere(t *testing.T) (address string) {
 	t.Helper()
-	return natsAt(t, server.RANDOM_PORT)
-}
-
-func natsAt(t *testing.T, port int) (address string) {
-	t.Helper()
 	s, err := server.NewServer(&server.Options{
-		Host: "127.0.0.1", Port: port, JetStream: true, StoreDir: t.TempDir(), NoSigs: true, NoLog: true,
+		Host: "127.0.0.1", Port: server.RANDOM_PORT, JetStream: true, StoreDir: t.TempDir(), NoSigs: true, NoLog: true,
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -89,11 +80,11 @@ func juniperBase(t *testing.T, path string) {
 		t.Fatal(err)
 	}
 	err = db.Update(func(tx *store.Tx) error {
-		p := tx.Person(chatOf(7).Person("7"))
+		p := tx.Person(serve.ChatOf(7).Person("7"))
 		p.AddJob(store.Job{Name: "laundry", Asked: "set 10-3/8 45s 2 pvc", When: time.Unix(1_795_600_000, 0)})
 		p.SetNote(store.Settings, []byte(`{}`))
 		p.AddCut(store.Cut{Length: 1 << 10})
-		tx.Queue(chatOf(7), []byte(`{}`))
+		tx.Queue(serve.ChatOf(7), []byte(`{}`))
 		tx.MarkDone("telegram 1")
 		tx.Quarantine("telegram 2", []byte("?"))
 		return nil
@@ -180,94 +171,5 @@ func TestWhoStandsByIsReady(t *testing.T) {
 		if status := <-ended; status != 0 {
 			t.Errorf("exit status %d", status)
 		}
-	}
-}
-
-// TestServeWaitsForItsServers: servers that come later than anybody's patience are
-// served with all the same; a setting that waiting doesn't mend ends it.
-func TestServeWaitsForItsServers(t *testing.T) {
-	address := freePort(t)
-	_, port, err := hostAndPort(address)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var log lockedBuffer
-	late := &together{
-		service: &service{log: slog.New(slog.NewTextHandler(&log, nil))}, patience: 500 * time.Millisecond,
-		env: environment("DOGLEG_TOKEN", loopback.Token, "DOGLEG_STORE", address),
-	}
-	joined := make(chan error)
-	go func() { joined <- late.join(t.Context()) }()
-	for deadline := time.Now().Add(patience); !bytes.Contains(log.tail(10_000), []byte("waiting for the servers")); {
-		if time.Now().After(deadline) {
-			t.Fatalf("nothing says that servers are waited for:\n%s", log.tail(10_000))
-		}
-		time.Sleep(time.Millisecond)
-	}
-	if late.standsBy(t.Context()) == nil {
-		t.Error("ready without servers")
-	}
-	natsAt(t, port)
-	if err := <-joined; err != nil {
-		t.Fatal(err)
-	}
-	defer late.shared.Close()
-	if err := late.standsBy(t.Context()); err != nil {
-		t.Error(err)
-	}
-
-	wrong := &together{service: late.service, env: environment("DOGLEG_TOKEN", loopback.Token, "DOGLEG_STORE", "gopher://"+address)}
-	if err := wrong.join(t.Context()); !errors.Is(err, cluster.ErrAddress) {
-		t.Errorf("an address that is none: %v", err)
-	}
-}
-
-func TestRoles(t *testing.T) {
-	for setting, want := range map[string][]role{
-		"":                   {receiving, answering, listening},
-		"work":               {answering},
-		" hear , work,work ": {listening, answering},
-	} {
-		got, err := rolesOf(setting)
-		if err != nil || !slices.Equal(got, want) {
-			t.Errorf("rolesOf(%q) = %v, %v; want %v", setting, got, err, want)
-		}
-	}
-	for _, setting := range []string{"works", "work;hear", "work,"} {
-		if roles, err := rolesOf(setting); err == nil {
-			t.Errorf("rolesOf(%q) = %v, want an error", setting, roles)
-		}
-	}
-}
-
-// TestServerConfiguration: the servers' own program takes deploy/nats.conf.
-func TestServerConfiguration(t *testing.T) {
-	path := filepath.Join(root, "deploy", "nats.conf")
-	if _, err := os.Stat(path); err != nil {
-		t.Fatal(err)
-	}
-	options, err := server.ProcessConfigFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !options.JetStream || !options.SyncAlways || len(options.Routes) != 3 || options.Username == "" {
-		t.Errorf("JetStream %v, every write synced %v, %d routes, user %q", options.JetStream, options.SyncAlways, len(options.Routes), options.Username)
-	}
-}
-
-// Who is deposed is told so in the transport's own word, or it would go on to send
-// what is in hand while another sends the same; who is ended is not.
-func TestTransportIsToldThatAnotherLeads(t *testing.T) {
-	for _, c := range []struct{ cause, want error }{
-		{cluster.ErrDeposed, telegram.ErrDeposed}, {nil, context.Canceled},
-	} {
-		led, end := context.WithCancelCause(t.Context())
-		ctx, stop := whileLeading(led)
-		end(c.cause)
-		<-ctx.Done()
-		if got := context.Cause(ctx); !errors.Is(got, c.want) {
-			t.Errorf("of %v the transport is told %v", c.cause, got)
-		}
-		stop()
 	}
 }

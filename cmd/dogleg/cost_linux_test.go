@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"dogleg/bot"
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram"
 	"dogleg/store"
 
@@ -36,8 +37,8 @@ func benchmarkMessage(b *testing.B, say string) {
 		b.Fatal(err)
 	}
 	defer db.Close()
-	m := memory{db, new(bot.Conversation)}
-	paint := paintedBy(m.conversation)
+	m := serve.Memory{DB: db, Conversation: new(bot.Conversation)}
+	paint := serve.PaintedBy(m.Conversation)
 	before, sent := coreTime(), 0
 	for n := 0; n < b.N; n += 10 {
 		err := m.Update(func(tx telegram.Tx) error {

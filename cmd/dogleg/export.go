@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 
+	"dogleg/bot/serve"
 	"dogleg/store"
 )
 
@@ -19,13 +20,13 @@ type dataCommand struct {
 // Run writes all that is kept of one person: for each chat in which anything is,
 // what, with what they gave to the crew there.
 func (c dataCommand) Run(ctx context.Context, world streams) error {
-	db, err := c.existing(ctx, world.env)
+	db, err := c.in(world.env).Existing(ctx)
 	if err != nil {
 		return err
 	}
 	who := atTheTerminal(c.User)
 	if c.Telegram != 0 {
-		who = chatOf(c.Telegram).Person(fmt.Sprint(c.Telegram))
+		who = serve.ChatOf(c.Telegram).Person(fmt.Sprint(c.Telegram))
 	}
 	kept := map[store.Key]json.RawMessage{}
 	err = db.View(func(tx *store.Tx) error {
@@ -45,7 +46,7 @@ func (c dataCommand) Run(ctx context.Context, world streams) error {
 	if c.File == "-" {
 		return write(world.out)
 	}
-	if err := newFile(c.File, write); err != nil {
+	if err := serve.NewFile(c.File, write); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(world.out, "Written to %s.\n", c.File)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"dogleg/bot"
+	"dogleg/bot/serve"
 )
 
 // keepFiles writes the files that go with a reply into a folder, that of the
@@ -43,7 +44,7 @@ func writeBeside(folder string, f bot.File) (string, error) {
 	name := strings.TrimSuffix(filepath.Base(f.Name), ending)
 	path := filepath.Join(folder, name+ending)
 	for n := 2; ; n++ {
-		err := newFile(path, func(w io.Writer) error { _, err := w.Write(f.Content); return err })
+		err := serve.NewFile(path, func(w io.Writer) error { _, err := w.Write(f.Content); return err })
 		if !errors.Is(err, fs.ErrExist) || n > mostAlike {
 			return path, err
 		}

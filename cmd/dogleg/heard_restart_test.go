@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"dogleg/bot/serve"
 	"dogleg/store"
 )
 
@@ -14,7 +15,7 @@ import (
 func TestReadingIsPressedAfterARestart(t *testing.T) {
 	c := juniperStreet(t)
 	c.end()
-	c.ear = telegramEar{guessing{
+	c.ear = serve.Ear{Ear: guessing{
 		{{Text: "set seventeen forty fives two inch pvc dwv"}},
 		{{Text: "set seventy forty fives two inch pvc dwv"}},
 	}}
@@ -39,7 +40,7 @@ func TestReadingIsPressedAfterARestart(t *testing.T) {
 
 	c.restart()
 	_ = c.db.View(func(tx *store.Tx) error {
-		if jobs := tx.Person(chatOf(chat).Person("501")).Jobs(); len(jobs) > 0 {
+		if jobs := tx.Person(serve.ChatOf(chat).Person("501")).Jobs(); len(jobs) > 0 {
 			t.Errorf("a job before anybody has answered: %+v", jobs)
 		}
 		return nil

@@ -8,10 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"dogleg/bot/telegram/loopback"
-	"dogleg/bot/voice"
 	"dogleg/store"
 )
 
@@ -84,42 +82,4 @@ func TestServeSurvivesWhatIsSent(t *testing.T) {
 	if err := errors.Join(db.Check(), db.Close()); err != nil {
 		t.Error(err)
 	}
-}
-
-// mute is an ear that hears nothing.
-type mute struct{}
-
-func (mute) Listen(context.Context, voice.Sound) ([][]voice.Guess, error) { return nil, nil }
-
-// What is no recording, or one that unpacks to hours, is answered in words.
-func TestEarIsToldWhatIsNoRecording(t *testing.T) {
-	for name, c := range map[string]struct {
-		content []byte
-		want    string
-	}{
-		"0 bytes":  {nil, noSpeech},
-		"20 MB":    {make([]byte, 20<<20), noSpeech},
-		"an hour":  {anHour(), tooLong},
-		"half one": {anHour()[:50], noSpeech},
-	} {
-		ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
-		heard, err := telegramEar{mute{}}.Hear(ctx, bytes.NewReader(c.content))
-		cancel()
-		if err != nil || heard.Say != c.want || heard.Words != "" {
-			t.Errorf("%s: %+v, %v", name, heard, err)
-		}
-	}
-}
-
-// anHour is an hour of silence in 60,000 packets of a byte: Opus that is said to
-// last 60 ms each (RFC 6716, section 3.1), in Ogg.
-func anHour() []byte {
-	page := func(packet []byte, times int) []byte {
-		head := append([]byte("OggS"), make([]byte, 22)...)
-		head = append(head, byte(times))
-		head = append(head, bytes.Repeat([]byte{byte(len(packet))}, times)...)
-		return append(head, bytes.Repeat(packet, times)...)
-	}
-	begin := append([]byte("OpusHead\x01\x01"), make([]byte, 9)...)
-	return bytes.Join([][]byte{page(begin, 1), page([]byte("OpusTags"), 1), bytes.Repeat(page([]byte{3 << 3}, 250), 240)}, nil)
 }

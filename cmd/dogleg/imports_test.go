@@ -40,7 +40,7 @@ var arrows = map[string][]string{
 	"store/cluster": {"store", "nats"},
 
 	// What any database must do, for the tests of who has one.
-	"store/contract": {"store", "catalog", "geometry", "go-cmp", "rapid"},
+	"store/storetest": {"store", "catalog", "geometry", "go-cmp", "rapid"},
 
 	// Below the conversation; none of these may know it.
 	"bot/figure":  {"parser", "catalog", "geometry", "geometry/walk"},
@@ -65,28 +65,39 @@ var arrows = map[string][]string{
 		"parser", "parser/words", "store", "catalog", "geometry",
 	},
 
-	// Around the conversation; neither knows the other. The command joins
-	// Telegram to the conversation and to the store.
+	// Around the conversation; neither knows the other. bot/serve joins Telegram
+	// to the conversation and to the store.
 	"bot/terminal": {"bot"},
-	"bot/telegram": {"telegram-bot-api"},
+	"bot/telegram": {"bot/telegram/wire"},
 	"bot/metrics":  {"bot/telegram", "prometheus"},
 
-	// The ear, and the picking of what it heard. The commands beside them make
-	// what the ear knows of the trade.
+	// The ear, the picking of what it heard, and how words sound.
 	"bot/voice":       {"opus"},
 	"bot/voice/aloud": {},
-	"bot/voice/teach": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 	"bot/hearing":     {"parser", "parser/read", "catalog"},
+
+	// The Bot API: the calls, and what comes back.
+	"bot/telegram/wire": {"telegram-bot-api"},
 
 	// A server for tests to talk to.
 	"bot/telegram/loopback": {},
 
+	// Makes what the ear knows of the trade.
+	"cmd/teachear": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
+
 	// Makes the reader's weights, and measures how well it reads.
 	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
 
+	// What runs the bot and keeps it alive.
+	"bot/serve": {
+		"bot", "bot/telegram", "bot/wording", "bot/hearing", "bot/voice", "bot/metrics",
+		"parser", "store", "store/cluster", "systemd", "errgroup",
+	},
+
+	// One file a command.
 	"cmd/dogleg": {
-		"bot", "bot/terminal", "bot/telegram", "bot/figure", "bot/wording", "bot/sketch",
-		"bot/hearing", "bot/voice", "bot/metrics", "parser", "catalog", "store", "store/cluster", "kong", "systemd", "errgroup",
+		"bot", "bot/serve", "bot/terminal", "bot/figure", "bot/wording", "bot/sketch",
+		"bot/hearing", "bot/voice", "catalog", "store", "kong",
 	},
 }
 

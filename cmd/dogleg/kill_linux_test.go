@@ -18,6 +18,7 @@ import (
 	"testing"
 	"time"
 
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
 
@@ -99,7 +100,7 @@ func (s *score) draw() {
 	}
 	err = db.Update(func(tx *store.Tx) error {
 		for chat := int64(2); chat <= s.chats; chat += 2 {
-			tx.Person(chatOf(chat).Person(fmt.Sprint(chat))).SetNote(store.Settings, []byte(`{"Draw":true}`))
+			tx.Person(serve.ChatOf(chat).Person(fmt.Sprint(chat))).SetNote(store.Settings, []byte(`{"Draw":true}`))
 		}
 		return nil
 	})
@@ -404,7 +405,7 @@ func (s *score) jobs(tx *store.Tx) {
 		waiting[update.Message.Chat.ID]++
 	}
 	for chat, said := range s.said {
-		person := tx.Person(chatOf(chat).Person(fmt.Sprint(chat)))
+		person := tx.Person(serve.ChatOf(chat).Person(fmt.Sprint(chat)))
 		jobs := person.Jobs()
 		if pieces := len(person.Cuts()); (question{chat: chat}).listed() && pieces != len(jobs) {
 			s.Errorf("chat %d: %d pieces on the list of %d jobs", chat, pieces, len(jobs))
@@ -436,7 +437,7 @@ func (s *score) outbox(tx *store.Tx) {
 	s.pending = nil
 	for _, e := range tx.Outbox() {
 		var letter struct{ Text string }
-		chat, ok := numberOf(e.Chat)
+		chat, ok := serve.NumberOf(e.Chat)
 		if err := json.Unmarshal(e.Payload, &letter); err != nil || !ok {
 			s.Fatalf("an entry of the outbox that can't be read: %v", err)
 		}

@@ -9,12 +9,8 @@ import (
 	"testing"
 )
 
-// TestPromisesAreTested: each test that README.md names is there.
+// TestPromisesAreTested: each test that a page names is there.
 func TestPromisesAreTested(t *testing.T) {
-	page, err := os.ReadFile(filepath.Join(root, "README.md"))
-	if err != nil {
-		t.Fatal(err)
-	}
 	there := map[string]bool{}
 	declared := regexp.MustCompile(`(?m)^func (Test\w+)\(`)
 	for _, file := range testFiles(t) {
@@ -26,14 +22,17 @@ func TestPromisesAreTested(t *testing.T) {
 			there[string(m[1])] = true
 		}
 	}
-	named := regexp.MustCompile("`(Test[A-Z]\\w+)`").FindAllSubmatch(page, -1)
-	if len(named) < 10 {
-		t.Fatalf("only %d tests are named", len(named))
-	}
-	for _, m := range named {
-		if !there[string(m[1])] {
-			t.Errorf("README.md names %s, which is no test", m[1])
+	named := 0
+	for _, path := range pages(t) {
+		for _, m := range regexp.MustCompile("`(Test[A-Z]\\w+)`").FindAllStringSubmatch(page(t, path), -1) {
+			named++
+			if !there[m[1]] {
+				t.Errorf("%s names %s, which is no test", path, m[1])
+			}
 		}
+	}
+	if named < 10 {
+		t.Fatalf("only %d tests are named", named)
 	}
 }
 
@@ -51,13 +50,10 @@ func testFiles(t *testing.T) (files []string) {
 	return files
 }
 
-// TestEveryModuleIsListed: DEVELOPERS.md names each module that is in the binary,
+// TestEveryModuleIsListed: deploy/modules.md names each module that is in the binary,
 // with its license.
 func TestEveryModuleIsListed(t *testing.T) {
-	page, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	listed := page(t, "deploy/modules.md")
 	command := exec.Command("go", "list", "-deps", "-f", `{{with .Module}}{{if not .Main}}{{.Path}}{{end}}{{end}}`, "./cmd/dogleg")
 	command.Dir, command.Stderr = root, os.Stderr
 	listing, err := command.Output()
@@ -73,8 +69,8 @@ func TestEveryModuleIsListed(t *testing.T) {
 	}
 	for path := range modules {
 		row := regexp.MustCompile(`(?m)^\|[^|\n]*` + regexp.QuoteMeta(path) + `\b[^|\n]*\|[^|\n]*(MIT|BSD|OFL|FTL|Apache)`)
-		if !row.Match(page) {
-			t.Errorf("DEVELOPERS.md has no row with the license of %s", path)
+		if !row.MatchString(listed) {
+			t.Errorf("deploy/modules.md has no row with the license of %s", path)
 		}
 	}
 }

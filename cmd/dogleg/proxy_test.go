@@ -278,3 +278,12 @@ func written(t *testing.T, folder, name, content string) string {
 	}
 	return path
 }
+
+func text(t *testing.T, path string) string {
+	t.Helper()
+	content, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(content)
+}

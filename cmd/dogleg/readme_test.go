@@ -16,30 +16,67 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-// TestReadmeSaysWhatDoglegSays runs the console blocks of README.md and
-// compares what they print. In a block, a line after $ is a command for the
-// shell, a line after > is typed into it, and the rest is what it prints.
-func TestReadmeSaysWhatDoglegSays(t *testing.T) {
-	sessions := consoleSessions(readme(t))
-	if len(sessions) < 3 {
-		t.Fatalf("README.md has %d console sessions; they got lost, or this test no longer finds them", len(sessions))
+// TestPagesSayWhatDoglegSays runs the console blocks of every page and compares
+// what they print. In a block, a line after $ is a command for the shell, a line
+// after > is typed into it, and the rest is what it prints.
+func TestPagesSayWhatDoglegSays(t *testing.T) {
+	found := 0
+	for _, path := range pages(t) {
+		sessions := consoleSessions(page(t, path))
+		found += len(sessions)
+		for _, s := range sessions {
+			t.Run(path+" "+s.command, func(t *testing.T) {
+				if diff := cmp.Diff(settled(s.prints), settled(s.run(t))); diff != "" {
+					t.Errorf("%s (-) and dogleg (+) differ:\n%s", path, diff)
+				}
+			})
+		}
 	}
-	for _, s := range sessions {
-		t.Run(s.command, func(t *testing.T) {
-			if diff := cmp.Diff(settled(s.prints), settled(s.run(t))); diff != "" {
-				t.Errorf("README.md (-) and dogleg (+) differ:\n%s", diff)
-			}
-		})
+	if found < 10 {
+		t.Fatalf("the pages have %d console sessions; they got lost, or this test no longer finds them", found)
 	}
 }
 
-func readme(t *testing.T) string {
+// TestPagesLinkToWhatExists: a link from one page to another, or to a folder,
+// leads somewhere.
+func TestPagesLinkToWhatExists(t *testing.T) {
+	link := regexp.MustCompile(`\]\(([^)#\s]+)(?:#[^)\s]*)?\)`)
+	for _, path := range pages(t) {
+		for _, m := range link.FindAllStringSubmatch(page(t, path), -1) {
+			if strings.Contains(m[1], "://") {
+				continue
+			}
+			if _, err := os.Stat(filepath.Join(root, filepath.Dir(path), m[1])); err != nil {
+				t.Errorf("%s links to %s: %v", path, m[1], err)
+			}
+		}
+	}
+}
+
+// pages are the Markdown files of the repository, by their path from its top.
+func pages(t *testing.T) []string {
 	t.Helper()
-	page, err := os.ReadFile(filepath.Join(root, "README.md"))
+	command := exec.CommandContext(t.Context(), "git", "ls-files", "--cached", "--others", "--exclude-standard", "*.md")
+	command.Dir = root
+	listing, err := command.Output()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return string(page)
+	paths := strings.Fields(string(listing))
+	if len(paths) < 3 {
+		t.Fatalf("only %d pages: %s", len(paths), paths)
+	}
+	return paths
+}
+
+// page is what a page says, by its path from the top of the repository.
+func page(t *testing.T, path string) string {
+	t.Helper()
+	content, err := os.ReadFile(filepath.Join(root, filepath.FromSlash(path)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(content)
 }
 
 // session is one command of a console block, with what is typed and printed.
@@ -93,7 +130,7 @@ func settled(prints string) string {
 // TestReadmeExamplesAreAnswered asks the examples of the table of asks. Each
 // must be answered, as the kind that its row is about.
 func TestReadmeExamplesAreAnswered(t *testing.T) {
-	rows := regexp.MustCompile("(?m)^\\| ([a-z]+) \\| [^|]+ \\| (`[^|]+`) \\|$").FindAllStringSubmatch(readme(t), -1)
+	rows := regexp.MustCompile("(?m)^\\| ([a-z]+) \\| [^|]+ \\| (`[^|]+`) \\|$").FindAllStringSubmatch(page(t, "README.md"), -1)
 	if len(rows) < 12 {
 		t.Fatalf("README.md has %d rows of examples; they got lost, or this test no longer finds them", len(rows))
 	}
@@ -122,7 +159,7 @@ func exampleIsAnswered(t *testing.T, example, kind string) {
 // TestReadmeNamesEveryKey holds the page against the record that ask --json
 // prints: whatever it can hold is documented.
 func TestReadmeNamesEveryKey(t *testing.T) {
-	_, contract, _ := strings.Cut(readme(t), "## ask --json")
+	_, contract, _ := strings.Cut(page(t, "cmd/dogleg/README.md"), "## ask --json")
 	contract, _, _ = strings.Cut(contract, "\n## ")
 	keys := keysOf(reflect.TypeFor[wording.Record]())
 	if len(keys) < 15 {
@@ -130,7 +167,7 @@ func TestReadmeNamesEveryKey(t *testing.T) {
 	}
 	for _, key := range keys {
 		if !strings.Contains(contract, "`"+key+"`") {
-			t.Errorf("README.md says nothing of the key %s", key)
+			t.Errorf("cmd/dogleg/README.md says nothing of the key %s", key)
 		}
 	}
 }
@@ -138,7 +175,7 @@ func TestReadmeNamesEveryKey(t *testing.T) {
 // TestReadmeNamesEveryRole: what is given and what is figured has a role's key,
 // and each is documented.
 func TestReadmeNamesEveryRole(t *testing.T) {
-	_, contract, _ := strings.Cut(readme(t), "## ask --json")
+	_, contract, _ := strings.Cut(page(t, "cmd/dogleg/README.md"), "## ask --json")
 	contract, _, _ = strings.Cut(contract, "\n## ")
 	source, err := os.ReadFile(filepath.Join(root, "parser", "ask", "ask.go"))
 	if err != nil {
@@ -154,7 +191,7 @@ func TestReadmeNamesEveryRole(t *testing.T) {
 			continue
 		}
 		if !strings.Contains(contract, "`"+role[1]+"`") {
-			t.Errorf("README.md says nothing of the key %s", role[1])
+			t.Errorf("cmd/dogleg/README.md says nothing of the key %s", role[1])
 		}
 	}
 }

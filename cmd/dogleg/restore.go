@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"time"
 
+	"dogleg/bot/serve"
 	"dogleg/store"
 )
 
@@ -16,10 +17,10 @@ type restoreCommand struct {
 // Run puts a backup in the database's place, and says where what was there is
 // kept now.
 func (c restoreCommand) Run(ctx context.Context, world streams) error {
-	if c.shared(world.env) {
+	if c.in(world.env).Shared() {
 		return c.share(ctx, world)
 	}
-	path, err := c.place(world.env)
+	path, err := c.in(world.env).Place()
 	if err != nil {
 		return err
 	}
@@ -37,7 +38,7 @@ func (c restoreCommand) Run(ctx context.Context, world streams) error {
 // share puts a backup where several machines will share it, who have nothing
 // yet.
 func (c restoreCommand) share(ctx context.Context, world streams) error {
-	if err := loadShared(ctx, world.env, c.File); err != nil {
+	if err := serve.LoadShared(ctx, world.env, c.File); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintf(world.out, "Restored from %s. What the servers hold is the same, by its hash.\n", c.File)

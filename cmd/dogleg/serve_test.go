@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
 )
@@ -177,7 +178,7 @@ func TestServeHandsOverAndForgets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	compactForgotten(t.Context(), db, slog.New(slog.DiscardHandler))
+	serve.CompactForgotten(t.Context(), db, slog.New(slog.DiscardHandler))
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -315,7 +316,7 @@ func damaged(t *testing.T, harm func(content []byte)) (path string, content []by
 	}
 	err = db.Update(func(tx *store.Tx) error {
 		for n := range 100 {
-			tx.Person(chatOf(int64(n)).Person("7")).AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 50)})
+			tx.Person(serve.ChatOf(int64(n)).Person("7")).AddJob(store.Job{Asked: strings.Repeat("12 set 45s ", 50)})
 		}
 		return nil
 	})

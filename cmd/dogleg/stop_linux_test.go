@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"dogleg/bot/serve"
 	"dogleg/bot/telegram/loopback"
 	"dogleg/store"
 )
@@ -110,7 +111,7 @@ func (s *score) kept() (jobs int) {
 	}
 	err = db.View(func(tx *store.Tx) error {
 		for chat := range s.said {
-			jobs += len(tx.Person(chatOf(chat).Person(fmt.Sprint(chat))).Jobs())
+			jobs += len(tx.Person(serve.ChatOf(chat).Person(fmt.Sprint(chat))).Jobs())
 		}
 		return nil
 	})

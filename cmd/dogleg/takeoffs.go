@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"dogleg/bot/figure"
+	"dogleg/bot/serve"
 	"dogleg/bot/wording"
 	"dogleg/catalog"
 	"dogleg/store"
@@ -33,7 +34,7 @@ type exportCommand struct {
 // Run writes the table and says how much it holds, unless it goes to standard
 // output.
 func (c exportCommand) Run(ctx context.Context, world streams) error {
-	db, err := c.existing(ctx, world.env)
+	db, err := c.in(world.env).Existing(ctx)
 	if err != nil {
 		return err
 	}
@@ -48,7 +49,7 @@ func (c exportCommand) Run(ctx context.Context, world streams) error {
 	if c.File == "-" {
 		return store.WriteTakeoffs(world.out, own)
 	}
-	if err := newFile(c.File, func(w io.Writer) error { return store.WriteTakeoffs(w, own) }); err != nil {
+	if err := serve.NewFile(c.File, func(w io.Writer) error { return store.WriteTakeoffs(w, own) }); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(world.out, "%s written to %s.\n", counted(len(own)), c.File)
@@ -76,10 +77,10 @@ func (c importCommand) Run(world streams) error {
 	if err := errors.Join(err, table.Close()); err != nil {
 		return fmt.Errorf("%s: nothing was kept: %w", c.File, err)
 	}
-	if c.shared(world.env) {
+	if c.in(world.env).Shared() {
 		return errors.New("what several machines share is written by the bot alone; send it the table, or name a file with --db")
 	}
-	db, err := c.open(world.env)
+	db, err := c.in(world.env).Open()
 	if err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"dogleg/bot"
+	"dogleg/bot/serve"
 	"dogleg/store"
 )
 
@@ -18,7 +19,7 @@ type unreadCommand struct {
 // Run writes what could not be understood of those who consented, all people
 // together, without who they are.
 func (c unreadCommand) Run(ctx context.Context, world streams) error {
-	db, err := c.existing(ctx, world.env)
+	db, err := c.in(world.env).Existing(ctx)
 	if err != nil {
 		return err
 	}
@@ -39,7 +40,7 @@ func (c unreadCommand) Run(ctx context.Context, world streams) error {
 	if c.File == "-" {
 		return write(world.out)
 	}
-	if err := newFile(c.File, write); err != nil {
+	if err := serve.NewFile(c.File, write); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(world.out, "Written to %s. Read it before you hand it on: a name in the text is not always known as one.\n", c.File)

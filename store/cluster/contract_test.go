@@ -5,13 +5,13 @@ import (
 	"testing"
 
 	"dogleg/store"
-	"dogleg/store/contract"
+	"dogleg/store/storetest"
 )
 
 // TestContract: a database with a journal does all that one in a file does.
 func TestContract(t *testing.T) {
 	t.Parallel()
-	contract.Test(t, func(t *testing.T) *store.DB { return shipped(t, sharedServers(t, 1)) })
+	storetest.Test(t, func(t *testing.T) *store.DB { return shipped(t, sharedServers(t, 1)) })
 }
 
 // shipped is a database with a journal; in the end a copy made of the journal

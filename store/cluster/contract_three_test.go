@@ -6,11 +6,11 @@ import (
 	"testing"
 
 	"dogleg/store"
-	"dogleg/store/contract"
+	"dogleg/store/storetest"
 )
 
 // TestContractOnThreeServers is TestContract on a cluster, where making the
 // streams for each rule takes its time.
 func TestContractOnThreeServers(t *testing.T) {
-	contract.Test(t, func(t *testing.T) *store.DB { return shipped(t, sharedServers(t, 3)) })
+	storetest.Test(t, func(t *testing.T) *store.DB { return shipped(t, sharedServers(t, 3)) })
 }
