@@ -437,7 +437,7 @@ func (o Options) fallBriefly(a *figure.Answer) []row {
 func (o Options) minimumsBriefly(of []figure.Minimum) []row {
 	var meets, under []string
 	for _, m := range of {
-		behind := m.Behind
+		behind := o.term(m.Behind)
 		if m.Recalled {
 			behind = o.say("as recalled", "behind", behind)
 		}

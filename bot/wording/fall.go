@@ -45,7 +45,7 @@ func (o Options) minimums(of []figure.Minimum) []string {
 		case m.Recalled:
 			key = "below minimum recalled"
 		}
-		line, _ := o.said(key, "grade", o.grade(m.Grade), "behind", m.Behind)
+		line, _ := o.said(key, "grade", o.grade(m.Grade), "behind", o.term(m.Behind))
 		lines = append(lines, line)
 	}
 	return lines

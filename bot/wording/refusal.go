@@ -390,7 +390,7 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NotMeasured:
 		return o.notMeasured(i)
 	case figure.AirPlastic:
-		return o.say("air in plastic", "material", o.material(catalog.Material(i.Subject)), "behind", i.Behind)
+		return o.say("air in plastic", "material", o.material(catalog.Material(i.Subject)), "behind", o.term(i.Behind))
 	case figure.NotLanding:
 		return o.say("not landing")
 	case figure.NoFit:
