@@ -128,7 +128,7 @@ func (t *turn) tappable(r Reply) Reply {
 	if r.Understood || len(r.Buttons) > 0 || r.Text == "" {
 		return r
 	}
-	r.Buttons = append(examples(t.phrasing())[:1], []Button{{Label: t.say(wording.HelpButton), Says: t.say(wording.HelpWord)}})
+	r.Buttons = append(examples(phrasing(t))[:1], []Button{{Label: t.say(wording.HelpButton), Says: t.say(wording.HelpWord)}})
 	return r
 }
 

@@ -29,11 +29,11 @@ func (t *turn) codeSaid(text string) (part, bool) {
 	t.note(store.Settings, t.settings)
 	t.noteDeed(deed{Did: changedSet, Settings: &before, Says: settingNow("code", before)})
 	s := parser.Statement{Text: text}
-	return t.drainBy(t.tell(s, true, settingNow("code", t.settings), "code", string(code))), true
+	return drainBy(t, t.tell(s, true, settingNow("code", t.settings), "code", string(code))), true
 }
 
 // drainBy answers the last drain anew, under what was said, by the code that was set.
-func (t *turn) drainBy(said part) part {
+func drainBy(t *turn, said part) part {
 	if t.talk.Ask == nil || t.talk.Job == 0 || t.settings.Code == figure.NoCode {
 		return said
 	}
@@ -50,14 +50,14 @@ func (t *turn) drainBy(said part) part {
 }
 
 // asksCode says whether it will be asked under an answer which code drains are laid by.
-func (t *turn) asksCode(a *figure.Answer) bool {
+func asksCode(t *turn, a *figure.Answer) bool {
 	return a.Drain && !t.settings.Coded && t.conversation.Code == figure.NoCode && !t.message.Overheard
 }
 
 // askCode asks, once, under the first answer to a drain that has a grade, which
 // code the person lays drains by. It goes on without.
 func (t *turn) askCode(p part, a *figure.Answer) part {
-	if !t.asksCode(a) {
+	if !asksCode(t, a) {
 		return p
 	}
 	t.settings.Coded = true

@@ -49,7 +49,7 @@ func toldApart(s catalog.System, said catalog.Pipe, size catalog.Size) bool {
 
 // systemSaid takes a system's name for what the pipe is that the last ask, or the
 // takeoff that was just kept, is about.
-func (t *turn) systemSaid(text string) (part, bool) {
+func systemSaid(t *turn, text string) (part, bool) {
 	if m, ok := materialNamed(text); ok && t.talk.Ask != nil && t.talk.Unfigured && t.talk.Ask.Pipe.Material == "" {
 		ask := parser.Ask{FollowUp: true, Language: t.talk.Ask.Language, Pipe: catalog.Pipe{Material: m}}
 		return t.safely(parser.Statement{Text: text, Ask: &ask}, t.respond), true

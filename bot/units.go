@@ -44,7 +44,7 @@ func (t *turn) metric() bool { return t.settings.Metric || t.conversation.Metric
 // settled is an ask whose bare numbers have a unit, as far as they need one. The
 // error is a *[figure.Missing] where it has to be asked.
 func (t *turn) settled(a parser.Ask) (parser.Ask, error) {
-	a.Sum = t.sumSettled(a.Sum)
+	a.Sum = sumSettled(a.Sum, t.metric())
 	open := a.Open()
 	if len(open) == 0 {
 		return a, nil
@@ -72,11 +72,11 @@ func (t *turn) settled(a parser.Ask) (parser.Ask, error) {
 // sumSettled is tape arithmetic whose bare numbers are millimeters where another of
 // its lengths is metric, or the person's are: but not beside a fraction, which only an
 // inch tape has.
-func (t *turn) sumSettled(s *parser.Arithmetic) *parser.Arithmetic {
+func sumSettled(s *parser.Arithmetic, theirs bool) *parser.Arithmetic {
 	if s == nil {
 		return nil
 	}
-	metric, inches := t.metric(), false
+	metric, inches := theirs, false
 	var open []int
 	for i, term := range s.Terms {
 		if term.Plain {

@@ -86,7 +86,7 @@ func (s sketcher) given(r parser.Role, l geometry.Length) string {
 }
 
 // takesOff is what is said of a takeoff: that it is about so only where nobody measured it.
-func (s sketcher) takesOff(t catalog.Takeoff) string {
+func takesOff(t catalog.Takeoff, s sketcher) string {
 	if t.Evidence == catalog.Own || t.Evidence == catalog.Said {
 		return s.given(parser.TakeoffOf, t.Length)
 	}

@@ -132,7 +132,7 @@ func InShort(pairs []string) []string {
 }
 
 // longestValue is longer than whatever of ours is put into a phrase, in letters.
-const longestValue = 100
+const longestValue = 160
 
 // Term is a word of the trade that was kept, such as how a takeoff was measured.
 func Term(word string, o Options) string { return o.term(word) }
@@ -190,8 +190,11 @@ func Settings(s Set, o Options) []SettingRow {
 		return SettingRow{is, says}
 	}
 	rows := []SettingRow{
-		row("metric", s.Metric), row("division", s.ThirtySeconds), row("language", s.Language == parser.Spanish),
+		row("metric", s.Metric), row("language", s.Language == parser.Spanish),
 		row("handbook", s.Handbook != figure.ExactFigures), row("code", s.Code != figure.NoCode), row("draw", s.Draw), row("learn", s.Learn),
+	}
+	if !s.Metric {
+		rows = slices.Insert(rows, 1, row("division", s.ThirtySeconds)) // a metric tape has no other
 	}
 	if s.Speaks {
 		rows = append(rows, row("talk", s.Talk))

@@ -65,7 +65,7 @@ func (all Sentences) Said(key string, o Options) (text string, ok bool) {
 	if metric, differs := all[key+" metric"]; differs && o.Metric {
 		s, ok = metric, true
 	}
-	return o.cited(sentence{s[0], s[1]}.in(o.Language)), ok
+	return cited(sentence{s[0], s[1]}.in(o.Language), o), ok
 }
 
 // filled is a sentence with what takes the place of the names in it.
@@ -110,17 +110,17 @@ func value(pairs []string, name string) string {
 // said is say for keys that come from data: ok is false where the table has
 // no such row.
 func (o Options) said(key string, pairs ...string) (string, bool) {
-	s, ok := sentences[key]
+	s, ok := sentences()[key]
 	if o.Metric {
-		if metric, differs := sentences[key+" metric"]; differs {
+		if metric, differs := sentences()[key+" metric"]; differs {
 			s, ok = metric, true
 		}
 	}
-	return filled(o.cited(s.in(o.Language)), pairs), ok
+	return filled(cited(s.in(o.Language), o), pairs), ok
 }
 
 // cited is a sentence with those in it that it only names: "Try: {=example offset}".
-func (o Options) cited(sentence string) string {
+func cited(sentence string, o Options) string {
 	for {
 		before, rest, open := strings.Cut(sentence, "{=")
 		key, after, closed := strings.Cut(rest, "}")

@@ -380,7 +380,7 @@ func (o Options) cause(i *figure.Impossible) string {
 				key = "own measure of takeoff"
 			}
 			own, _ := o.said(key, "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
-			return strings.Join(append([]string{own}, o.pushedHome(i.System, i.Partly.Size)...), "\n")
+			return strings.Join(append([]string{own}, pushedHome(i.System, i.Partly.Size, o)...), "\n")
 		}
 		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
 	case figure.BadGeometry:
@@ -451,7 +451,7 @@ func (o Options) doubted(i *figure.Impossible) string {
 func (o Options) notMeasured(i *figure.Impossible) string {
 	t := i.Doubted
 	key := "not measured " + i.Subject
-	if _, ok := sentences[key]; !ok {
+	if _, ok := sentences()[key]; !ok {
 		key = "not measured takeoff"
 	}
 	length := t.Length

@@ -395,7 +395,7 @@ func (o Options) noEnds(a *figure.Answer) []string {
 func (o Options) gap(a *figure.Answer) []string {
 	g := a.Gap
 	if a.Unmeasured != nil && g.Evidence == "" {
-		return o.pushedHome(a.System, a.Size)
+		return pushedHome(a.System, a.Size, o)
 	}
 	switch {
 	case g.Evidence == catalog.Said && g.Length == 0:
@@ -405,7 +405,7 @@ func (o Options) gap(a *figure.Answer) []string {
 	case g.Length <= 0:
 		return nil
 	case a.System.Joint == catalog.PushFit:
-		return o.pushedHome(a.System, a.Size)
+		return pushedHome(a.System, a.Size, o)
 	case g.Least > 0:
 		return []string{o.say("usual gap", "sample", o.sampleGap(), "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 	}
@@ -414,7 +414,7 @@ func (o Options) gap(a *figure.Answer) []string {
 
 // pushedHome says how far a pipe goes into the ring seals of a system, and how far it
 // is drawn back to have room to grow; nothing of any other joint.
-func (o Options) pushedHome(s catalog.System, size catalog.Size) []string {
+func pushedHome(s catalog.System, size catalog.Size, o Options) []string {
 	g := s.Gap()
 	if s.Joint != catalog.PushFit || g.Length <= 0 {
 		return nil
