@@ -2,6 +2,7 @@ package bot
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"dogleg/bot/cutlist"
@@ -162,7 +163,10 @@ func (t *turn) jobsBack(s parser.Statement, d deed) part {
 // a change changes.
 func (t *turn) drop(s parser.Statement, number int) part {
 	j, ok := t.job(number)
-	if !ok {
+	switch {
+	case !ok && number != 0:
+		return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
+	case !ok:
 		return t.tell(s, false, wording.NothingToUndo)
 	}
 	t.takeAway(j.Number)

@@ -363,6 +363,20 @@ func namedOf(ask parser.Ask) []figure.Caution {
 	return nil
 }
 
+// noTakeoff says that a fitting has no takeoff in any table, and what to measure.
+func noTakeoff(i *figure.Impossible, o Options) string {
+	if i.System.Declared != "" {
+		_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
+		key := "own measure"
+		if i.Partly.Kind == parser.Takeoff {
+			key = "own measure of takeoff"
+		}
+		own, _ := o.said(key, "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
+		return strings.Join(append([]string{own}, pushedHome(i.System, i.Partly.Size, o)...), "\n")
+	}
+	return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
+}
+
 // cause says why something can't be built.
 func (o Options) cause(i *figure.Impossible) string {
 	switch i.Cause {
@@ -373,16 +387,7 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoSuchFitting:
 		return o.noFitting(i)
 	case figure.NoTakeoff:
-		if i.System.Declared != "" {
-			_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
-			key := "own measure"
-			if i.Partly.Kind == parser.Takeoff {
-				key = "own measure of takeoff"
-			}
-			own, _ := o.said(key, "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
-			return strings.Join(append([]string{own}, pushedHome(i.System, i.Partly.Size, o)...), "\n")
-		}
-		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
+		return noTakeoff(i, o)
 	case figure.BadGeometry:
 		return o.badGeometry(i)
 	case figure.BadTakeoff:
