@@ -21,12 +21,15 @@ import (
 // the answer is the person's unit from then on.
 
 // mostInches is over which number a bare length is doubted as inches, by its role:
-// no set of over six feet, and no takeoff of one, is told as a bare number of them, but
-// a metric tape says it of a hand's breadth. Along the line a piece may be longer.
+// no set of over six feet, no lines four feet apart and no takeoff of one is told as a
+// bare number of them, but a metric tape says it of a hand's breadth. Along the line a
+// piece may be longer.
 func mostInches(r parser.Role) float64 {
 	switch r {
-	case parser.Set, parser.Roll, parser.Rise, parser.Reach, parser.Clearance, parser.Spacing, parser.Stagger:
+	case parser.Set, parser.Roll, parser.Rise, parser.Reach, parser.Clearance:
 		return 72
+	case parser.Spacing, parser.Stagger:
+		return 48
 	case parser.TakeoffOf, parser.Face, parser.Depth, parser.JointGap, parser.Radius:
 		return 12
 	default:

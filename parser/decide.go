@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"dogleg/catalog"
+	"dogleg/geometry"
 	learned "dogleg/parser/read"
 )
 
@@ -119,6 +120,8 @@ func onceEach(in []Statement) []Statement {
 func onlyForRules(text string, said Said, rules []Statement) bool {
 	switch {
 	case slices.ContainsFunc(rules, isCommand), slices.ContainsFunc(rules, cannotBe), asksHowToMeasure(rules):
+		return true
+	case onlySum(rules) && !withinMile(geometry.Length(rules[0].Ask.Sum.Total())):
 		return true
 	case onlyNumber(rules):
 		return said.Wanted == "" // what it is for is asked
