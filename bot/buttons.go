@@ -22,18 +22,25 @@ func (t *turn) buttonsUnder(job uint64, a *figure.Answer) [][]Button {
 	button := func(label wording.Phrase, says string) Button {
 		return Button{Label: wording.Say(label, o), Says: says + " " + number}
 	}
+	keep := []Button{
+		{Label: wording.Say(wording.ShareButton, o), Share: wording.TypedIn(ask, o)},
+		button(wording.UndoButton, "undo"),
+	}
+	if len(t.talk.Cuts) > 0 { // else there is nothing to saw
+		keep = append([]Button{button(wording.AddButton, "add job")}, keep...)
+	}
+	otherwise := slices.DeleteFunc(wording.Otherwise(a, o), func(name string) bool {
+		s, ok := systemNamed(name)
+		return ok && !toldApart(s, a.Ask.Pipe, a.Size)
+	})
 	return append([][]Button{
 		{
 			button(wording.WhyButton, "why"),
 			button(wording.StepsButton, "explain"),
 			button(wording.DrawButton, "draw"),
 		},
-		{
-			button(wording.AddButton, "add job"),
-			{Label: wording.Say(wording.ShareButton, o), Share: wording.TypedIn(ask, o)},
-			button(wording.UndoButton, "undo"),
-		},
-	}, inRows(wording.Otherwise(a, o))...)
+		keep,
+	}, inRows(otherwise)...)
 }
 
 // undoPlainly makes the button that takes back the job take back what was done
@@ -121,8 +128,7 @@ func (t *turn) tappable(r Reply) Reply {
 	if r.Understood || len(r.Buttons) > 0 || r.Text == "" {
 		return r
 	}
-	o := t.options(t.talk.Language)
-	r.Buttons = append(examples(o)[:1], []Button{{Label: t.say(wording.HelpButton), Says: t.say(wording.HelpWord)}})
+	r.Buttons = append(examples(phrasing(t))[:1], []Button{{Label: t.say(wording.HelpButton), Says: t.say(wording.HelpWord)}})
 	return r
 }
 

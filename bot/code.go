@@ -24,19 +24,40 @@ func (t *turn) codeSaid(text string) (part, bool) {
 	if !ok || bare && (code == figure.NoCode || !t.settings.Coded || t.settings.Code != figure.NoCode) {
 		return part{}, false
 	}
+	before := t.settings
 	t.settings.Code, t.settings.Coded = code, true
 	t.note(store.Settings, t.settings)
+	t.noteDeed(deed{Did: changedSet, Settings: &before, Says: settingNow("code", before)})
 	s := parser.Statement{Text: text}
-	if code == figure.NoCode {
-		return t.tell(s, true, wording.CodeNone), true
+	return drainBy(t, t.tell(s, true, settingNow("code", t.settings), "code", string(code))), true
+}
+
+// drainBy answers the last drain anew, under what was said, by the code that was set.
+func drainBy(t *turn, said part) part {
+	if t.talk.Ask == nil || t.talk.Job == 0 || t.settings.Code == figure.NoCode {
+		return said
 	}
-	return t.tell(s, true, wording.CodeSet, "code", string(code)), true
+	j, ok := t.job(int(t.talk.Job))
+	a, err := figure.Solve(*t.talk.Ask, t.figuring())
+	if !ok || err != nil || !a.Drain {
+		return said
+	}
+	p := t.figure(said.statement, job{ask: *t.talk.Ask, asked: j.Asked, name: t.talk.Name, number: j.Number, again: true})
+	p.text = said.text + "\n\n" + p.text
+	p.record.Reply = p.text
+	p.buttons = t.undoPlainly(p.buttons)
+	return p
+}
+
+// asksCode says whether it will be asked under an answer which code drains are laid by.
+func asksCode(t *turn, a *figure.Answer) bool {
+	return a.Drain && !t.settings.Coded && t.conversation.Code == figure.NoCode && !t.message.Overheard
 }
 
 // askCode asks, once, under the first answer to a drain that has a grade, which
 // code the person lays drains by. It goes on without.
 func (t *turn) askCode(p part, a *figure.Answer) part {
-	if !a.Drain || t.settings.Coded || t.conversation.Code != figure.NoCode || t.message.Overheard {
+	if !asksCode(t, a) {
 		return p
 	}
 	t.settings.Coded = true

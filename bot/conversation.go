@@ -133,7 +133,10 @@ func (t *turn) hear(text string) []part {
 			return []part{p}
 		}
 	}
-	if p, ok := t.list.SettleClearing(isYes(text), isNo(text)); ok {
+	if p, ok := systemSaid(t, text); ok {
+		return []part{p}
+	}
+	if p, ok := t.list.SettleClearing(isYes(text), t.talk.Clearing != "" && declines(text)); ok {
 		return []part{t.ofList(parser.Statement{Text: text}, p)}
 	}
 	if order, ok := readOrder(text); ok {
@@ -220,6 +223,7 @@ func (t *turn) figure(s parser.Statement, j job) part {
 		return t.refuse(s, err)
 	}
 	speaking := t.speaking(j.ask.Language)
+	speaking.FirstTime = speaking.FirstTime && !asksCode(t, answer) // the question says as much, and the notice comes under the next
 	text := t.brief(answer, speaking)
 	p := part{statement: s, text: text, record: wording.NewRecord(s, answer, nil, text), answered: true}
 	p.job = t.remember(j, answer, text, p.record.Read, speaking)
@@ -348,7 +352,15 @@ func said(s parser.Statement, answered bool, text string) part {
 
 // say words a phrase of the conversation for this person.
 func (t *turn) say(p wording.Phrase, pairs ...string) string {
-	return wording.Say(p, t.options(t.talk.Language), pairs...)
+	return wording.Say(p, phrasing(t), pairs...)
+}
+
+// phrasing are the options for what answers no ask: its examples are for the tape of
+// who set millimeters, or asked in them last.
+func phrasing(t *turn) wording.Options {
+	o := t.options(t.talk.Language)
+	o.Metric = o.Metric || t.talk.Shown != nil && t.talk.Shown.Metric() || t.talk.Ask != nil && t.talk.Ask.Metric()
+	return o
 }
 
 // tell is said, of a phrase.

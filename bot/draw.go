@@ -30,7 +30,7 @@ func (t *turn) draw(s parser.Statement) part {
 		}
 	}
 	if ask == nil {
-		return t.tell(s, false, wording.NothingToExplain)
+		return t.tell(s, false, wording.NothingToDraw)
 	}
 	answer, err := figure.Solve(*ask, t.figuring())
 	if err != nil {

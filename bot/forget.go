@@ -41,6 +41,9 @@ func (t *turn) forget(s parser.Statement) part {
 // decides it.
 func (t *turn) forgetAll(s parser.Statement) part {
 	t.talk.Forgetting = true
+	if s.Command.Language != "" { // nothing is graver: it is asked in the words that it was wanted in
+		t.speak(s)
+	}
 	return t.tell(s, true, wording.ForgetReally)
 }
 
@@ -51,7 +54,7 @@ func (t *turn) settleForgetting(text string) (part, bool) {
 		return part{}, false
 	}
 	t.talk.Forgetting = false
-	if isNo(text) {
+	if declines(text) {
 		return t.tell(parser.Statement{Text: text}, true, wording.NothingDeleted), true
 	}
 	if !isYes(text) {
@@ -74,6 +77,16 @@ func isYes(text string) bool {
 func isNo(text string) bool {
 	word := strings.ToLower(strings.Trim(text, " \t\r\n.,"))
 	return slices.Contains([]string{"no", "nope", "keep it", "keep", "leave it", "no gracias", "déjalo", "dejalo"}, word)
+}
+
+// declines says whether a message is a no to what it was asked whether it is meant:
+// nothing was done yet, and so there is nothing else that it can want taken back.
+func declines(text string) bool {
+	if isNo(text) {
+		return true
+	}
+	c := parser.CommandIn(text)
+	return c != nil && c.Number == 0 && (c.Verb == parser.Undo || c.Verb == parser.Cancel)
 }
 
 // exportData hands over all that is kept of this person in this chat. Where others

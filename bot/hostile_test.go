@@ -90,8 +90,9 @@ func TestNumbersThatCannotBe(t *testing.T) {
 	for text, want := range map[string]string{
 		"set 1e308 45s 2 pvc":       `I can't read "1e308"`,
 		"set 1/0 45s 2 pvc":         `I can't read "1/0"`,
-		"set -0 45s 2 pvc":          "I can't read",
-		"0 set 45s 2 pvc":           "I can't read",
+		"set -0 45s 2 pvc":          "has to be more than 0",
+		"0 set 45s 2 pvc":           "has to be more than 0",
+		"-12 set":                   "has to be more than 0",
 		"fall over 1e308 ft at 1/4": `I can't read "1e308 ft"`,
 		"9 set at 1e308 degrees":    `I can't read "1e308 degrees"`,
 		"16 / 0":                    "divisor has to be more than zero",

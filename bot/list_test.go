@@ -160,10 +160,10 @@ func TestSticks(t *testing.T) {
 		"Fittings, 2 ABS DWV: 4 × 45\n", "Kerf 1/8 a cut, miter saw (common practice)")
 	rows := table(t, reply, "sticks-2026-11-03.csv")
 	want := [][]string{
-		{"pipe", "size", "stock", "stick", "piece", "inches", "name", "floor"},
-		{"ABS DWV", "2", "120", "1", "2", "26.0343", "", ""},
-		{"ABS DWV", "2", "120", "1", "1", "14.7206", "laundry", ""},
-		{"ABS DWV", "2", "120", "1", "rest", "78.9952", "", ""},
+		{"pipe", "size", "stock", "stick", "piece", "tape", "inches", "name", "floor"},
+		{"ABS DWV", "2", "10 ft", "1", "2", "26-1/16 light", "26.0343", "", ""},
+		{"ABS DWV", "2", "10 ft", "1", "1", "14-3/4 light", "14.7206", "laundry", ""},
+		{"ABS DWV", "2", "10 ft", "1", "rest", "78-15/16 (6' 6-15/16\")", "78.9952", "", ""},
 	}
 	if diff := cmp.Diff(want, rows); diff != "" {
 		t.Error(diff)

@@ -53,7 +53,7 @@ func (t *turn) meet(s parser.Statement, o order) part {
 // greet is said to those who come new, or ask what there is: what this does, with
 // examples to tap, and how to send a voice note. More tells the rest.
 func (t *turn) greet(s parser.Statement) part {
-	o := t.options(t.talk.Language)
+	o := phrasing(t)
 	t.talk.More, t.talk.Noticed = moreHelp, true
 	p := said(s, true, wording.Greeting(o))
 	p.buttons = append(examples(o), []Button{
@@ -66,7 +66,7 @@ func (t *turn) greet(s parser.Statement) part {
 // help is all that can be asked.
 func (t *turn) help(s parser.Statement) part {
 	t.talk.More = ""
-	return said(s, true, wording.Help(t.options(t.talk.Language)))
+	return said(s, true, wording.Help(phrasing(t)))
 }
 
 // howLong says the cut again to who asks how long to cut; who has none yet is
@@ -82,10 +82,10 @@ func (t *turn) howLong(s parser.Statement) part {
 
 // showSettings lists what is set and how each is changed, with a button for each.
 func (t *turn) showSettings(s parser.Statement) part {
-	o := t.options(t.talk.Language)
+	o := phrasing(t)
 	rows := wording.Settings(wording.Set{
 		Metric: t.settings.Metric, ThirtySeconds: o.Division > 16, Language: t.settings.Language,
-		Handbook: t.settings.Handbook, Draw: t.settings.Draw, Talk: t.settings.Talk, Learn: t.settings.Learn,
+		Handbook: t.settings.Handbook, Draw: t.settings.Draw, Talk: t.settings.Talk, Learn: t.settings.Learn, Speaks: t.conversation.Speaks, Code: t.settings.Code,
 	}, o)
 	var lines, says []string
 	for _, r := range rows {

@@ -121,6 +121,12 @@ func TestListAndPracticeInMillimeters(t *testing.T) {
 	h.say("add job 1", "394 mm")
 	h.say("list", "394 mm")
 	h.say("sticks 5.8 m tube cutter", "1 stick of 5.8 m", "394 mm; rest 5405 mm") // 5800 − 394.26
+	// A wheel takes nothing: 3000 − 394.26 = 2605.74; what is said of another saw is
+	// said in millimeters.
+	h.say("sticks 3 m", "1 stick of 3 m", "rest 2605 mm", "No kerf: tube cutter")
+	h.say("sticks 3 m chop saw", "Kerf 2.8 mm a cut", "sticks 3 m hacksaw") // 0.109 in
+	h.say("practice travel", " mm", "How long is the travel?")              // of who asked in them last
+	h.say("stop")
 	h.say("metric on", "Millimeters")
 	r := h.say("practice travel", " mm", "How long is the travel?")
 	if set, _, _ := strings.Cut(r.Text, ","); strings.Contains(set, "/") {

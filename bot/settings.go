@@ -135,11 +135,17 @@ func (t *turn) measured(o store.Takeoff, crew bool) figure.OwnTakeoff {
 
 // day is how a day is cited: 3 Nov, with the year if it is another.
 func (t *turn) day(when time.Time) string {
+	day, year := when.Format("2 Jan"), ""
 	if when.Year() != t.message.When.Year() {
-		return when.Format("2 Jan 2006")
+		year = when.Format(" 2006")
 	}
-	return when.Format("2 Jan")
+	if t.options(t.talk.Language).Language == parser.Spanish {
+		day = when.Format("2 ") + spanishMonths[when.Month()-1]
+	}
+	return day + year
 }
+
+var spanishMonths = [...]string{"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"}
 
 // oldestFirst puts takeoffs in the order they were measured.
 func oldestFirst(takeoffs []store.Takeoff) []store.Takeoff {

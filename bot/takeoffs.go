@@ -93,6 +93,7 @@ type kept struct {
 
 // enter keeps what an ask gives.
 func (t *turn) enter(s parser.Statement, k kept) part {
+	t.talk.Language = cmp.Or(k.Ask.Language, t.talk.Language)
 	ask, err := t.settled(k.Ask)
 	var answer *figure.Answer
 	if err == nil {

@@ -265,7 +265,7 @@ func TestWhatTheTableHasIsAskedAbout(t *testing.T) {
 func TestATakeoffForOnePieceIsNotKept(t *testing.T) {
 	h := juniperStreet(t)
 	h.say("takeoff 2 pvc dwv 45 is 1-1/8", "Kept as yours")
-	h.say("around a beam, reach 7-3/4, clearance 1-1/2, 45s, 2 pvc dwv, takeoff 29/32", "First bend's center", "takeoff 29/32")
-	h.say("dodge a footing that's 6-1/2 past center, keep 2 off it, 45s 4 pvc dwv takeoff 2", "First bend's center")
+	h.say("around a beam, reach 7-3/4, clearance 1-1/2, 45s, 2 pvc dwv, takeoff 29/32", "First bend center", "takeoff 29/32")
+	h.say("dodge a footing that's 6-1/2 past center, keep 2 off it, 45s 4 pvc dwv takeoff 2", "First bend center")
 	h.say("set 12 45s 2 pvc dwv", "Cut 14-3/4 in light", "Takeoff 1-1/8, yours")
 }

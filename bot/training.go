@@ -37,7 +37,7 @@ func (t *turn) keepGroup(g *group) { t.noteIn(t.message.Group, store.State, g) }
 // trainee is the conversation as the training needs it.
 type trainee struct{ *turn }
 
-func (t trainee) Options() wording.Options { return t.options(t.talk.Language) }
+func (t trainee) Options() wording.Options { return phrasing(t.turn) }
 
 func (t trainee) Speak(l parser.Language) { t.talk.Language = cmp.Or(l, t.talk.Language) }
 

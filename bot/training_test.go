@@ -317,3 +317,55 @@ func TestAWordThatIsAskedForChangesNothing(t *testing.T) {
 		h.say("same but 13", "Cut 15-7/8 in") // 13 × √2 − 2-1/2 = 15.885
 	}
 }
+
+// What there is no practice of is said so, with a button for each kind there is; no
+// other kind is posed in its place. Every button poses its own. With 22s is with
+// 22-1/2s.
+func TestPracticeOfWhat(t *testing.T) {
+	for _, l := range []string{"english", "spanish"} {
+		h := juniperStreet(t)
+		h.say(l)
+		ask := map[string]string{"english": "practice soldering", "spanish": "practicar soldadura"}[l]
+		r := h.as("dana", ask)
+		if r.Understood || len(r.Buttons) == 0 {
+			t.Fatalf("%s: %s", ask, r.Text)
+		}
+		posed := map[string]string{}
+		for _, row := range r.Buttons {
+			for _, b := range row {
+				p := h.as("dana", b.Says)
+				lines := strings.Split(p.Text, "\n")
+				if !p.Understood || len(lines) != 2 {
+					t.Errorf("%q poses\n%s", b.Says, p.Text)
+					continue
+				}
+				given := regexp.MustCompile(`[\d/-]+|[^\pL ]`).ReplaceAllString(lines[0], "")
+				if before, ok := posed[given+lines[1]]; ok {
+					t.Errorf("%q poses what %q does: %s", b.Says, before, p.Text)
+				}
+				posed[given+lines[1]] = b.Says
+			}
+		}
+		if len(posed) < 11 {
+			t.Errorf("%s: only %d kinds", l, len(posed))
+		}
+	}
+	h := juniperStreet(t)
+	h.say("practice cut with 22s", "two 22-1/2s", "How long is the cut?")
+	if r := h.as("dana", "practice with 30s"); !hasButton(r, "practice 22-1/2") {
+		t.Errorf("%s %+v", r.Text, r.Buttons)
+	}
+}
+
+// Who has a metric tape practices on metric pipe.
+func TestPracticeOnMetricPipe(t *testing.T) {
+	h := juniperStreet(t)
+	h.say("metric on")
+	for _, kind := range []string{"travel", "cut", "rolling", "fall", "piece", "stagger"} {
+		for range 4 {
+			if r := h.as("dana", "practice "+kind); inInches.MatchString(strings.ReplaceAll(r.Text, "22-1/2", "")) || !regexp.MustCompile(`\d+ mm \pL|^Dry`).MatchString(r.Text) {
+				t.Errorf("%s: %s", kind, r.Text)
+			}
+		}
+	}
+}

@@ -2,9 +2,11 @@ package bot
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"dogleg/bot/cutlist"
+	"dogleg/bot/figure"
 	"dogleg/bot/wording"
 	"dogleg/parser"
 	"dogleg/store"
@@ -90,7 +92,7 @@ func (t *turn) takeBack(s parser.Statement, d deed) (part, bool) {
 	case changedSet:
 		t.settings = *d.Settings
 		t.note(store.Settings, t.settings)
-		return t.tell(s, true, wording.SetBack, "what", t.say(d.Says)), true
+		return t.tell(s, true, wording.SetBack, "what", t.say(d.Says, "code", string(d.Settings.Code))), true
 	case namedJob:
 		return t.nameBack(s, d)
 	case droppedJob:
@@ -161,7 +163,10 @@ func (t *turn) jobsBack(s parser.Statement, d deed) part {
 // a change changes.
 func (t *turn) drop(s parser.Statement, number int) part {
 	j, ok := t.job(number)
-	if !ok {
+	switch {
+	case !ok && number != 0:
+		return t.tell(s, false, wording.NoSuchJob, "number", strconv.Itoa(number))
+	case !ok:
 		return t.tell(s, false, wording.NothingToUndo)
 	}
 	t.takeAway(j.Number)
@@ -178,6 +183,8 @@ func settingNow(object string, s settings) wording.Phrase {
 		return choose(s.Metric, wording.MetricOn, wording.MetricOff)
 	case "handbook":
 		return handbookPhrase(s.Handbook)
+	case "code":
+		return choose(s.Code == figure.NoCode, wording.CodeNone, wording.CodeSet)
 	case "division":
 		return choose(s.Division > 16, wording.InThirtySeconds, wording.InSixteenths)
 	case "draw":

@@ -19,7 +19,7 @@ func TestUndoTakesBackTheLastThingDone(t *testing.T) {
 	h.say("jobs", "1. Cut about 14-1/4 in (set 12")
 	h.say("undo", "Dropped 1. Cut about 14-1/4 in")
 	h.say("jobs", "No jobs yet")
-	h.say("undo", "There is no job to drop.")
+	h.say("undo", "There is nothing to undo.")
 }
 
 // A takeoff that took another's place gives it back.

@@ -21,12 +21,15 @@ import (
 // the answer is the person's unit from then on.
 
 // mostInches is over which number a bare length is doubted as inches, by its role:
-// no set of over six feet, and no takeoff of one, is told as a bare number of them, but
-// a metric tape says it of a hand's breadth. Along the line a piece may be longer.
+// no set of over six feet, no lines four feet apart and no takeoff of one is told as a
+// bare number of them, but a metric tape says it of a hand's breadth. Along the line a
+// piece may be longer.
 func mostInches(r parser.Role) float64 {
 	switch r {
-	case parser.Set, parser.Roll, parser.Rise, parser.Reach, parser.Clearance, parser.Spacing, parser.Stagger:
+	case parser.Set, parser.Roll, parser.Rise, parser.Reach, parser.Clearance:
 		return 72
+	case parser.Spacing, parser.Stagger:
+		return 48
 	case parser.TakeoffOf, parser.Face, parser.Depth, parser.JointGap, parser.Radius:
 		return 12
 	default:
@@ -44,6 +47,7 @@ func (t *turn) metric() bool { return t.settings.Metric || t.conversation.Metric
 // settled is an ask whose bare numbers have a unit, as far as they need one. The
 // error is a *[figure.Missing] where it has to be asked.
 func (t *turn) settled(a parser.Ask) (parser.Ask, error) {
+	a.Sum = sumSettled(a.Sum, t.metric())
 	open := a.Open()
 	if len(open) == 0 {
 		return a, nil
@@ -67,6 +71,41 @@ func (t *turn) settled(a parser.Ask) (parser.Ask, error) {
 	}
 	return inInches(a), nil
 }
+
+// sumSettled is tape arithmetic whose bare numbers are millimeters where another of
+// its lengths is metric, or the person's are: but not beside a fraction, which only an
+// inch tape has.
+func sumSettled(s *parser.Arithmetic, theirs bool) *parser.Arithmetic {
+	if s == nil {
+		return nil
+	}
+	metric, inches := theirs, false
+	var open []int
+	for i, term := range s.Terms {
+		if term.Plain {
+			continue
+		}
+		switch u := measureOf(term).Unit(); {
+		case u == parser.OpenUnit && term.Length != 0:
+			open = append(open, i)
+		default:
+			metric, inches = metric || u.Metric(), inches || !u.Metric()
+		}
+	}
+	if len(open) == 0 || !metric || inches {
+		return s
+	}
+	told := *s
+	told.Terms, told.InMetric = slices.Clone(s.Terms), true
+	for _, i := range open {
+		m := measureOf(told.Terms[i]).In(parser.Millimeters)
+		told.Terms[i].Length, told.Terms[i].Text = m.Length, m.Text
+	}
+	return &told
+}
+
+// measureOf is a term of a sum as a measure.
+func measureOf(t parser.Term) parser.Measure { return parser.Measure{Length: t.Length, Text: t.Text} }
 
 // Asked is the one thing that a message asks, as this conversation would figure it
 // for somebody whom it doesn't know. It is false where the message asks several, or

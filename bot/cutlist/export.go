@@ -8,6 +8,7 @@ func (l *List) export() (Part, error) {
 		return l.tell(true, "list empty"), nil
 	}
 	with, _ := readStock("") // nothing to misread
+	with = with.on(Open(pieces))
 	if _, err := buysOf(Open(pieces), with); err != nil {
 		return Part{}, err
 	}

@@ -68,7 +68,8 @@ func joiningLines(needs []Material, o wording.Options) []string {
 	}
 	for _, m := range needs {
 		if m.Wire > 0 {
-			lines = append(lines, Say(o, "solder", "length", wording.RoundedUp(m.Wire, ofPieces(m.Pieces, o))))
+			of := ofPieces(m.Pieces, o)
+			lines = append(lines, Say(of, "solder", "length", wording.RoundedUp(m.Wire, of)))
 		}
 	}
 	return lines

@@ -38,7 +38,7 @@ var errNoDish = errors.New("cutlist: a recipe of nothing")
 // Sheet is what a recipe makes, on a day.
 func (r Recipe) Sheet(when time.Time, o wording.Options) (*sketch.Sheet, error) {
 	pieces := piecesOf(r.Pieces)
-	with := stock{r.Stock, r.Saw, r.Pipe}
+	with := stock{length: r.Stock, saw: r.Saw, named: true, pipe: r.Pipe}
 	if r.Of == TheMaterial {
 		needs, err := materialsOf(Open(pieces), with, r.Code)
 		return MaterialSheet(needs, o), err

@@ -27,7 +27,11 @@ func PlanSheet(buys []Buy, saw Saw, o wording.Options) *sketch.Sheet {
 	} else {
 		unmark(s)
 	}
-	s.Foot = append(s.Foot, kerfWords(saw, o))
+	var pieces []Piece
+	for _, b := range buys {
+		pieces = append(pieces, b.Pieces...)
+	}
+	s.Foot = append(s.Foot, kerfWords(saw, ofPieces(pieces, o)))
 	return s
 }
 

@@ -16,6 +16,7 @@ import (
 type stock struct {
 	length geometry.Length // 0 is the usual one of each pipe
 	saw    Saw
+	named  bool         // the saw, or what it takes
 	pipe   catalog.Pipe // zero is every pipe on the list
 }
 
@@ -25,7 +26,7 @@ var errNotStock = errors.New("bot: no stock length, saw or pipe")
 
 // readStock reads "10 ft", "20 ft copper hacksaw", "6 m kerf 2 mm".
 func readStock(words string) (stock, error) {
-	s := stock{saw: usualSaw()}
+	var s stock
 	fields := strings.Fields(strings.ToLower(words))
 	for i, f := range fields {
 		fields[i] = strings.TrimSuffix(f, ",")
@@ -47,10 +48,27 @@ func readStock(words string) (stock, error) {
 	return s, nil
 }
 
-// usualSaw is the saw that is reckoned with where none is named: of all the one
-// whose kerf is the widest, so that no stick comes out short.
-func usualSaw() Saw {
+// on is the stock for these pieces: with the usual saw for them where none is named.
+func (s stock) on(open []Piece) stock {
+	if s.named {
+		return s
+	}
+	open = slices.DeleteFunc(slices.Clone(open), func(p Piece) bool { return !wanted(p.Pipe, s.pipe) })
+	s.saw = usualSaw(open)
+	return s
+}
+
+// usualSaw is the saw that is reckoned with where none is named: for copper the wheel
+// that everybody cuts it with, which takes nothing; else of all the one whose kerf is
+// the widest, so that no stick comes out short.
+func usualSaw(of []Piece) Saw {
 	kerfs := catalog.Kerfs()
+	copper := func(p Piece) bool { return p.Pipe.System.Material == catalog.Copper }
+	if !slices.ContainsFunc(of, func(p Piece) bool { return !copper(p) }) {
+		if i := slices.IndexFunc(kerfs, func(k catalog.Kerf) bool { return k.Length == 0 }); i >= 0 {
+			return Saw{Name: kerfs[i].Saw, Source: kerfs[i].Source}
+		}
+	}
 	widest := slices.MaxFunc(kerfs, func(a, b catalog.Kerf) int {
 		return cmp.Compare(a.Length, b.Length)
 	})
@@ -94,7 +112,7 @@ func (s *stock) takeSaw(fields []string) []string {
 	for _, k := range catalog.Kerfs() {
 		for _, name := range sawNames(k.Saw) {
 			if before, after, ok := strings.Cut(text, " "+name+" "); ok {
-				s.saw = Saw{Name: k.Saw, Kerf: k.Length, Source: k.Source}
+				s.saw, s.named = Saw{Name: k.Saw, Kerf: k.Length, Source: k.Source}, true
 				return strings.Fields(before + " " + after)
 			}
 		}
@@ -112,7 +130,7 @@ func (s *stock) takeKerf(fields []string) []string {
 	for ; n > 0; n-- {
 		a, ok := parser.Answer(strings.Join(fields[i+1:i+1+n], " "), parser.Cut)
 		if l, found := a.Length(parser.Cut); ok && found {
-			s.saw = Saw{Kerf: l}
+			s.saw, s.named = Saw{Kerf: l}, true
 			return append(slices.Clone(fields[:i]), fields[i+1+n:]...)
 		}
 	}
@@ -136,6 +154,7 @@ func (l *List) sticks(o Order) (Part, error) {
 	if len(open) == 0 {
 		return l.tell(true, "none open"), nil
 	}
+	with = with.on(open)
 	buys, err := buysOf(open, with)
 	switch {
 	case err != nil:
@@ -146,7 +165,7 @@ func (l *List) sticks(o Order) (Part, error) {
 	p := said(true, planText(buys, with.saw, l.Talk.Options()))
 	r := &Recipe{Of: TheSticks, Pieces: cuts, Stock: with.length, Saw: with.saw, Pipe: with.pipe}
 	p.Aside = []File{
-		{Name: "sticks" + l.stamp() + ".csv", Content: stickTable(buys)},
+		{Name: "sticks" + l.stamp() + ".csv", Content: stickTable(buys, l.Talk.Options())},
 		{Name: "sticks" + l.stamp() + ".png", Picture: true, Recipe: r},
 	}
 	return p, nil
@@ -180,6 +199,7 @@ func (l *List) material(o Order) (Part, error) {
 	if len(open) == 0 {
 		return l.tell(true, "none open"), nil
 	}
+	with = with.on(open)
 	needs, err := materialsOf(open, with, l.Talk.Code())
 	switch {
 	case err != nil:

@@ -32,22 +32,28 @@ func sure(p Piece) Piece {
 }
 
 // stickTable writes a plan as CSV, one piece a row and a last one for the rest of
-// each stick.
-func stickTable(buys []Buy) []byte {
-	rows := [][]string{{"pipe", "size", "stock", "stick", "piece", "inches", "name", "floor"}}
+// each stick: lengths as the tape has them, and in decimals of an inch.
+func stickTable(buys []Buy, o wording.Options) []byte {
+	rows := [][]string{{"pipe", "size", "stock", "stick", "piece", "tape", "inches", "name", "floor"}}
 	for _, b := range buys {
+		o := ofPieces(b.Pieces, o)
 		for i, stick := range b.Sticks {
-			row := []string{b.System.Name, string(b.Size), decimals(b.Stock), strconv.Itoa(i + 1)}
+			row := []string{b.System.Name, string(b.Size), stockLength(b.Stock, o), strconv.Itoa(i + 1)}
 			for _, p := range stick.Pieces {
-				rows = append(rows, longer(row, strconv.FormatUint(p.Number, 10), decimals(p.Sawn()), harmless(p.Name), harmless(p.Floor)))
+				rows = append(rows, longer(row, strconv.FormatUint(p.Number, 10), sawnLength(p, o), decimals(p.Sawn()), harmless(p.Name), harmless(p.Floor)))
 			}
-			rows = append(rows, longer(row, "rest", decimals(stick.Rest), "", ""))
+			rows = append(rows, longer(row, "rest", wording.RoundedDown(stick.Rest, o), decimals(stick.Rest), "", ""))
 		}
 		for _, p := range b.Over {
-			rows = append(rows, []string{b.System.Name, string(b.Size), decimals(b.Stock), "too long", strconv.FormatUint(p.Number, 10), decimals(p.Sawn()), harmless(p.Name), harmless(p.Floor)})
+			rows = append(rows, []string{b.System.Name, string(b.Size), stockLength(b.Stock, o), "too long", strconv.FormatUint(p.Number, 10), sawnLength(p, o), decimals(p.Sawn()), harmless(p.Name), harmless(p.Floor)})
 		}
 	}
 	return table(rows)
+}
+
+// sawnLength is how long a piece is sawn, as the tape has it.
+func sawnLength(p Piece, o wording.Options) string {
+	return wording.CutLength(p.Sawn(), false, 0, o)
 }
 
 // materialTable writes what the pieces take as CSV, one thing a row, with the

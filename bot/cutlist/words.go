@@ -143,7 +143,7 @@ func howMany(pieces []Piece, o wording.Options) (open, done string) {
 // aboutPieces says what to do with those open pieces whose cut is only about
 // so.
 func aboutPieces(pieces []Piece, o wording.Options) []string {
-	if slices.ContainsFunc(Open(pieces), func(p Piece) bool { return p.About }) {
+	if slices.ContainsFunc(Open(pieces), func(p Piece) bool { return p.About && p.Band > 0 }) {
 		return []string{Say(o, "about pieces")}
 	}
 	return nil
@@ -291,7 +291,7 @@ func kerfWords(s Saw, o wording.Options) string {
 
 // leftLong says that pieces which are only about so were reckoned longer.
 func leftLong(pieces []Piece, o wording.Options) []string {
-	if slices.ContainsFunc(pieces, func(p Piece) bool { return p.About }) {
+	if slices.ContainsFunc(pieces, func(p Piece) bool { return p.About && p.Band > 0 }) {
 		return []string{Say(o, "packed long")}
 	}
 	return nil

@@ -56,7 +56,11 @@ func (w *work) fit() error {
 		return w.offset() // one angle fills a run: the true one
 	}
 	if w.asked == 0 && w.fittingSaid() {
-		return &Missing{Wanted: parser.AngleOf, Of: parser.TakeoffOf}
+		missing := &Missing{Wanted: parser.AngleOf, Of: parser.TakeoffOf}
+		if w.pipe() == nil {
+			missing.Options = bendNames(w.answer.System.Bends())
+		}
+		return missing
 	}
 	if err := w.pipeForFit(s); err != nil {
 		return err

@@ -158,11 +158,20 @@ func (w *work) missingMaterial() error {
 // noSuchPipe: the words contradict each other, as threaded PVC for a drain.
 func (w *work) noSuchPipe() error {
 	p := w.ask.Pipe
-	said := []string{string(p.Joint), string(p.Material), string(p.Use), p.Schedule}
+	schedule := p.Schedule
+	if strings.Trim(schedule, "0123456789") == "" && schedule != "" {
+		schedule = "schedule " + schedule
+	}
+	said := []string{string(p.Joint), string(p.Material), string(p.Use), schedule}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	var near []string
 	for _, s := range catalog.Match(catalog.Pipe{Material: p.Material}) {
-		near = append(near, s.Name)
+		switch name := string(s.Material); {
+		case p.Material != "":
+			near = append(near, s.Name)
+		case !slices.Contains(near, name):
+			near = append(near, name) // of whatever material: those alone
+		}
 	}
 	return &Impossible{Cause: NoSuchFitting, Subject: strings.Join(said, " "), Near: near}
 }

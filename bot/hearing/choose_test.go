@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"dogleg/bot"
 	"dogleg/bot/hearing"
 )
@@ -140,11 +142,23 @@ func TestFigures(t *testing.T) {
 		"the other one is uh two inch": "the other one is 2 in", "fourteen eighth bends": "14 1/8 bends",
 		"set ten forty fives inch copper": "set 10 45s 1 in copper", "oh i need two one eighth bends": "oh i need 2 1/8 bends", "what is a one eighth bend": "what is a 1/8 bend",
 		"an inch and a quarter black iron ninety takeoff": "1-1/4 black iron 90 takeoff",
+		"set four fifty forty fives hundred mil":          "set 450 45s 100 mil",
 	} {
 		if got := hearing.Figures(said); got != want {
 			t.Errorf("%q is written %q, want %q", said, got, want)
 		}
 	}
+}
+
+// Whatever number words run on, each is written once and the writing ends.
+func TestFiguresEnd(t *testing.T) {
+	words := strings.Fields("a an and one two five ten twelve twenty thirty forty fives nineties hundred thousand half quarter eighths sixteenths inch foot mil degrees point to for bends pvc the second")
+	rapid.Check(t, func(t *rapid.T) {
+		said := rapid.SliceOfN(rapid.SampledFrom(words), 1, 12).Draw(t, "said")
+		if got := hearing.Figures(strings.Join(said, " ")); len(strings.Fields(got)) > 2*len(said) {
+			t.Errorf("%q is written %q", said, got)
+		}
+	})
 }
 
 func TestWhatIsSaidOfANote(t *testing.T) {

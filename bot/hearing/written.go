@@ -134,7 +134,7 @@ func (w *writer) whole() (n int, ok bool) {
 	} else if n, ok = w.underHundred(); !ok {
 		return 0, false
 	}
-	if w.plural() {
+	if w.at > from && w.plural() {
 		return n, true
 	}
 	thousands := 0

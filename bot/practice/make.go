@@ -240,6 +240,44 @@ func (p Problem) inMillimeters() Problem {
 		p.Grade = geometry.OneIn(80)
 	}
 	p.Metric = true
+	return p.ofMetricPipe()
+}
+
+// metricPipe are systems of metric pipe that problems are told of, with the size that
+// stands for one in inches: what is sold beside it, common practice.
+var metricPipe = []struct {
+	system string
+	sizes  map[catalog.Size]catalog.Size
+}{
+	{"copper-metric", map[catalog.Size]catalog.Size{
+		"1/2": "15 mm", "3/4": "22 mm", "1": "28 mm", "1-1/4": "35 mm", "1-1/2": "42 mm", "2": "54 mm",
+	}},
+	{"pvc-soil-solvent", map[catalog.Size]catalog.Size{
+		"1-1/4": "40 mm", "1-1/2": "50 mm", "2": "63 mm", "3": "90 mm", "4": "110 mm",
+	}},
+	{"pvc-metric", map[catalog.Size]catalog.Size{
+		"1/2": "20 mm", "3/4": "25 mm", "1": "32 mm", "1-1/4": "40 mm", "1-1/2": "50 mm", "2": "63 mm", "3": "90 mm", "4": "110 mm",
+	}},
+}
+
+// ofMetricPipe is a problem of metric pipe, where some has all its fittings: of one of
+// the same material before any other. Takeoffs stay what the problem says.
+func (p Problem) ofMetricPipe() Problem {
+	was, _ := catalog.SystemByID(p.System)
+	for _, alike := range []bool{true, false} {
+		for _, m := range metricPipe {
+			s, ok := catalog.SystemByID(m.system)
+			size := m.sizes[p.Size]
+			if !ok || size == "" || (s.Material == was.Material) != alike || !s.HasSize(size) || s.Use == catalog.Pressure && p.Kind == Fall {
+				continue
+			}
+			has := func(f catalog.Fitting) bool { return f.Shape == "" || s.Has(f) }
+			if has(p.Fittings[0]) && has(p.Fittings[1]) {
+				p.System, p.Size = s.ID, size
+				return p
+			}
+		}
+	}
 	return p
 }
 

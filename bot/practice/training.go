@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/geometry"
 )
 
@@ -22,12 +23,19 @@ type Training struct {
 	Metric bool     `json:",omitempty"` // problems are told in millimeters
 }
 
-// make makes a problem in the apprentice's unit.
-func (t *Training) make(k Kind, angle geometry.Angle, chance Source) (Problem, error) {
-	if t.Metric {
-		return made(k, angle, chance, Problem.inMillimeters)
+// make makes a problem in the apprentice's unit. On a metric tape it is of metric
+// pipe, unless a bend is wanted that none has.
+func (t *Training) make(k Kind, angle geometry.Angle, chance Source) (p Problem, err error) {
+	if !t.Metric {
+		return Make(k, angle, chance)
 	}
-	return Make(k, angle, chance)
+	for range mostTries {
+		p, err = made(k, angle, chance, Problem.inMillimeters)
+		if s, _ := catalog.SystemByID(p.System); err != nil || s.Metric || angle != 0 {
+			break
+		}
+	}
+	return p, err
 }
 
 // mostTriesAt is how many replies there may be to one problem.

@@ -77,7 +77,7 @@ func (s sketcher) chainOn(v *View, a assembly) {
 		}
 		v.Dimensions = append(v.Dimensions, Dimension{
 			Role: parser.TakeoffOf, Axis: Along, From: from, To: to, Through: over, Row: 1,
-			Label: s.known(parser.TakeoffOf, end.Takeoff.Length),
+			Label: takesOff(end.Takeoff, s),
 		})
 	}
 }

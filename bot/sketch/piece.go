@@ -91,7 +91,7 @@ func (s sketcher) takeoffOn(v *View, e figure.End, p, q Point, outside geometry.
 	}
 	v.Dimensions = append(v.Dimensions, Dimension{
 		Role: parser.TakeoffOf, Axis: Level, From: p, To: q, Through: Point{0, -outside * hubSwell / 2}, Row: -2,
-		Label: s.known(parser.TakeoffOf, e.Takeoff.Length),
+		Label: takesOff(e.Takeoff, s),
 	})
 }
 

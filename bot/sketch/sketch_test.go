@@ -109,9 +109,9 @@ func TestDimensionsLieWhereTheyAre(t *testing.T) {
 		// 5-1/4 and 2-3/16 is 7-7/16, whose travel is 10.518213.
 		{"around reach 5-1/4 clearance 1 45s 2 pvc dwv", "around", []dimension{
 			{parser.Start, 8.343592, "start 8-3/8 before it"},
-			{parser.Reach, 5.25, "reach 5-1/4"},
+			{parser.Reach, 5.25, "sticks out 5-1/4"},
 			{parser.Set, 7.4375, "set 7-7/16"},
-			{parser.Clearance, 1, "clearance 1"},
+			{parser.Clearance, 1, "clear 1"},
 			// less two of 1-1/2; a takeoff before the bend; 7-7/16 and two of 1-1/2.
 			// Each is left long by what the takeoffs may be off, 1/8 each.
 			{parser.Cut, 7.518213, "cut about 7-13/16"},

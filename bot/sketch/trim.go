@@ -2,6 +2,7 @@ package sketch
 
 import (
 	"math"
+	"strings"
 
 	"dogleg/bot/figure"
 	"dogleg/geometry"
@@ -82,7 +83,7 @@ func (s sketcher) wrap() View {
 		top := Point{m.Arc, m.Back}
 		v.Lines = append(v.Lines, Line{ThinStroke, []Point{{m.Arc, 0}, top}})
 		if m.Eighth <= 4 {
-			v.Labels = append(v.Labels, Label{At: top, Side: up, Text: s.mark(m.Back), Size: Small, Main: true})
+			v.Labels = append(v.Labels, Label{At: top, Side: up, Text: strings.TrimSuffix(s.mark(m.Back), " mm"), Size: Small, Main: true})
 		}
 	}
 	v.Lines = append(

@@ -82,7 +82,15 @@ func (s sketcher) label(r parser.Role) (string, bool) {
 // given is what is said of a length that was given, and is as sure as the tape
 // that it was measured with.
 func (s sketcher) given(r parser.Role, l geometry.Length) string {
-	return withoutFeet(wording.Label(&figure.Answer{}, figure.Length{Role: r, Length: l}, s.options))
+	return withoutFeet(wording.Given(r, l, s.options))
+}
+
+// takesOff is what is said of a takeoff: that it is about so only where nobody measured it.
+func takesOff(t catalog.Takeoff, s sketcher) string {
+	if t.Evidence == catalog.Own || t.Evidence == catalog.Said {
+		return s.given(parser.TakeoffOf, t.Length)
+	}
+	return s.known(parser.TakeoffOf, t.Length)
 }
 
 // known is what is said of a length that comes from a table.

@@ -1,12 +1,12 @@
 package telegram_test
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 	"strings"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"dogleg/bot/telegram"
 	"dogleg/bot/telegram/loopback"
@@ -73,51 +73,68 @@ func TestTextGoesWithoutAPictureThatCantBePainted(t *testing.T) {
 	j.settle()
 }
 
-// Much that waits at a start is not held in memory, and goes out all the same, in
-// order.
+// What is more than may be held in memory is read when its turn comes, and goes out
+// all the same, in order; at a start that is all that waits.
 func TestLongOutboxIsReadAsItIsSent(t *testing.T) {
-	j := newJob(t)
-	const each = 64
-	j.config.Timing.Finish = 1
-	long := strings.Repeat("x", 150_000)
-	j.memory.full = map[string]telegram.Answer{}
-	for n := range each {
-		j.memory.full[fmt.Sprint(n)] = telegram.Answer{
-			Text: fmt.Sprint("file ", n), Files: []telegram.File{{Name: "juniper.csv", Content: fmt.Append(nil, n, " ", long)}},
+	const each, size, held = 64, 1000, 10
+	queued := func(t *testing.T, first loopback.Fault) *job {
+		j := newJob(t)
+		j.config.Held, j.config.Timing.Finish = held*size, time.Millisecond
+		j.memory.full = map[string]telegram.Answer{}
+		for n := range each {
+			j.memory.full[fmt.Sprint(n)] = telegram.Answer{
+				Text: fmt.Sprint("file ", n), Files: []telegram.File{{Name: "juniper.csv", Content: fmt.Append(nil, n, strings.Repeat(" ", size))}},
+			}
+			j.api.Say(12, fmt.Sprint(n))
 		}
+		j.api.Plant(first)
+		j.start()
+		j.await("all taken in, and the first tried", func() bool {
+			return j.config.Health.Unsent.Load() == each && len(j.api.Calls("sendDocument")) > 0
+		})
+		return j
 	}
-	down := loopback.Fault{Method: "sendDocument", Status: 500, Times: -1}
-	j.api.Plant(down)
-	j.config.Line = 1 << 30
-	for n := range each {
-		j.api.Say(12, fmt.Sprint(n))
-	}
-	j.start()
-	j.await("all taken in", func() bool { return j.config.Health.Unsent.Load() == each })
-	if err := j.end(); err != nil {
-		t.Fatal(err)
-	}
-	j.api.Mend()
-	j.config.Timing.Finish = quick.Finish
-	j.config.Health = new(telegram.Health)
-	j.start()
-	sent := func() (all []string) {
-		for _, c := range j.api.Calls("sendDocument") {
-			if c.Status == 200 {
-				// Without a copy of the file: 10 MB at each call take longer than to send them.
-				first, _, _ := bytes.Cut(c.Files["document"], []byte(" "))
-				all = append(all, string(first))
+	allSent := func(j *job) {
+		var sent []string
+		j.await("all sent", func() bool {
+			sent = nil
+			for _, c := range j.api.Calls("sendDocument") {
+				if c.Status == 200 {
+					sent = append(sent, strings.TrimSpace(string(c.Files["document"])))
+				}
+			}
+			return len(sent) >= each
+		})
+		for n, got := range sent {
+			if got != strconv.Itoa(n) {
+				j.Fatalf("file %s comes as number %d", got, n)
 			}
 		}
-		return all
+		j.settle()
 	}
-	j.await("all sent", func() bool { return len(sent()) == each })
-	for n, got := range sent() {
-		if got != strconv.Itoa(n) {
-			t.Fatalf("file %d comes as number %d", n, n)
+	t.Run("in the same run", func(t *testing.T) {
+		down := loopback.BadGateway("sendDocument")
+		down.Times = -1
+		j := queued(t, down)
+		j.api.Mend()
+		allSent(j)
+		if n := j.memory.fetched.Load(); n < each-held || n >= each {
+			t.Errorf("%d of %d letters were read when their turn came, though no more than %d fit in memory and some do", n, each, held)
 		}
-	}
-	j.settle()
+	})
+	t.Run("at a start", func(t *testing.T) {
+		j := queued(t, loopback.TooMany("sendDocument", 3600)) // nothing is under way at the end
+		if err := j.end(); err != nil {
+			t.Fatal(err)
+		}
+		j.config.Timing.Finish = quick.Finish
+		j.config.Health = new(telegram.Health)
+		j.start()
+		allSent(j)
+		if n := j.memory.fetched.Load(); n != each {
+			t.Errorf("%d of %d letters were read when their turn came", n, each)
+		}
+	})
 }
 
 // The first transaction of a run has one update in it, and the next more: what

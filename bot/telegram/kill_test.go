@@ -229,12 +229,7 @@ func startVictim(t *testing.T, base, path string) *exec.Cmd {
 // answered, the first time in order, and each kept as one job.
 func (j *job) answeredAll(chat int64, questions int) {
 	j.Helper()
-	var first []string
-	for _, text := range j.delivered(chat) {
-		if !slices.Contains(first, text) {
-			first = append(first, text)
-		}
-	}
+	first := firsts(j.delivered(chat))
 	var want, kept, asked []string
 	for n := range questions {
 		want = append(want, fmt.Sprintf("heard %d", n))

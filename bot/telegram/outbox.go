@@ -74,9 +74,6 @@ type unsent struct {
 	whole  *letter
 }
 
-// mostHeld is how many bytes of letters are held in memory.
-const mostHeld = 8 << 20
-
 // restore takes up what an earlier run left unsent.
 func (o *outbox) restore() error {
 	var letters []letter // with nothing in them but what the line has to know
@@ -124,7 +121,7 @@ func (o *outbox) add(letters ...letter) {
 	defer o.mu.Unlock()
 	for _, l := range letters {
 		u := unsent{number: l.number, bytes: l.bytes, board: l.Board}
-		if o.held+u.bytes <= mostHeld {
+		if o.held+u.bytes <= o.Held {
 			u.whole = &l
 			o.held += u.bytes
 		}

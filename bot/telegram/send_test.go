@@ -30,13 +30,22 @@ func TestSendsThatFail(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := newJob(t)
-			j.config.Timing.Send = 300 * time.Millisecond
+			if fault.Hang {
+				j.config.Timing.Send = 300 * time.Millisecond
+			}
 			j.api.Plant(fault)
 			j.api.Say(12, "12 set 45s")
 			j.api.Say(12, "same but 14")
 			j.start()
-			j.says(12, "heard 12 set 45s", "heard same but 14")
 			j.settle()
+			want := []string{"heard 12 set 45s", "heard same but 14"}
+			got := j.delivered(12)
+			if n := len(got) - len(want); n > j.givenUp() {
+				t.Errorf("%d came twice, and the bot gave up on %d that didn't hang", n, j.givenUp())
+			}
+			if first := firsts(got); !slices.Equal(first, want) {
+				t.Errorf("got %q, want %q", first, want)
+			}
 			if n := j.config.Health.Dropped.Load(); n != 0 {
 				t.Errorf("%d given up", n)
 			}
@@ -147,15 +156,17 @@ func TestOrderHoldsInEachChat(t *testing.T) {
 func TestRestartSendsWhatWasPending(t *testing.T) {
 	j := newJob(t)
 	j.config.Timing.Finish = 20 * time.Millisecond
-	down := loopback.Refuse(send, 500, "Internal Server Error")
-	down.Times = -1
-	j.api.Plant(down)
+	held := loopback.TooMany(send, 3600)
+	held.Times = 2 // the first of each chat
+	j.api.Plant(held)
 	j.start()
 	for n := range 3 {
 		j.api.Say(12, fmt.Sprint(n))
 		j.api.Say(13, fmt.Sprint(n))
 	}
-	j.await("all taken in", func() bool { return len(j.api.Unconfirmed()) == 0 && len(j.memory.questions()) == 6 })
+	j.await("all taken in, and nothing under way", func() bool {
+		return len(j.api.Unconfirmed()) == 0 && len(j.memory.questions()) == 6 && len(j.api.Calls(send)) == 2
+	})
 	if err := j.end(); err != nil {
 		t.Error(err)
 	}
@@ -165,12 +176,42 @@ func TestRestartSendsWhatWasPending(t *testing.T) {
 	j.memory.close(t)
 	j.memory = openMemory(t, j.path)
 	j.config.Memory = j.memory
-	j.api.Mend()
 	j.api.Say(12, "new")
 	j.start()
 	j.says(12, "heard 0", "heard 1", "heard 2", "heard new")
 	j.says(13, "heard 0", "heard 1", "heard 2")
 	j.settle()
+}
+
+// What the server takes while the bot stops, and can't say so any more, is sent again
+// by the next run: that message, and none that was not under way.
+func TestMessageUnderWayAtTheEndIsSentAgain(t *testing.T) {
+	j := newJob(t)
+	j.config.Timing.Finish = time.Millisecond
+	j.start()
+	j.api.Say(12, "before")
+	j.says(12, "heard before")
+	j.settle()
+	j.api.Plant(loopback.Fault{Method: send, Half: true, Hang: true})
+	for n := range 3 {
+		j.api.Say(12, fmt.Sprint(n))
+	}
+	j.await("all taken in, and one under way", func() bool {
+		return len(j.api.Unconfirmed()) == 0 && len(j.memory.questions()) == 4 && len(j.api.Calls(send)) == 2
+	})
+	if err := j.end(); err != nil {
+		t.Error(err)
+	}
+	j.start()
+	j.says(12, "heard before", "heard 0", "heard 1", "heard 2")
+	j.settle()
+	var taken []string // whether the server could say so or not
+	for _, c := range j.api.Calls(send) {
+		taken = append(taken, c.Params["text"])
+	}
+	if want := []string{"heard before", "heard 0", "heard 0", "heard 1", "heard 2"}; !slices.Equal(taken, want) {
+		t.Errorf("the server took %q, want %q", taken, want)
+	}
 }
 
 // What was sent and could not be struck off, alone or with a batch, is struck
@@ -460,16 +501,13 @@ func TestFirstLineIsBold(t *testing.T) {
 func TestLateAnswerShowsItsQuestion(t *testing.T) {
 	j := newJob(t)
 	j.config.Timing.Finish = time.Millisecond
-	down := loopback.Refuse(send, 500, "Internal Server Error")
-	down.Times = -1
-	j.api.Plant(down)
+	j.api.Plant(loopback.TooMany(send, 3600))
 	j.start()
 	question := j.api.Say(12, "12 set 45s")
 	j.await("an attempt", func() bool { return len(j.api.Calls(send)) > 0 })
 	if err := j.end(); err != nil {
 		t.Error(err)
 	}
-	j.api.Mend()
 	j.config.Now = func() time.Time { return time.Now().Add(2 * time.Minute) }
 	j.start()
 	j.says(12, "heard 12 set 45s")

@@ -103,18 +103,27 @@ func TestTextWhereNothingCanBeSaid(t *testing.T) {
 // What was to be said when the bot stopped, or was just being recorded, is said
 // by the next run.
 func TestSpokenAnswerOutlivesTheProcess(t *testing.T) {
-	for name, hold := range map[string]func(*job, *speaker){
-		"sending":   func(j *job, _ *speaker) { j.api.Plant(loopback.TooMany("sendVoice", 3600)) },
-		"recording": func(_ *job, s *speaker) { s.hangs.Store(true) },
+	for name, c := range map[string]struct {
+		hold   func(*job, *speaker)
+		caught func(*job, *speaker) bool // it is where it is held
+	}{
+		"sending": {
+			func(j *job, _ *speaker) { j.api.Plant(loopback.TooMany("sendVoice", 3600)) },
+			func(j *job, _ *speaker) bool { return len(j.api.Calls("sendVoice")) > 0 },
+		},
+		"recording": {
+			func(_ *job, s *speaker) { s.hangs.Store(true) },
+			func(_ *job, s *speaker) bool { return s.made.Load() > 0 },
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j, s := speaking(t)
 			j.config.Timing.Finish = time.Millisecond
-			hold(j, s)
+			c.hold(j, s)
 			j.start()
 			j.api.Say(12, outLoud+"cut nine inches")
 			j.says(12, "heard out loud: cut nine inches")
-			j.await("its turn", func() bool { return s.made.Load() > 0 })
+			j.await("its turn", func() bool { return c.caught(j, s) })
 			if err := j.end(); err != nil {
 				t.Fatal(err)
 			}

@@ -42,7 +42,7 @@
 // sent is struck off the disk with the next batch, or 20 ms later, or in the
 // thick of it 100 ms.
 //
-// How much waits is bounded in bytes. In memory are a few megabytes of it, the rest
+// How much waits is bounded in bytes. In memory are [Config].Held of it, the rest
 // is read when its turn comes. A chat with [Config].Line bytes in its line is told so
 // once and answered no more until they are fewer; when there are [Config].Window over
 // all chats polling stops and Telegram keeps the rest, for 24 hours.
@@ -96,7 +96,8 @@
 //
 // The Bot API has no key by which it knows a message sent twice. If the
 // connection breaks after the server has taken a message and before it has
-// said so, the message is sent again: a figure twice is better than none. For
+// said so, the message is sent again: a figure twice is better than none. So is one
+// that is still under way when the bot has stopped, by the next run; no other. For
 // the same reason a figure held up for long is still sent, as a reply to its
 // question; what it says of the pipe has not grown old.
 //
@@ -145,6 +146,7 @@ type Config struct {
 	Hearers int // recordings heard at once, each of another user; 1 by default
 	Senders int // requests in flight at once
 	Window  int // bytes unsent, above which polling stops
+	Held    int // bytes unsent that are in memory; what goes beyond is read when its turn comes
 	Line    int // bytes unsent in one chat, above which it is answered no more until they are fewer
 
 	// Begin, if it is set, notes what the process has in hand, in words that mean the same
@@ -226,6 +228,9 @@ func (c Config) withDefaults() Config {
 	}
 	if c.Window == 0 {
 		c.Window = 64 << 20
+	}
+	if c.Held == 0 {
+		c.Held = 8 << 20
 	}
 	if c.Line == 0 {
 		c.Line = 2 << 20

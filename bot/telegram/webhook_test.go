@@ -36,7 +36,6 @@ func newWebhookJob(t *testing.T) *proxy {
 	t.Cleanup(p.Close)
 	j.api.CallThrough(p.Client())
 	j.config.Webhook = &telegram.Webhook{URL: p.URL + "/juniper", Listener: listener}
-	j.config.Timing.Header, j.config.Timing.Body = 200*time.Millisecond, 200*time.Millisecond
 	return p
 }
 
@@ -170,6 +169,7 @@ func TestWebhookRefusesStrangers(t *testing.T) {
 // Who sends a header or a body drop by drop is cut off, and holds up nobody.
 func TestWebhookCutsOffTheSlow(t *testing.T) {
 	p := newWebhookJob(t)
+	p.config.Timing.Header, p.config.Timing.Body = 200*time.Millisecond, 200*time.Millisecond
 	p.start()
 	secret := p.secretTold()
 	for name, head := range map[string]string{

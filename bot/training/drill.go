@@ -3,17 +3,23 @@ package training
 import (
 	_ "embed"
 	"encoding/csv"
+	"slices"
 	"strings"
 	"sync"
 
 	"dogleg/bot/practice"
+	"dogleg/bot/wording"
 	"dogleg/catalog"
+	"dogleg/geometry"
 	"dogleg/parser"
 )
 
 // Practice poses a problem.
 func (r *Room) Practice(s parser.Statement) Reply {
 	r.Talk.Speak(s.Command.Language)
+	if unknown(s) {
+		return r.whatThereIs()
+	}
 	if r.Group != nil {
 		return r.poseToGroup(focus(s))
 	}
@@ -23,7 +29,7 @@ func (r *Room) Practice(s parser.Statement) Reply {
 	r.State.Metric = r.options().Metric
 	p, err := r.State.Drill(focus(s), r.chance())
 	if err != nil {
-		return Reply{Text: NoSuchBend(r.options())}
+		return r.noSuchBend()
 	}
 	r.State.fresh()
 	return Reply{Text: Problem(p, r.options()), Answered: true, Posed: true, Buttons: r.helps()}
@@ -33,6 +39,16 @@ func (r *Room) Practice(s parser.Statement) Reply {
 func (r *Room) helps() [][]Button {
 	var row []Button
 	for _, key := range []string{"word hint", "word draw", "word skip"} {
+		word := r.say(key)
+		row = append(row, Button{Label: word, Says: word})
+	}
+	return [][]Button{row}
+}
+
+// outs are buttons for who is stuck in an exam.
+func (r *Room) outs() [][]Button {
+	var row []Button
+	for _, key := range []string{"word skip", "word stop"} {
 		word := r.say(key)
 		row = append(row, Button{Label: word, Says: word})
 	}
@@ -61,10 +77,64 @@ func focus(s parser.Statement) practice.Focus {
 	if k, ok := kindNamed(s.Text); ok {
 		f.Kind = k
 	}
+	if f.Angle == 22 { // as the trade calls them
+		f.Angle = geometry.SixteenthBend
+	}
 	if f.Kind != "" && !f.Kind.Turns() {
 		f.Angle = 0
 	}
 	return f
+}
+
+// idleWords may stand around practice and say nothing of what.
+var idleWords = map[string]bool{
+	"practice": true, "practise": true, "practicar": true, "practica": true, "práctica": true, "please": true, "some": true, "more": true,
+	"now": true, "again": true, "problem": true, "problems": true, "a": true, "the": true, "me": true, "with": true, "for": true, "on": true,
+	"in": true, "un": true, "una": true, "problema": true, "problemas": true, "por": true, "favor": true, "más": true, "en": true, "de": true,
+}
+
+// unknown says whether somebody wants to practice something that there is not: it is
+// told what there is, and nothing else is posed in its place.
+func unknown(s parser.Statement) bool {
+	words := strings.Fields(strings.ToLower(strings.Trim(s.Text, " .?!")))
+	if f := focus(s); len(words) < 2 || !strings.HasPrefix(words[0], "pr") || !idleWords[words[0]] || f.Kind != "" || s.Command.Angle != 0 {
+		return false
+	}
+	return slices.ContainsFunc(words, func(w string) bool { return !idleWords[w] })
+}
+
+// whatThereIs names the kinds of problem, with a button for each.
+func (r *Room) whatThereIs() Reply {
+	o := r.options()
+	var names []string
+	for _, k := range practice.Kinds() {
+		names = append(names, kindName(k, o))
+	}
+	reply := r.tell(false, "practice of what", "kinds", strings.Join(names, ", "))
+	reply.Buttons = r.toPractice(names)
+	return reply
+}
+
+// noSuchBend says which bends can be practiced, with a button for each.
+func (r *Room) noSuchBend() Reply {
+	var names []string
+	for _, a := range practice.Angles() {
+		names = append(names, wording.BendName(a))
+	}
+	return Reply{Text: NoSuchBend(r.options()), Buttons: r.toPractice(names)}
+}
+
+// toPractice are buttons that practice what is named on them, some side by side.
+func (r *Room) toPractice(names []string) [][]Button {
+	var rows [][]Button
+	for some := range slices.Chunk(names, 3) {
+		var row []Button
+		for _, name := range some {
+			row = append(row, Button{Label: name, Says: r.say("word practice") + " " + name})
+		}
+		rows = append(rows, row)
+	}
+	return rows
 }
 
 // kindsCSV has a row for each word that names a kind of problem and isn't a role or a
@@ -162,7 +232,7 @@ func (r *Room) marked(out practice.Outcome) Reply {
 	case e != nil && !e.Ended.IsZero():
 		return r.results(e)
 	case e != nil:
-		return Reply{Text: ExamQuestion(e, o), Answered: true}
+		return Reply{Text: ExamQuestion(e, o), Answered: true, Buttons: r.outs()}
 	}
 	text := Marked(out, o)
 	if out.Again {

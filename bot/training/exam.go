@@ -23,7 +23,7 @@ func (r *Room) Exam(s parser.Statement) Reply {
 		return Reply{Err: err}
 	}
 	o := r.options()
-	return Reply{Text: ExamBegins(e, o) + "\n\n" + ExamQuestion(e, o), Answered: true, Posed: true}
+	return Reply{Text: ExamBegins(e, o) + "\n\n" + ExamQuestion(e, o), Answered: true, Posed: true, Buttons: r.outs()}
 }
 
 // keepsExam asks before an exam that goes on is dropped for something else; said

@@ -24,7 +24,7 @@ func (r *Room) poseToGroup(f practice.Focus) Reply {
 	g.Number++
 	p, err := r.State.Pick(f, rand.New(rand.NewPCG(g.Seed, uint64(g.Number))))
 	if err != nil {
-		return Reply{Text: NoSuchBend(r.options())}
+		return r.noSuchBend()
 	}
 	g.Posed = &p
 	return Reply{Text: Problem(p, r.options()) + "\n" + r.say("first one has it"), Answered: true, Posed: true}

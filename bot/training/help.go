@@ -31,7 +31,7 @@ func (r *Room) waits() bool { return r.posed() != nil && !r.State.Beside }
 func (r *Room) Hint() (reply Reply, ok bool) {
 	p, answer, ok := r.asked()
 	if !ok || r.inExam() {
-		return r.tell(false, "no hints"), ok
+		return r.noHints(), ok
 	}
 	hints := wording.Hints(answer, r.options().For(p.Ask()))
 	r.State.Beside = false
@@ -51,7 +51,7 @@ func (r *Room) Hint() (reply Reply, ok bool) {
 func (r *Room) Explain() (reply Reply, ok bool) {
 	p, answer, ok := r.asked()
 	if !ok || !r.waits() || r.inExam() {
-		return r.tell(false, "no hints"), ok && r.waits()
+		return r.noHints(), ok && r.waits()
 	}
 	var lines []string
 	for _, h := range wording.Hints(answer, r.options().For(p.Ask())) {
@@ -83,7 +83,7 @@ func (r *Room) More() (reply Reply, ok bool) {
 func (r *Room) Draw() (reply Reply, ok bool) {
 	p, answer, ok := r.asked()
 	if !ok || !r.waits() || r.inExam() {
-		return r.tell(false, "no hints"), ok && r.waits()
+		return r.noHints(), ok && r.waits()
 	}
 	o := r.options()
 	if _, err := unsolved(p, answer, o); err != nil {
@@ -93,6 +93,13 @@ func (r *Room) Draw() (reply Reply, ok bool) {
 		Text: Problem(p, o), Answered: true, Buttons: r.helps(),
 		Files: []Picture{{AProblem, "problem.png", o, Recipe{Problem: &p}}},
 	}, true
+}
+
+// noHints says that there are none in an exam.
+func (r *Room) noHints() Reply {
+	reply := r.tell(false, "no hints")
+	reply.Buttons = r.outs()
+	return reply
 }
 
 // inExam says whether the problem that waits is a question of an exam.

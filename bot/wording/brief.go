@@ -175,7 +175,7 @@ func (o Options) readBriefly(a *figure.Answer) []string {
 }
 
 // First is the line with the one number, alone.
-func First(a *figure.Answer, o Options) string { return o.first(a) }
+func First(a *figure.Answer, o Options) string { return o.For(a.Ask).first(a) }
 
 // firstWithBand is the one number, with how much longer than need be a cut is
 // that nobody measured the fittings for.
@@ -213,7 +213,11 @@ func (o Options) measureFirstBriefly(a *figure.Answer) []row {
 	if a.Unmeasured.Declared {
 		return always(o.say("own measure briefly", "fitting", o.fitting(a.Unmeasured.Fitting), "means", o.term("briefly "+a.System.TakeoffMeans())))
 	}
-	return always(o.say("measure first briefly", "fitting", o.fitting(a.Unmeasured.Fitting)))
+	rank := 0
+	if a.Kind == parser.Parallel {
+		rank = 3 // where each line bends is told, cut or none
+	}
+	return ranked(rank, o.say("measure first briefly", "fitting", o.fitting(a.Unmeasured.Fitting)))
 }
 
 // headBriefly is the one number with what goes before all else: what it is
@@ -433,7 +437,7 @@ func (o Options) fallBriefly(a *figure.Answer) []row {
 func (o Options) minimumsBriefly(of []figure.Minimum) []row {
 	var meets, under []string
 	for _, m := range of {
-		behind := m.Behind
+		behind := o.term(m.Behind)
 		if m.Recalled {
 			behind = o.say("as recalled", "behind", behind)
 		}

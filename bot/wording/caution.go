@@ -55,7 +55,7 @@ func AllCautions(a *figure.Answer, o Options) string {
 	}
 	var lines []string
 	for i, line := range o.cautions(a.Cautions) {
-		lines = append(lines, "· "+line+" ("+behind[a.Cautions[i]]+")")
+		lines = append(lines, "· "+line+" ("+o.source(behind[a.Cautions[i]])+")")
 	}
 	return whole(append(lines, o.say("notice")))
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"dogleg/bot/figure"
+	"dogleg/catalog"
 	"dogleg/parser"
 )
 
@@ -23,6 +24,7 @@ const (
 	NothingToChange  Phrase = "nothing to change" // a change, with no ask before it
 	AboutWhich       Phrase = "about which"       // a reply to a message that is about no job
 	NothingToExplain Phrase = "nothing to explain"
+	NothingToDraw    Phrase = "nothing to draw"
 	NothingToUndo    Phrase = "nothing to undo"
 	NothingToCancel  Phrase = "nothing to cancel"
 	Canceled         Phrase = "canceled"   // a question that waited
@@ -130,10 +132,13 @@ func InShort(pairs []string) []string {
 }
 
 // longestValue is longer than whatever of ours is put into a phrase, in letters.
-const longestValue = 100
+const longestValue = 160
 
 // Term is a word of the trade that was kept, such as how a takeoff was measured.
 func Term(word string, o Options) string { return o.term(word) }
+
+// MaterialName is what a material is called.
+func MaterialName(m catalog.Material, o Options) string { return o.material(m) }
 
 // Example is an ask to begin with, as it is typed, and what it gives.
 type Example struct{ Ask, Gives string }
@@ -164,6 +169,9 @@ func Help(o Options) string { return o.say("help") }
 type Set struct {
 	Metric, ThirtySeconds, Draw, Talk, Learn bool
 
+	Code   figure.Code // that drains are laid by
+	Speaks bool        // answers can be said aloud here
+
 	Language parser.Language
 	Handbook figure.HandbookSet
 }
@@ -177,12 +185,19 @@ func Settings(s Set, o Options) []SettingRow {
 		if on {
 			name += " on"
 		}
-		is, _ := o.said("setting " + name)
+		is, _ := o.said("setting "+name, "code", string(s.Code))
 		says, _ := o.said("setting " + name + " says")
 		return SettingRow{is, says}
 	}
-	return []SettingRow{
-		row("metric", s.Metric), row("division", s.ThirtySeconds), row("language", s.Language == parser.Spanish),
-		row("handbook", s.Handbook != figure.ExactFigures), row("draw", s.Draw), row("talk", s.Talk), row("learn", s.Learn),
+	rows := []SettingRow{
+		row("metric", s.Metric), row("language", s.Language == parser.Spanish),
+		row("handbook", s.Handbook != figure.ExactFigures), row("code", s.Code != figure.NoCode), row("draw", s.Draw), row("learn", s.Learn),
 	}
+	if !s.Metric {
+		rows = slices.Insert(rows, 1, row("division", s.ThirtySeconds)) // a metric tape has no other
+	}
+	if s.Speaks {
+		rows = append(rows, row("talk", s.Talk))
+	}
+	return rows
 }

@@ -45,7 +45,7 @@ func (o Options) minimums(of []figure.Minimum) []string {
 		case m.Recalled:
 			key = "below minimum recalled"
 		}
-		line, _ := o.said(key, "grade", o.grade(m.Grade), "behind", m.Behind)
+		line, _ := o.said(key, "grade", o.grade(m.Grade), "behind", o.term(m.Behind))
 		lines = append(lines, line)
 	}
 	return lines
@@ -90,7 +90,7 @@ func (o Options) everyGrade(s geometry.Slope) string {
 		return "0%"
 	}
 	if o.Metric {
-		return o.say("grade metric", "percent", decimals(s.Percent(), 2), "ratio", decimals(1/float64(s), 1))
+		return o.say("grade as ratio", "percent", decimals(s.Percent(), 2), "ratio", decimals(1/float64(s), 1))
 	}
 	perFoot := decimals(s.InchesPerFoot(), 3)
 	if t := geometry.Length(s.InchesPerFoot()).Tape(32); math.Abs(t.Length().Inches()-s.InchesPerFoot()) < 1e-9 {

@@ -39,10 +39,12 @@ func (s sentence) in(l parser.Language) string {
 }
 
 // say fills in a sentence of the table: pairs are the names in braces, each
-// with what takes its place. A test reads this package's source and holds
+// with what takes its place. Where one is told otherwise by a metric tape, its row
+// is the key with "metric" behind it. A test reads this package's source and holds
 // every key that it names against the table.
 func (o Options) say(key string, pairs ...string) string {
-	return filled(sentences[key].in(o.Language), pairs)
+	text, _ := o.said(key, pairs...)
+	return text
 }
 
 // Sentences are those of a room of the conversation, by their keys: English, and
@@ -60,7 +62,10 @@ func (all Sentences) Say(key string, o Options, pairs ...string) string {
 // there is no such sentence.
 func (all Sentences) Said(key string, o Options) (text string, ok bool) {
 	s, ok := all[key]
-	return sentence{s[0], s[1]}.in(o.Language), ok
+	if metric, differs := all[key+" metric"]; differs && o.Metric {
+		s, ok = metric, true
+	}
+	return cited(sentence{s[0], s[1]}.in(o.Language), o), ok
 }
 
 // filled is a sentence with what takes the place of the names in it.
@@ -105,8 +110,25 @@ func value(pairs []string, name string) string {
 // said is say for keys that come from data: ok is false where the table has
 // no such row.
 func (o Options) said(key string, pairs ...string) (string, bool) {
-	s, ok := sentences[key]
-	return filled(s.in(o.Language), pairs), ok
+	s, ok := sentences()[key]
+	if o.Metric {
+		if metric, differs := sentences()[key+" metric"]; differs {
+			s, ok = metric, true
+		}
+	}
+	return filled(cited(s.in(o.Language), o), pairs), ok
+}
+
+// cited is a sentence with those in it that it only names: "Try: {=example offset}".
+func cited(sentence string, o Options) string {
+	for {
+		before, rest, open := strings.Cut(sentence, "{=")
+		key, after, closed := strings.Cut(rest, "}")
+		if !open || !closed {
+			return sentence
+		}
+		sentence = before + o.say(key) + after
+	}
 }
 
 // or joins choices: "a", "a or b", "a, b or c".

@@ -149,6 +149,9 @@ func (o Options) trouble(m *parser.Misunderstanding) string {
 	case parser.NoSuchAngle:
 		return o.say("no such angle", "subject", subject)
 	case parser.BadNumber:
+		if notPositive(m.Text, subject) {
+			return o.say("nothing or less")
+		}
 		return o.say("bad number", "subject", subject)
 	case parser.Unclaimed:
 		return o.say("unclaimed", "subject", subject)
@@ -297,6 +300,16 @@ func (o Options) figuredPartly(m *figure.Missing) string {
 // inFeet is what is added to a long length: the same in feet.
 var inFeet = regexp.MustCompile(` \(\d+' [^)]*"\)`)
 
+// notPositive says whether a number was told as nothing, or as less than that: 0, -12.
+func notPositive(text, number string) bool {
+	if v, err := strconv.ParseFloat(strings.ReplaceAll(number, ",", "."), 64); err == nil && v == 0 {
+		return true
+	}
+	before, _, found := strings.Cut(text, number)
+	sign := strings.TrimRight(before, "-−")
+	return found && sign != before && (sign == "" || strings.HasSuffix(sign, " "))
+}
+
 // fewOptions is how many good answers are named in a question; of more the
 // question is put without them.
 const fewOptions = 4
@@ -313,14 +326,8 @@ func (o Options) question(wanted parser.Role, options []string) string {
 		}
 		return o.say("which", "what", o.name(wanted), "options", o.or(terms))
 	}
-	if text, ok := o.said("ask " + string(wanted) + " metric"); ok && o.Metric {
+	if text, ok := o.said("ask " + string(wanted)); ok {
 		return text
-	}
-	switch text, ok := o.said("ask " + string(wanted)); {
-	case ok:
-		return text
-	case o.Metric:
-		return o.say("ask any length metric", "what", o.name(wanted))
 	}
 	return o.say("ask any length", "what", o.name(wanted))
 }
@@ -356,6 +363,20 @@ func namedOf(ask parser.Ask) []figure.Caution {
 	return nil
 }
 
+// noTakeoff says that a fitting has no takeoff in any table, and what to measure.
+func noTakeoff(i *figure.Impossible, o Options) string {
+	if i.System.Declared != "" {
+		_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
+		key := "own measure"
+		if i.Partly.Kind == parser.Takeoff {
+			key = "own measure of takeoff"
+		}
+		own, _ := o.said(key, "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
+		return strings.Join(append([]string{own}, pushedHome(i.System, i.Partly.Size, o)...), "\n")
+	}
+	return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
+}
+
 // cause says why something can't be built.
 func (o Options) cause(i *figure.Impossible) string {
 	switch i.Cause {
@@ -366,11 +387,7 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NoSuchFitting:
 		return o.noFitting(i)
 	case figure.NoTakeoff:
-		if i.System.Declared != "" {
-			_, fitting, _ := strings.Cut(strings.TrimPrefix(i.Subject, string(i.Partly.Size)), " ")
-			return o.say("own measure", "fitting", fitting, "means", o.term(i.System.TakeoffMeans()))
-		}
-		return o.say("no takeoff", "fitting", i.Subject, "pipe", o.term(i.System.Name), "means", o.term(cmp.Or(i.System.TakeoffMeans(), figure.CenterToStop)))
+		return noTakeoff(i, o)
 	case figure.BadGeometry:
 		return o.badGeometry(i)
 	case figure.BadTakeoff:
@@ -378,7 +395,7 @@ func (o Options) cause(i *figure.Impossible) string {
 	case figure.NotMeasured:
 		return o.notMeasured(i)
 	case figure.AirPlastic:
-		return o.say("air in plastic", "material", o.material(catalog.Material(i.Subject)), "behind", i.Behind)
+		return o.say("air in plastic", "material", o.material(catalog.Material(i.Subject)), "behind", o.term(i.Behind))
 	case figure.NotLanding:
 		return o.say("not landing")
 	case figure.NoFit:
@@ -439,7 +456,7 @@ func (o Options) doubted(i *figure.Impossible) string {
 func (o Options) notMeasured(i *figure.Impossible) string {
 	t := i.Doubted
 	key := "not measured " + i.Subject
-	if _, ok := sentences[key]; !ok {
+	if _, ok := sentences()[key]; !ok {
 		key = "not measured takeoff"
 	}
 	length := t.Length
@@ -528,7 +545,18 @@ func (o Options) noFitting(i *figure.Impossible) string {
 	if len(i.Near) == 0 {
 		return line + "."
 	}
-	return line + o.say("there is", "near", o.or(i.Near))
+	near := make([]string, len(i.Near))
+	for n, name := range i.Near {
+		if near[n] = o.term(name); near[n] == name {
+			near[n] = o.material(catalog.Material(name))
+		}
+	}
+	return line + o.say("there is", "near", o.or(near))
+}
+
+// isPipe says whether a name is one of a pipe, and of no fitting.
+func isPipe(name string) bool {
+	return slices.ContainsFunc(catalog.Systems(), func(s catalog.System) bool { return s.Name == name || string(s.Material) == name })
 }
 
 // instead lists what would work where a joint can't be built.
@@ -615,7 +643,7 @@ func GoodAnswers(wanted parser.Role, options []string, o Options) []string {
 	case parser.AngleOf, parser.FittingOf:
 		return []string{"45", "22-1/2", "60", "90"}
 	case parser.SizeOf:
-		return []string{"1-1/2", "2", "3", "4"}
+		return strings.Split(o.say("usual sizes"), ", ")
 	case parser.Grade:
 		return []string{o.say("usual grade"), "2%"}
 	case parser.LineCount:
@@ -638,6 +666,10 @@ func Instead(i *figure.Impossible, o Options) []string {
 		ways = append(ways, i.Near...)
 	case figure.NoSuchFitting:
 		for _, near := range i.Near {
+			if isPipe(near) {
+				ways = append(ways, o.term(near))
+				continue
+			}
 			ways = append(ways, o.say("with bends", "bends", near+"s"))
 		}
 	case figure.NoTakeoff, figure.BadTakeoff, figure.NotMeasured:

@@ -191,7 +191,11 @@ func (o Options) aroundFirst(a *figure.Answer) string {
 	if !ok || a.Main != parser.Start {
 		return ""
 	}
-	line := o.say("center before it", "length", o.withUnit(start, manner{up: true}))
+	length := o.withUnit(start, manner{up: true})
+	line := o.say("center before it", "length", length)
+	if Wrapped(line) > 1 {
+		line = o.say("center before it briefly", "length", length)
+	}
 	if a.Ask.Angle == 0 {
 		line = o.say("with fittings", "line", line, "fittings", o.fittings(catalog.BendOf(a.Angle)))
 	}
@@ -390,6 +394,9 @@ func (o Options) noEnds(a *figure.Answer) []string {
 // gap says what is left open at each joint.
 func (o Options) gap(a *figure.Answer) []string {
 	g := a.Gap
+	if a.Unmeasured != nil && g.Evidence == "" {
+		return pushedHome(a.System, a.Size, o)
+	}
 	switch {
 	case g.Evidence == catalog.Said && g.Length == 0:
 		return []string{o.say("no gap")}
@@ -398,17 +405,36 @@ func (o Options) gap(a *figure.Answer) []string {
 	case g.Length <= 0:
 		return nil
 	case a.System.Joint == catalog.PushFit:
-		return []string{o.say("push-fit gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source), "sample", o.sampleGap())}
+		return pushedHome(a.System, a.Size, o)
 	case g.Least > 0:
 		return []string{o.say("usual gap", "sample", o.sampleGap(), "least", o.stated(g.Least, ""), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 	}
 	return []string{o.say("gap", "sample", o.sampleGap(), "length", o.stated(g.Length, ""), "source", o.source(g.Source))}
 }
 
+// pushedHome says how far a pipe goes into the ring seals of a system, and how far it
+// is drawn back to have room to grow; nothing of any other joint.
+func pushedHome(s catalog.System, size catalog.Size, o Options) []string {
+	g := s.Gap()
+	if s.Joint != catalog.PushFit || g.Length <= 0 {
+		return nil
+	}
+	lines := []string{o.say("push-fit gap", "length", o.stated(g.Length, ""), "source", o.source(g.Source), "sample", o.sampleGap())}
+	if d, ok := s.Insertion(size); ok {
+		key := "goes into the seal"
+		if d.Evidence == catalog.Memory {
+			key = "goes into the seal recalled"
+		}
+		line, _ := o.said(key, "depth", o.bare(d.Length, manner{about: d.Evidence != catalog.Published}), "source", o.source(d.Source))
+		lines = append(lines, line)
+	}
+	return lines
+}
+
 // sampleGap is a gap as somebody may say one.
 func (o Options) sampleGap() string {
 	if o.Metric {
-		return "4"
+		return "4 mm"
 	}
 	return "3/32"
 }

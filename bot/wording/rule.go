@@ -20,6 +20,7 @@ func Rule(a *figure.Answer, number int, o Options) (text string, ok bool) {
 	if number < 1 || number > len(a.Steps) {
 		return o.say("no such step", "number", strconv.Itoa(len(a.Steps))), false
 	}
+	o = o.For(a.Ask)
 	s := a.Steps[number-1]
 	return strconv.Itoa(number) + ". " + o.step(a, s) + "\n" + o.behind(a, s), true
 }

@@ -89,6 +89,7 @@ func Sums(a *figure.Answer, o Options) string {
 	if a == nil {
 		return o.say("went wrong")
 	}
+	o = o.For(a.Ask)
 	var lines, beside []string
 	for i, s := range a.Steps {
 		sum, ok := o.arithmeticOf(s)
@@ -137,6 +138,7 @@ type Hint struct{ Name, Why string }
 
 // Hints are the steps that lead to the main figure of an answer, in their order.
 func Hints(a *figure.Answer, o Options) []Hint {
+	o = o.For(a.Ask)
 	var hints []Hint
 	for _, s := range wayTo(a) {
 		hints = append(hints, Hint{o.heading(a, s), o.behind(a, s)})

@@ -1,7 +1,10 @@
 package wording
 
 import (
+	"strings"
+
 	"dogleg/bot/figure"
+	"dogleg/geometry"
 )
 
 // sum is the first line of tape arithmetic: the result on the tape, or in
@@ -11,7 +14,7 @@ func (o Options) sum(s figure.SumResult) string {
 	case s.Plain:
 		return decimals(s.Number, 4)
 	case s.Metric || o.Metric:
-		return s.Length.Metric(1)
+		return inTenths(s.Length)
 	}
 	return o.withUnit(s.Length, exactly)
 }
@@ -26,5 +29,10 @@ func (o Options) sumOtherwise(s figure.SumResult) []string {
 		inches.Metric = false
 		return []string{inches.withUnit(s.Length, exactly)}
 	}
-	return []string{s.Length.Metric(1)}
+	return []string{inTenths(s.Length)}
+}
+
+// inTenths is a length in millimeters, to the tenth where it is no whole one.
+func inTenths(l geometry.Length) string {
+	return strings.Replace(l.Metric(1), ".0 ", " ", 1)
 }

@@ -14,14 +14,20 @@ import (
 // them.
 
 // ReadSentences reads sentences that are embedded as CSV: a heading, then a key, the
-// English and the Spanish in each row. It panics where that is no such table.
+// English and the Spanish in each row; a line that begins with # says what follows. It
+// panics where that is no such table, or has a key twice.
 func ReadSentences(text string) Sentences {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	table := csv.NewReader(strings.NewReader(text))
+	table.Comment = '#'
+	rows, err := table.ReadAll()
 	if err != nil {
 		panic("wording: a table of sentences: " + err.Error()) // embedded, and read by every test
 	}
 	all := make(Sentences, len(rows))
 	for _, row := range rows[1:] {
+		if _, twice := all[row[0]]; twice {
+			panic("wording: a sentence twice: " + row[0])
+		}
 		all[row[0]] = [2]string{row[1], row[2]}
 	}
 	return all

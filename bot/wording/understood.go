@@ -56,15 +56,18 @@ func spoken(parts []string) []string {
 
 // measure reads one measure back: "13-7/8 outside to outside" with its role.
 func (o Options) measure(m parser.Measure) string {
-	if feet := m.Length.Feet(); m.Role == parser.Long && feet >= 3 && feet == math.Trunc(feet) && !o.Metric && !m.Unit().Metric() && !decimalFeet.MatchString(m.Text) {
+	if feet := m.Length.Feet(); m.Role == parser.Long && feet >= 3 && feet == math.Trunc(feet) && (!o.Metric || m.Unit() == parser.Inches) && !m.Unit().Metric() && !decimalFeet.MatchString(m.Text) {
 		return o.role(m.Role, o.say("feet", "number", decimals(feet, 0)))
 	}
 	text, plainer := o.said("said "+string(m.Role), "length", o.statedOf(m))
 	if !plainer {
 		text = o.role(m.Role, o.statedOf(m))
 	}
-	if o.terse && m.Role == parser.GapNow {
+	switch {
+	case o.terse && m.Role == parser.GapNow:
 		text = o.say("now apart", "length", o.statedOf(m))
+	case o.terse && m.Role == parser.Reach && (m.Method == "" || m.Method == parser.Centers):
+		text = o.say("out", "length", o.statedOf(m))
 	}
 	if m.Apart {
 		text += " (" + strings.Replace(m.Text, " - ", " − ", 1) + ")"
@@ -111,6 +114,8 @@ func (o Options) turn(ask parser.Ask) string {
 		return o.say("turn of", "angle", degrees(ask.Angle)) + ", " + o.turn(alone)
 	}
 	switch {
+	case ask.Kind == parser.Trim && ask.Angle != 0:
+		return degrees(ask.Angle) // that an elbow is trimmed to, whatever it was
 	case first == none && second == none && ask.Angle == 0:
 		return ""
 	case first == none && second == none:

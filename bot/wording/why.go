@@ -126,6 +126,7 @@ func (o Options) runOfOne(a geometry.Angle, run float64) string {
 // Solution are the sums that lead to the main figure of an answer, and no others,
 // each a line.
 func Solution(a *figure.Answer, o Options) []string {
+	o = o.For(a.Ask)
 	var lines []string
 	for _, s := range wayTo(a) {
 		sum, _ := o.arithmeticOf(s)

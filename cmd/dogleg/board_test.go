@@ -72,7 +72,7 @@ func (c *crew) start() {
 		Memory: serve.Memory{DB: db, Conversation: &bot.Conversation{Log: log}}, Ear: c.ear, Paint: serve.PaintedBy(&bot.Conversation{Log: log}),
 		Pace: telegram.Pace{Private: at, Group: at, All: at},
 		Timing: telegram.Timing{
-			Poll: 50 * time.Second, PollEnds: 5 * time.Second, Send: 2 * time.Second, Toast: 2 * time.Second,
+			Poll: 50 * time.Second, PollEnds: 5 * time.Second, Send: time.Hour, Toast: time.Hour, // who gives up on a slow server sends twice
 			Strike: time.Millisecond, Retry: 5 * time.Millisecond, RetryMax: 40 * time.Millisecond,
 			Rival: 20 * time.Millisecond, Breath: 10 * time.Millisecond, Finish: 5 * time.Second,
 			Hear: 10 * time.Second, Typing: time.Second,

@@ -62,8 +62,11 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// anyDay is a day as it is cited.
-var anyDay = regexp.MustCompile(`\b\d{1,2} (?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b`)
+// anyDay is a day as it is cited, and cualquierDía one of a takeoff in Spanish.
+var (
+	anyDay       = regexp.MustCompile(`\b\d{1,2} (?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b`)
+	cualquierDía = regexp.MustCompile(`\btuyo, \d{1,2} (?:ene|feb|mar|abr|may|jun|jul|ago|sep|oct|nov|dic)\b`)
+)
 
 // talk has a conversation with dogleg chat, and compares it with a file. A line
 // after > is what somebody writes; what stands below it is the reply, as it is
@@ -83,6 +86,7 @@ func talk(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Check(os.WriteFile(ts.MkAbs("typed"), []byte(typed), 0o600))
 		ts.Check(ts.Exec("sh", "-c", "dogleg chat --seed 3 <typed"))
 		reply := anyDay.ReplaceAllString(strings.TrimRight(ts.ReadFile("stdout"), "\n"), "today")
+		reply = cualquierDía.ReplaceAllString(reply, "tuyo, hoy")
 		got.WriteString(line + strings.Join(wording.Wrap(reply), "\n") + "\n\n")
 	}
 	if diff := cmp.Diff(strings.TrimRight(want, "\n"), strings.TrimRight(got.String(), "\n")); diff != "" {

@@ -132,6 +132,11 @@ var roots = sync.OnceValue(func() []root {
 	}
 })
 
+// longest is how many tokens a measure has at most: a number of hundreds in words with
+// a fraction has a dozen. Without it a row of marks is looked through to its end from
+// each of them.
+const longest = 24
+
 // At lists the ways to read a measure that begins with token i, the longest first.
 func At(text string, tokens []Token, i int) []Measure {
 	if !mayBegin(&tokens[i]) {
@@ -143,7 +148,7 @@ func At(text string, tokens []Token, i int) []Measure {
 		if len(r.needs) > 0 && !slices.ContainsFunc(near, func(t lexer.TokenType) bool { return slices.Contains(r.needs, t) }) {
 			continue
 		}
-		rest, err := lexer.Upgrade(&stream{tokens[i:]})
+		rest, err := lexer.Upgrade(&stream{tokens[i:min(len(tokens), i+longest)]})
 		if err != nil {
 			continue
 		}

@@ -18,7 +18,7 @@ func TestContract(t *testing.T) {
 // must hold the same.
 func shipped(t *testing.T, s *servers) *store.DB {
 	t.Helper()
-	w := startWorker(t, s)
+	w := startWorker(t, s, unhurried)
 	db := w.db()
 	t.Cleanup(func() {
 		k, err := w.shared.Copy(context.Background(), t.TempDir())

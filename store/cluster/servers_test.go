@@ -174,6 +174,10 @@ func TestMain(m *testing.M) {
 // they never should, however busy the machine is.
 func hasty(o *Options) { o.Lease = 1200 * time.Millisecond }
 
+// unhurried has leases never run out, for tests of what is done under one: on a busy
+// machine one may not be renewed in time, and then it is lost, as it must be.
+func unhurried(o *Options) { o.Lease = 10 * time.Minute }
+
 // quick are options for tests.
 func quick(t testing.TB) Options {
 	log := &testLog{t: t}

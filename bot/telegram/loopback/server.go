@@ -24,9 +24,12 @@ package loopback
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
+	"maps"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -70,6 +73,22 @@ type Call struct {
 	Error  string // the description, where it was refused
 
 	Message int64 // the message that came of it
+}
+
+// String is the call as it is read in the report of a test: of its files only how
+// large they are.
+func (c Call) String() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "\n%s %s", c.At.Format("15:04:05.000"), c.Method)
+	for _, name := range slices.Sorted(maps.Keys(c.Params)) {
+		if file, sent := c.Files[name]; sent {
+			fmt.Fprintf(&b, " %s=%s(%d bytes)", name, c.Params[name], len(file))
+		} else {
+			fmt.Fprintf(&b, " %s=%q", name, c.Params[name])
+		}
+	}
+	fmt.Fprintf(&b, ": %d %s", c.Status, c.Error)
+	return b.String()
 }
 
 // New starts a server with an empty queue.
