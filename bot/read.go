@@ -50,6 +50,11 @@ func enriched(statements []parser.Statement) []parser.Statement {
 		}
 		if s.Misunderstanding != nil {
 			carried(&s.Misunderstanding.Read, s.Text)
+			for _, reading := range s.Misunderstanding.Readings {
+				for i := range reading {
+					carried(&reading[i], s.Text)
+				}
+			}
 		}
 	}
 	return statements

@@ -197,5 +197,14 @@ func TestJointsWithoutATable(t *testing.T) {
 		h.say("takeoff 2", "Cut 13 in light\n")
 	}
 	h := juniperStreet(t)
+	asked := h.as("dana", "set 7 1/2 grooved steel 45s") // 7-1/2, or 7 and a size of 1/2
+	if len(asked.Buttons) == 0 || asked.Understood {
+		t.Fatalf("not asked back: %s", asked.Text)
+	}
+	for _, row := range asked.Buttons {
+		if got := h.as("dana", row[0].Says).Text; strings.Contains(got, "Cut ") {
+			t.Errorf("%q is answered %s", row[0].Says, got)
+		}
+	}
 	h.say("set 12 45s 2 grooved steel takeoff 2", "Cut 13 in light\n", "2 steel grooved")
 }
