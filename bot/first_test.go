@@ -124,13 +124,13 @@ func asksBack(r bot.Reply) bool { return strings.Contains(r.Text, "?") && len(r.
 // an answer; each can be tapped. 22-1/2 × √2 = 31.82, less two of 2-3/16 is 27.44.
 func TestNoSuchPipeNamesTheMaterials(t *testing.T) {
 	h := juniperStreet(t)
-	r := h.as("dana", "4 sch 10 grooved 45s ofset 22 1/2")
+	r := h.as("dana", "4 sch 10 45s ofset 22 1/2")
 	wants(t, "sch 10", r.Text, "I carry no schedule 10; I carry PVC, ABS")
 	if rows := len(strings.Split(r.Text, "\n")); rows > 3 || !hasButton(r, "ABS") {
 		t.Errorf("%d rows, %+v", rows, r.Buttons)
 	}
 	h.say("copper", "Set 22-1/2", "4 copper")
 	h = juniperStreet(t)
-	h.as("dana", "4 sch 10 grooved 45s ofset 22 1/2")
+	h.as("dana", "4 sch 10 45s ofset 22 1/2")
 	h.say("ABS", "Cut about 27-", "4 ABS DWV")
 }

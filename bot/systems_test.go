@@ -185,3 +185,26 @@ func TestPublishedIsPrintedAsItIs(t *testing.T) {
 	got := askWhy(new(bot.Forgetful), "14 set 90s 4 butt weld steel, gap 1/8")
 	wants(t, "", got, "Cut 1-3/4 in\n", "Takeoff 6 each: ASME B16.9, center to face. Check it against the fitting.")
 }
+
+// No fitting of a table stands for one of a joint that none is of: it has to be
+// measured. 12 × √2 = 16.9706, less two of 2 is 12.9706, 13 and a hair less.
+func TestJointsWithoutATable(t *testing.T) {
+	for _, pipe := range []string{"2 grooved steel", "2 flanged steel", "1 copper press"} {
+		h := juniperStreet(t)
+		if got := h.say("set 12 45s "+pipe, "I carry no fittings for that joint").Text; strings.Contains(got, "Cut ") {
+			t.Errorf("%s: %s", pipe, got)
+		}
+		h.say("takeoff 2", "Cut 13 in light\n")
+	}
+	h := juniperStreet(t)
+	asked := h.as("dana", "set 7 1/2 grooved steel 45s") // 7-1/2, or 7 and a size of 1/2
+	if len(asked.Buttons) == 0 || asked.Understood {
+		t.Fatalf("not asked back: %s", asked.Text)
+	}
+	for _, row := range asked.Buttons {
+		if got := h.as("dana", row[0].Says).Text; strings.Contains(got, "Cut ") {
+			t.Errorf("%q is answered %s", row[0].Says, got)
+		}
+	}
+	h.say("set 12 45s 2 grooved steel takeoff 2", "Cut 13 in light\n", "2 steel grooved")
+}

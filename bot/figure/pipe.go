@@ -101,6 +101,9 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 	if w.settings.Code == ASNZS {
 		matches = firstOf(matches, "pvc-dwv-as")
 	}
+	if len(matches) == 0 && unknownJoint(w.ask.Pipe) {
+		return nil, &Missing{Wanted: parser.TakeoffOf, Of: parser.JointOf}
+	}
 	if len(matches) == 0 {
 		return nil, w.noSuchPipe()
 	}
@@ -110,6 +113,12 @@ func (w *work) matches(size catalog.Size) ([]catalog.System, error) {
 		}
 	}
 	return matches, nil
+}
+
+// unknownJoint says whether a pipe is joined in a way of which no fittings are known
+// here: their takeoff has to be told.
+func unknownJoint(p catalog.Pipe) bool {
+	return p.Joint != "" && len(catalog.Match(catalog.Pipe{Joint: p.Joint})) == 0
 }
 
 // firstOf are systems with one of them before all others.
