@@ -86,7 +86,7 @@ func choices(err error, o wording.Options) [][]Button {
 
 func unreadChoices(m *parser.Misunderstanding, o wording.Options) [][]Button {
 	switch {
-	case len(m.Readings) > 0:
+	case len(m.Readings)+len(m.Commands) > 0:
 		return each(wording.Readings(m, o))
 	case m.Subject != "" && len(wording.Near(m)) > 0 && strings.Contains(m.Text, m.Subject):
 		var again []string

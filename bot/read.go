@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"dogleg/bot/training"
-	"dogleg/catalog"
 	"dogleg/parser"
 	"dogleg/parser/words"
 )
@@ -91,10 +90,6 @@ var (
 	barriers = map[string]parser.Barrier{"masonry": parser.Masonry, "joist": parser.Joist}
 )
 
-// joints are the ways to join pipe whose fittings no table here has: another joint's
-// takeoff must not stand for theirs.
-var joints = map[string]catalog.Joint{"grooved": "grooved", "flanged": "flanged", "press": "press"}
-
 // carried puts into an ask what its words say, unless that is there: of several
 // the first.
 func carried(ask *parser.Ask, text string) {
@@ -104,9 +99,6 @@ func carried(ask *parser.Ask, text string) {
 		}
 		if barrier, ok := barriers[word]; ok && ask.Through == "" {
 			ask.Through = barrier
-		}
-		if joint, ok := joints[word]; ok && ask.Pipe.Joint == "" {
-			ask.Pipe.Joint = joint
 		}
 	}
 }

@@ -34,8 +34,7 @@ func decide(text string, said Said) []Statement {
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
-	sureAsk     = 0.85 // of one ask
-	sureSeveral = 0.7  // of several asks
+	sureAsk     = 0.72 // of what is figured
 	sureChange  = 0.55 // of a change
 	sureSum     = 0.5  // of a sum, which is read back
 	sureCommand = 0.4  // of a command: it figures nothing
@@ -44,14 +43,13 @@ const (
 	sureAlone   = 0.4  // of what nothing else that is likely asks besides
 	sureEither  = 0.3  // that two readings are as good
 	faint       = 0.03 // below this a reading is not offered
+	faintVerb   = 0.1  // nor a command
 )
 
 // sure is the probability from which a reading is taken.
 func sure(s []Statement) float64 {
 	a := one(s)
 	switch {
-	case len(s) > 1:
-		return sureSeveral
 	case a != nil && a.FollowUp:
 		return sureChange
 	case a != nil && a.Sum != nil:
@@ -117,6 +115,13 @@ func alone(said Said, readings []learned.Reading) bool {
 // offered asks which of the likeliest readings is meant.
 func offered(text string, said Said, readings []learned.Reading) []Statement {
 	offers := offersOf(said, readings)
+	if m := mayTell(readings, mostOffered-len(offers)); m != nil {
+		m.Text, m.Readings = text, offers
+		if len(offers) > 0 {
+			m.Read = offers[0][0]
+		}
+		return []Statement{{Text: text, Misunderstanding: m}}
+	}
 	if len(offers) == 0 {
 		if best := checked(readings[0]); len(best) == 1 && best[0].Misunderstanding != nil && best[0].Misunderstanding.Trouble != NotFiguring {
 			return best // what is wrong with it
@@ -138,6 +143,32 @@ func offersOf(said Said, readings []learned.Reading) (offers [][]Ask) {
 		}
 	}
 	return offers
+}
+
+// offeredVerbs are the commands that are offered: they figure nothing, and whoever taps
+// one by mistake has lost nothing.
+var offeredVerbs = []Verb{Explain, Draw, AllCautions, Undo, Jobs, Takeoffs, Practice, Exam, Help, "add", "list", "done", "drop", "metric", "inches", "share"}
+
+// mayTell says which commands a message may tell, so many at most; nil where it is none.
+func mayTell(readings []learned.Reading, most int) *Misunderstanding {
+	m := &Misunderstanding{Trouble: TwoReadings}
+	for _, r := range readings {
+		if r.Probability <= faintVerb || len(m.Commands) == most {
+			break
+		}
+		if len(r.Statements) != 1 || r.Statements[0].Command == nil {
+			continue
+		}
+		c := r.Statements[0].Command
+		if numbered := c.Verb == "done" || c.Verb == "drop"; slices.Contains(offeredVerbs, c.Verb) && !(numbered && c.Number == 0) {
+			m.Commands = append(m.Commands, c.Verb)
+			m.Number = max(m.Number, c.Number)
+		}
+	}
+	if len(m.Commands) == 0 {
+		return nil
+	}
+	return m
 }
 
 // again says whether an offer is what was asked last, and nothing new.

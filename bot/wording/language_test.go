@@ -67,7 +67,7 @@ func TestSentencesNamedInCodeExist(t *testing.T) {
 
 // byValue are the beginnings of keys that are put together with a value.
 var byValue = []string{
-	"role ", "name ", "method ", "material ", "term ", "rule ", "ask ", "one ", "many ", "talk ", "parts of ", "step ", "problem ", "kind ", "slip ", "behind ", "doubt ", "setting ", "said ", "not measured ", "side ",
+	"role ", "name ", "method ", "material ", "term ", "rule ", "ask ", "command ", "one ", "many ", "talk ", "parts of ", "step ", "problem ", "kind ", "slip ", "behind ", "doubt ", "setting ", "said ", "not measured ", "side ",
 }
 
 // citation is a sentence named in another.

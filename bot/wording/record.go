@@ -395,9 +395,7 @@ func (r *Record) misunderstood(m *parser.Misunderstanding) {
 	r.Given, r.EachGiven = givenBy(m.Read), eachGiven(m.Read)
 	r.Problem, r.Suggest = Options{}.trouble(m), m.Near
 	r.AskBack = string(m.Wanted)
-	for _, reading := range m.Readings {
-		r.Suggest = append(r.Suggest, TypedAll(reading, Options{}))
-	}
+	r.Suggest = append(r.Suggest, Options{}.readings(m)...)
 }
 
 // notPossible keeps the figures that need no more, without any cut.

@@ -221,6 +221,9 @@ func (o Options) readings(m *parser.Misunderstanding) []string {
 			lines = append(lines, line)
 		}
 	}
+	for _, verb := range m.Commands {
+		lines = append(lines, o.say("command "+string(verb), "number", strconv.Itoa(m.Number)))
+	}
 	return lines
 }
 

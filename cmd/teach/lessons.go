@@ -27,9 +27,9 @@ const (
 	rounds      = 4    // through all lessons
 	stepLessons = 16   // for one step
 	ofPromises  = 8    // how often a form that dogleg promises to read is taught
-	ownWeight   = 1    // of what dogleg writes itself
+	ownWeight   = 2    // of what dogleg writes itself
 	asideWeight = 0.3  // of messages to a theme that is rarer in life
-	problems    = 1200 // of practice
+	problems    = 1500 // of practice
 	spokenOf    = 3    // of so many messages one is taught as it is said, too
 	farApart    = 61   // messages between two behind which a promised form is taught
 )
@@ -178,10 +178,9 @@ var (
 // posed are problems of practice, which an apprentice may send as they stand.
 func posed() []*example {
 	var out []*example
-	kinds := practice.Kinds()
 	for seed := range uint64(problems) {
 		var t practice.Training
-		p, err := t.Drill(practice.Focus{Kind: kinds[seed%uint64(len(kinds))]}, rand.New(rand.NewPCG(seed, 7)))
+		p, err := t.Drill(practice.Focus{}, rand.New(rand.NewPCG(seed, 7)))
 		if err != nil {
 			panic(err) // a problem of our own making can be figured
 		}

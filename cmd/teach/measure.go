@@ -94,7 +94,14 @@ func measure(in []*example, show string) (right, wrong float64) {
 // offered says whether what is meant is one tap away.
 func (x *example) offered(s []ask.Statement) bool {
 	return slices.ContainsFunc(s, func(s ask.Statement) bool {
-		return s.Misunderstanding != nil && slices.ContainsFunc(s.Misunderstanding.Readings, func(asks []ask.Ask) bool {
+		m := s.Misunderstanding
+		if m == nil {
+			return false
+		}
+		if len(x.meant) == 1 && x.meant[0].Verb != "" && slices.ContainsFunc(m.Commands, func(v ask.Verb) bool { return sameVerb(&ask.Command{Verb: v}, x.meant[0].Verb) }) {
+			return true
+		}
+		return slices.ContainsFunc(m.Readings, func(asks []ask.Ask) bool {
 			var s []ask.Statement
 			for _, a := range asks {
 				s = append(s, ask.Statement{Ask: &a})

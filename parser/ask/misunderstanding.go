@@ -31,6 +31,8 @@ type Misunderstanding struct {
 	Read     Ask      // what was understood so far
 	Wanted   Role     // the one thing that would settle it, if one would
 	Readings [][]Ask  // of TwoReadings, the likelier first: what each says, one or more asks
+	Commands []Verb   // of TwoReadings: what it may tell to do besides, the likelier first
+	Number   int      // of what Commands are done to; 0: none is said
 }
 
 // Error is for logs; people read wording.

@@ -40,6 +40,7 @@ type fraction struct {
 	Article string       `parser:"| ( @Article"`
 	Count   *wholeNumber `parser:"  | @@ )? Dash?"`
 	Part    string       `parser:"  ( @Part"`
+	Thirty  []string     `parser:"  | @Ten Dash? @( \"second\" | \"seconds\" )"`
 	Parts   string       `parser:"  | @Ordinal )"`
 }
 
@@ -167,6 +168,21 @@ type strokeLost struct {
 	Lost  string       `parser:"@Whole"`
 	Under string       `parser:"@Whole?"`
 	Unit  *unit        `parser:"@@?"`
+}
+
+// runIn is a measure whose parts are run together: 814 for 8-1/4, 67/8, and 34cu for
+// 3/4 copper.
+type runIn struct {
+	Stroked string `parser:"( @Stroked"`
+	Whole   string `parser:"| @Whole )"`
+	Unit    *unit  `parser:"@@?"`
+}
+
+// runBehind is a whole number with such a fraction behind it: 8 14 for 8-1/4.
+type runBehind struct {
+	Whole string `parser:"@Whole"`
+	Part  string `parser:"@Whole"`
+	Unit  *unit  `parser:"@@?"`
 }
 
 // softEighth is a mixed number whose eighth sounds like another word: 14 and an ate.
@@ -320,7 +336,7 @@ func (s *stream) Next() (lexer.Token, error) {
 // between says whether a word may stand between the two numbers of a ratio.
 func between(word string) bool {
 	switch word {
-	case "over", "en", "on", "per", "every", "each", "cada", "past":
+	case "over", "en", "on", "per", "every", "each", "cada", "past", "second", "seconds":
 		return true
 	}
 	return false

@@ -40,6 +40,7 @@ const (
 	Softly     Form = "soft"  // a word that sounds like the number: for, to, ate
 	Apart      Form = "apart" // without the digit that follows
 	Colons     Form = "colon"
+	Run        Form = "run"  // its parts are run together: 814, 8 14
 	Pair       Form = "pair" // one of two numbers that a comma parts
 )
 
@@ -104,8 +105,8 @@ func (m *Measure) Inches() float64 {
 var roots = sync.OnceValue(func() []root {
 	return []root{
 		rooted(Plain, (*plain).value),
-		rooted(Fraction, (*part).value, Slashed, Part, Ordinal),
-		rooted(Mixed, (*mixed).value, Slashed, Part, Ordinal),
+		rooted(Fraction, (*part).value, Slashed, Part, Ordinal, Word),
+		rooted(Mixed, (*mixed).value, Slashed, Part, Ordinal, Word),
 		rooted(One, (*one).value, Inch, Foot, PerFoot),
 		rooted(Softly, (*sounding).value, Soft),
 		rooted(Feet, (*feet).value, Foot),
@@ -129,6 +130,8 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Heard, (*heard).value, Whole),
 		rooted(Heard, (*strokeLost).value, And),
 		rooted(Heard, (*softEighth).value, And),
+		rooted(Run, (*runIn).value),
+		rooted(Run, (*runBehind).value, Whole),
 	}
 })
 
@@ -156,6 +159,9 @@ func At(text string, tokens []Token, i int) []Measure {
 		n := int(rest.RawCursor())
 		if !ok || n == 0 || r.form == CommaPoint && !(tokens[i+1].Glued && tokens[i+2].Glued) {
 			continue
+		}
+		if r.form == Run && said.number < 1 && !(i+n < len(tokens) && tokens[i+n].Glued) {
+			continue // 12 by itself is no half
 		}
 		m := Measure{From: i, To: i + n, Number: said.number, Unit: said.unit, Form: r.form, Weak: said.weak, Plural: said.plural, Whole: said.whole}
 		m.Text = text[tokens[i].Begin:tokens[i+n-1].End]

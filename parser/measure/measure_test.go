@@ -35,6 +35,12 @@ func TestWaysToWriteAMeasure(t *testing.T) {
 		{"a scant 5/8", 0.59375, measure.NoUnit},
 		{"fourteen and an ate", 14.125, measure.NoUnit},
 		{"nine and 5 8", 9.625, measure.NoUnit},
+		{"three thirty seconds", 0.09375, measure.NoUnit},
+		{"one and a half", 1.5, measure.NoUnit},
+		{"67/8", 6.875, measure.NoUnit},
+		{"814", 8.25, measure.NoUnit},
+		{"22316", 22.1875, measure.NoUnit},
+		{"12 38", 12.375, measure.NoUnit},
 		{"11 and 34", 11.75, measure.NoUnit},
 		{"point three percent", 0.036, measure.PerFootOf},
 		{"half a percent", 0.06, measure.PerFootOf},
@@ -68,11 +74,22 @@ func TestWaysToWriteAMeasure(t *testing.T) {
 
 // What may be two numbers is offered as two besides.
 func TestAlternatives(t *testing.T) {
-	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12} {
+	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12, "814": 814, "6 12": 6} {
 		tokens := measure.Tokens(text)
 		alone := func(m measure.Measure) bool { return m.Number == first }
 		if got := measure.At(text, tokens, 0); !slices.ContainsFunc(got, alone) {
 			t.Errorf("%q: %+v, want %g too", text, got, first)
+		}
+	}
+}
+
+// A fraction whose stroke is lost is one only where it is written to what follows.
+func TestFractionsRunTogether(t *testing.T) {
+	for text, want := range map[string]bool{"34cu": true, "34 cu": false, "45s": false, "12": false} {
+		tokens := measure.Tokens(text)
+		below := func(m measure.Measure) bool { return m.Number < 1 }
+		if got := measure.At(text, tokens, 0); slices.ContainsFunc(got, below) != want {
+			t.Errorf("%q: %+v", text, got)
 		}
 	}
 }

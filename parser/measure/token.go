@@ -36,6 +36,7 @@ const (
 	Plurals // forties
 	Soft    // for, to, ate
 	Part    // eighths, half
+	Stroked // 67/8, for 6-7/8
 	Inch
 	Foot
 	Metric
@@ -59,7 +60,7 @@ const (
 
 var typeNames = map[string]lexer.TokenType{
 	"EOF": lexer.EOF, "Word": Word, "Mark": Mark, "Whole": Whole, "Decimal": Decimal, "Slashed": Slashed, "Ordinal": Ordinal,
-	"Digit": Digit, "Teen": Teen, "Ten": Ten, "Hundred": Hundred, "Plurals": Plurals, "Soft": Soft, "Part": Part,
+	"Digit": Digit, "Teen": Teen, "Ten": Ten, "Hundred": Hundred, "Plurals": Plurals, "Soft": Soft, "Part": Part, "Stroked": Stroked,
 	"Inch": Inch, "Foot": Foot, "Metric": Metric, "Degree": Degree, "Percent": Percent, "Dash": Dash, "And": And,
 	"Point": Point, "Comma": Comma, "Colon": Colon, "Article": Article, "Plural": Plural,
 	"PerFoot": PerFoot, "PerMeter": PerMeter, "Lean": Lean, "Shy": Shy, "Bend": Bend, "Nominal": Nominal, "NewLine": NewLine,
@@ -69,7 +70,7 @@ var typeNames = map[string]lexer.TokenType{
 // about it.
 func (t *Token) Number() bool {
 	switch t.Type {
-	case Whole, Decimal, Slashed, Digit, Teen, Ten, Hundred, Plurals, Ordinal:
+	case Whole, Decimal, Slashed, Stroked, Digit, Teen, Ten, Hundred, Plurals, Ordinal:
 		return true
 	}
 	return false
@@ -181,9 +182,13 @@ func figure(text string) (lexer.TokenType, string, int) {
 		if after, ok := strings.CutPrefix(rest, slash); ok {
 			d := digits(after)
 			over, under := whole(text[:n]), whole(after[:d])
-			if d > 0 && over < under && isPart(under) {
-				end := n + len(slash) + d
+			end := n + len(slash) + d
+			switch {
+			case d == 0 || !isPart(under):
+			case over < under:
 				return Slashed, text[:n] + "/" + after[:d], end + ending(text[end:])
+			case n > 1 && isTape(after[:d]) && inDigits(text[:n]+after[:d]) > 1:
+				return Stroked, text[:n] + "/" + after[:d], end
 			}
 		}
 	}

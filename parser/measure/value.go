@@ -80,9 +80,13 @@ func (f *fraction) value() (v float64, ok bool) {
 		count = n
 	}
 	under := parsed(f.Parts)
-	if f.Part != "" {
+	switch {
+	case f.Part != "":
 		n, _ := words.Part(f.Part)
 		under = float64(n)
+	case len(f.Thirty) > 0:
+		n, _, _ := words.Number(f.Thirty[0])
+		under = float64(n + 2)
 	}
 	if under == 0 || count >= under {
 		return 0, false
@@ -509,6 +513,38 @@ func (s *strokeLost) value() (reading, bool) {
 		}
 	}
 	return reading{}, false
+}
+
+// inDigits is the measure of figures that are run together, the whole in front: 8-1/4
+// of 814, 3/4 of 34. It is 0 where they are none.
+func inDigits(figures string) float64 {
+	for _, under := range []string{"16", "8", "4", "2"} {
+		rest, _ := strings.CutSuffix(figures, under)
+		for n := 1; n <= 2 && n <= len(rest) && len(rest) < len(figures); n++ {
+			over, before := rest[len(rest)-n:], rest[:len(rest)-n]
+			if over[0] != '0' && !strings.HasPrefix(before, "0") && math.Mod(parsed(over), 2) == 1 && parsed(over) < parsed(under) {
+				return parsed(before) + parsed(over)/parsed(under)
+			}
+		}
+	}
+	return 0
+}
+
+func (x *runIn) value() (reading, bool) {
+	return inRun(inDigits(x.Whole+strings.Replace(x.Stroked, "/", "", 1)), x.Unit)
+}
+
+func (x *runBehind) value() (reading, bool) {
+	part := inDigits(x.Part)
+	r, ok := inRun(parsed(x.Whole)+part, x.Unit)
+	return r, ok && 0 < part && part < 1
+}
+
+// inRun is a reading of figures that are run together.
+func inRun(number float64, u *unit) (reading, bool) {
+	r := reading{number: number}
+	r.unit, r.weak = u.of()
+	return r, number > 0 && (r.unit == NoUnit || r.unit == InchUnit)
 }
 
 // isTape says whether a denominator is one that a tape is read in.

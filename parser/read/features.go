@@ -167,6 +167,7 @@ func (m *message) seen(x *measure.Measure) (all, unit []uint32) {
 	all = m.placed(all, x)
 	all = m.remembered(all, x)
 	all = m.glued(all, x)
+	all = m.corrected(all, x, class)
 	unit = append(unit, mix(fBin, 1), magnitude, mix(fForm, form), mix(mix(fHint, m.units()), bin(x.Number)), mix(fHint, m.units()), mix(mix(fHint, 3), m.lastUnits()), mix(fValue, number), mix(mix(fHint, m.lastUnits()), bin(x.Number)))
 	if m.hints.metric {
 		all = append(all, mix(fHint, 1))
@@ -195,6 +196,35 @@ func (m *message) glued(all []uint32, x *measure.Measure) []uint32 {
 		all = append(all, mix(fFlag, 2))
 	}
 	return all
+}
+
+// corrected is whether words of a correction stand between a measure and the next one,
+// or the one before: 14, no 14-1/4.
+func (m *message) corrected(all []uint32, x *measure.Measure, class uint32) []uint32 {
+	for k, side := range [2]iter.Seq[*item]{
+		itemsFrom(m.before(x.From), func(it *item) *item { return m.before(it.from) }),
+		itemsFrom(m.after(x.To), func(it *item) *item { return m.after(it.to) }),
+	} {
+		found := false
+		for it := range side {
+			if it.number {
+				if found {
+					all = append(all, mix(fFlag, 4+uint32(k)), mix(mix(fFlag, 6+uint32(k)), class))
+				}
+				break
+			}
+			found = found || it.has("correction")
+		}
+	}
+	return all
+}
+
+// itemsFrom are the items on one side of a number, from the one next to it on.
+func itemsFrom(it *item, next func(*item) *item) iter.Seq[*item] {
+	return func(yield func(*item) bool) {
+		for d := 0; it != nil && d < 10 && yield(it); it, d = next(it), d+1 {
+		}
+	}
 }
 
 // neighbors are the three items on one side of a number, from the one next to it on;
