@@ -34,13 +34,13 @@ func decide(text string, said Said) []Statement {
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
-	sureAsk     = 0.72 // of what is figured
-	sureChange  = 0.55 // of a change
+	sureAsk     = 0.75 // of what is figured
+	sureChange  = 0.62 // of a change
 	sureSum     = 0.5  // of a sum, which is read back
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureLoss    = 0.85 // of a command that takes something away, or marks it done
 	sureNothing = 0.4  // that nothing is asked
-	sureAlone   = 0.4  // of what nothing else that is likely asks besides
+	sureAlone   = 0.5  // of what nothing else that is likely asks besides
 	sureEither  = 0.3  // that two readings are as good
 	faint       = 0.03 // below this a reading is not offered
 	faintVerb   = 0.1  // nor a command
@@ -137,7 +137,7 @@ func offersOf(said Said, readings []learned.Reading) (offers [][]Ask) {
 		if r.Probability <= faint || len(offers) == mostOffered {
 			break
 		}
-		asks := wholeAsks(said, checked(r))
+		asks := inLanguage(wholeAsks(said, checked(r)), offers)
 		if len(asks) > 0 && !again(said, asks) && !slices.ContainsFunc(offers, func(o []Ask) bool { return alike(o, asks) }) {
 			offers = append(offers, asks)
 		}
@@ -169,6 +169,16 @@ func mayTell(readings []learned.Reading, most int) *Misunderstanding {
 		return nil
 	}
 	return m
+}
+
+// inLanguage is an offer in the language of the first one: a message has one.
+func inLanguage(asks []Ask, offers [][]Ask) []Ask {
+	for i := range asks {
+		if len(offers) > 0 {
+			asks[i].Language = offers[0][0].Language
+		}
+	}
+	return asks
 }
 
 // again says whether an offer is what was asked last, and nothing new.

@@ -365,6 +365,9 @@ const longestFigure = 12
 // digits. It is empty where there is none.
 func Unreadable(text string) string {
 	all := Tokens(text)
+	if len(all) > 1 && all[0].Type == Dash && all[1].Glued && all[1].Type == Whole && !strings.Contains(text, "\n") {
+		return text[all[1].Begin:all[1].End] // less than nothing
+	}
 	for i := range all {
 		t := &all[i]
 		if t.Type != Whole && t.Type != Decimal {

@@ -63,10 +63,10 @@ func (r *figureReader) next() bool {
 }
 
 // figureAt is the measure that begins with token i and takes most, nil where none does:
-// an article counts where it is one: a quarter.
+// an article counts where it is one: a quarter. A dash between spaces takes off.
 func (m *message) figureAt(i int) *measure.Measure {
 	for k := range m.measures[i] {
-		if x := &m.measures[i][k]; x.Length() && !x.Plural && x.Form != measure.Softly && x.Form != measure.Heard && x.Form != measure.Colons {
+		if x := &m.measures[i][k]; x.Length() && !x.Plural && x.Form != measure.Softly && x.Form != measure.Heard && x.Form != measure.Run && x.Form != measure.Colons && !strings.Contains(x.Text, " - ") {
 			return x
 		}
 	}
