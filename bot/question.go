@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"regexp"
 
 	"dogleg/bot/figure"
 	"dogleg/parser"
@@ -36,7 +35,7 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 	var open []question
 	for _, q := range t.waiting {
 		answer, ok := parser.Answer(text, q.Wanted)
-		if !ok || q.Wanted == parser.UnitOf || q.Bare && !onlyFigure.MatchString(text) {
+		if !ok || q.Wanted == parser.UnitOf || q.Bare && !parser.OnlyAnswers(text, q.Wanted) {
 			open = append(open, q)
 			continue
 		}
@@ -48,9 +47,6 @@ func (t *turn) settle(text string, statements []parser.Statement) []part {
 	t.waiting = open
 	return parts
 }
-
-// onlyFigure is a measure and nothing else.
-var onlyFigure = regexp.MustCompile(`(?i)^\s*[\d./,\s-]+(?:mm|cm|in|")?\s*$`)
 
 // askMeasure asks for the fitting's own measure with an answer that lacks it: a
 // bare figure will do.

@@ -54,6 +54,10 @@ func exactly(text string, answers bool) []Statement {
 // to which pipe. It says false where the text is no answer to it.
 func Answer(text string, wanted Role) (Ask, bool) { return learned.Answer(text, wanted) }
 
+// OnlyAnswers says whether a text is a figure and nothing else, but for the name of what
+// was asked: takeoff 15 mm.
+func OnlyAnswers(text string, wanted Role) bool { return learned.OnlyAnswers(text, wanted) }
+
 // CommandIn is the command that a message tells in words of the vocabulary and no others
 // that ask; nil where it tells none.
 func CommandIn(text string) *Command { return learned.Command(text) }

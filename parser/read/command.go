@@ -242,11 +242,26 @@ func Answer(text string, wanted ask.Role) (ask.Ask, bool) {
 	return *a, !a.Empty()
 }
 
-// longest is the longest measure that begins with token i, nil where none does.
+// OnlyAnswers says whether a text is a figure and nothing else, but for the name of what
+// was asked: takeoff 15 mm.
+func OnlyAnswers(text string, wanted ask.Role) bool {
+	m, ok := prepare(text, Said{Wanted: wanted})
+	return ok && !slices.ContainsFunc(m.items, func(it item) bool {
+		return !it.number && !it.has("unit") && it.role() != wanted && m.tokens[it.from].Type == measure.Word
+	})
+}
+
+// longest is the longest measure that begins with token i, nil where none does. Figures
+// are run together only where they can be nothing else.
 func (m *message) longest(i int) *measure.Measure {
 	t := &m.tokens[i]
 	if len(m.measures[i]) == 0 || !(t.Number() || t.Type == measure.Nominal || t.Type == measure.Article && m.measures[i][0].To > i+1) {
 		return nil
+	}
+	for k := range m.measures[i] {
+		if x := &m.measures[i][k]; x.Form != measure.Run {
+			return x
+		}
 	}
 	return &m.measures[i][0]
 }
