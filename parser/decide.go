@@ -65,7 +65,8 @@ func sure(s []Statement) float64 {
 }
 
 // likeliest are the learned reader's readings, and how probable it is that two of
-// them are as good.
+// them are as good. Which unit a bare number has is for the conversation to settle or
+// to ask: readings that differ in nothing else are one.
 func likeliest(text string, said Said) (readings []learned.Reading, either float64) {
 	for _, r := range learned.Learned().Read(text, said) {
 		if r.Either {
@@ -76,7 +77,7 @@ func likeliest(text string, said Said) (readings []learned.Reading, either float
 		r.Statements = onceEach(r.Statements)
 		readings = append(readings, r)
 	}
-	return learned.Gather(readings, Same), either
+	return learned.Gather(readings, sameButUnits), either
 }
 
 // onceEach leaves out an ask that says what the one before it says: for another of its

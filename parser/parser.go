@@ -19,7 +19,7 @@ func Parse(text string) []Statement { return Read(text, Said{}) }
 // readings. Commands in words of the vocabulary are read to the letter, a line each.
 func Read(text string, said Said) []Statement {
 	var out []Statement
-	for _, r := range runs(text, said.Wanted != "") {
+	for _, r := range runs(text, said) {
 		statements := r.exact
 		if statements == nil {
 			statements = decide(r.text, said)
@@ -95,8 +95,11 @@ type run struct {
 
 // runs parts the lines of a message, and what semicolons part, that are commands and
 // figures from those that aren't.
-func runs(text string, answers bool) []run {
-	if s := exactly(text, answers); s != nil {
+func runs(text string, said Said) []run {
+	if pipe, ok := learned.PipeAlone(text); ok && said.Last != nil {
+		return []run{{text, []Statement{{Text: text, Ask: &pipe}}}}
+	}
+	if s := exactly(text, said.Wanted != ""); s != nil {
 		return []run{{text, s}}
 	}
 	var out []run

@@ -21,6 +21,22 @@ func Same(a, b []Statement) bool {
 	})
 }
 
+// sameButUnits says whether two readings say the same but for the units of their bare
+// numbers.
+func sameButUnits(a, b []Statement) bool { return Same(inInches(a), inInches(b)) }
+
+// inInches are statements with their bare numbers in inches.
+func inInches(in []Statement) []Statement {
+	out := slices.Clone(in)
+	for i := range out {
+		if out[i].Ask != nil {
+			a := out[i].Ask.In(func(Measure) Unit { return Inches })
+			out[i].Ask = &a
+		}
+	}
+	return out
+}
+
 // EitherOf says whether a statement is that two readings of a message are as good.
 func EitherOf(s Statement) bool {
 	return s.Misunderstanding != nil && s.Misunderstanding.Trouble == TwoReadings

@@ -242,6 +242,19 @@ func Answer(text string, wanted ask.Role) (ask.Ask, bool) {
 	return *a, !a.Empty()
 }
 
+// PipeAlone reads a message that only says of a pipe what it is made of, how it is joined
+// or what it is for: in pvc, no hub. It says false where the message holds anything else.
+func PipeAlone(text string) (ask.Ask, bool) {
+	m, ok := prepare(text, Said{Wanted: ask.PipeOf})
+	told := func(it item) bool { return it.has("material") || it.has("joint") || it.has("use") }
+	if !ok || !slices.ContainsFunc(m.items, told) || slices.ContainsFunc(m.items, func(it item) bool {
+		return !told(it) && it.text != "in" && !it.has("article") && m.tokens[it.from].Type != measure.Comma
+	}) {
+		return ask.Ask{}, false
+	}
+	return Answer(text, ask.PipeOf)
+}
+
 // OnlyAnswers says whether a text is a figure and nothing else, but for the name of what
 // was asked: takeoff 15 mm.
 func OnlyAnswers(text string, wanted ask.Role) bool {
