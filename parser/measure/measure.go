@@ -160,8 +160,8 @@ func At(text string, tokens []Token, i int) []Measure {
 		if !ok || n == 0 || r.form == CommaPoint && !(tokens[i+1].Glued && tokens[i+2].Glued) {
 			continue
 		}
-		if r.form == Run && said.number < 1 && !(i+n < len(tokens) && tokens[i+n].Glued) {
-			continue // 12 by itself is no half
+		if r.form == Run && said.number < 1 && !(i+n < len(tokens) && tokens[i+n].Glued && tokens[i+n].Type == Word) {
+			continue // 12 by itself is no half, and 14, no quarter
 		}
 		m := Measure{From: i, To: i + n, Number: said.number, Unit: said.unit, Form: r.form, Weak: said.weak, Plural: said.plural, Whole: said.whole}
 		m.Text = text[tokens[i].Begin:tokens[i+n-1].End]

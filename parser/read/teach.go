@@ -91,7 +91,8 @@ func inAsk(a *ask.Ask, l label) bool {
 		}
 		return slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
 			laid := x.Method != "" && x.Method != ask.Centers
-			return ask.Near(x.Length.Inches(), l.value) && laid == (l.method > 0) && (laid || x.Role == parts[l.part].role)
+			// How lines side by side were laid to, other words say too: clear between.
+			return ask.Near(x.Length.Inches(), l.value) && (l.method > 0 && laid || l.method == 0 && (!laid || l.part == spacing) && x.Role == parts[l.part].role)
 		})
 	case anAngle:
 		return turns(a, geometry.Angle(l.value))
