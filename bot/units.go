@@ -153,7 +153,7 @@ func beyondInches(a parser.Ask) bool {
 		n, _ := m.Number()
 		switch {
 		case longLine(m.Role):
-			if ratio(a) || m.Role != parser.Long && strings.Contains(m.Text, ".") {
+			if ratio(a) || m.Role != parser.Long && strings.ContainsAny(m.Text, ".,") {
 				return true // a level to a hundredth is one of meters or of feet
 			}
 		case n > mostInches(m.Role), ofMeters(m), m.Role == parser.Drop && strings.Contains(m.Text, ".") && math.Mod(n*16, 1) != 0:

@@ -18,7 +18,7 @@ import (
 // centimeters is told in no other way, and what is said in centimeters is as
 // likely inches where the word is left out; 1'035 is feet and inches without its word.
 var (
-	metricWords = regexp.MustCompile(`(?i)(\d)\s*(?:mms?|m|mil+[ií]met(?:er|re|ro)s?|met(?:er|re)s?|metros?)\b(\s*(?:/|per|por|a)\s*m)?`)
+	metricWords = regexp.MustCompile(`(?i)(\d)\s*(?:mms?|m|mil+[ií]met(?:er|re|ro)s?|met(?:er|re)s?|metros?)\b(\s*(?:/|per|por|a)\s*m\pL*)?`)
 	others      = regexp.MustCompile(`(?i)\d\s*(?:cms?\b|cent[ií]m)|(?:\bm|met(?:er|re)s?|metros?)\s+\d|\d'\d`)
 )
 

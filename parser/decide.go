@@ -36,7 +36,7 @@ func decide(text string, said Said) []Statement {
 const (
 	sureAsk     = 0.75 // of what is figured
 	sureChange  = 0.62 // of a change
-	sureSum     = 0.5  // of a sum, which is read back
+	sureSum     = 0.75 // of a sum in words of its own
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureLoss    = 0.85 // of a command that takes something away, or marks it done
 	sureNothing = 0.4  // that nothing is asked

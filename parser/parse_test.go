@@ -235,7 +235,7 @@ func TestWith(t *testing.T) {
 	if long, _ := fall.Length(parser.Long); long != 14*12 || fall.Kind != parser.Fall {
 		t.Errorf("a bare length after a fall is its length: %v, %s", long, fall.Kind)
 	}
-	rolled := base.With(after(base, "roll 8 rise 14"))
+	rolled := base.With(parser.Ask{FollowUp: true, Measures: []parser.Measure{{Role: parser.Roll, Length: 8}, {Role: parser.Rise, Length: 14}}})
 	if _, ok := rolled.Length(parser.Set); ok {
 		t.Error("a roll and a rise take the place of the set")
 	}

@@ -216,6 +216,9 @@ func Answer(text string, wanted ask.Role) (ask.Ask, bool) {
 			return ask.Ask{}, false // another figure is told
 		}
 	}
+	if slices.ContainsFunc(m.items, func(it item) bool { return strings.HasPrefix(it.means("hint"), "same") }) {
+		return ask.Ask{}, false // it changes what was asked last: same but 14
+	}
 	p := &step{}
 	figures := 0
 	for i := 0; i < len(m.tokens); {

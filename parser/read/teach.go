@@ -91,6 +91,9 @@ func inAsk(a *ask.Ask, l label) bool {
 		}
 		return slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
 			laid := x.Method != "" && x.Method != ask.Centers
+			if laid && (l.part == roll || l.part == rise) && len(a.All(ask.Roll))+len(a.All(ask.Rise)) == 0 {
+				return false // what was laid so is the one measure of the line, or its lines' spacing
+			}
 			// How lines side by side were laid to, other words say too: clear between.
 			return ask.Near(x.Length.Inches(), l.value) && (l.method > 0 && laid || l.method == 0 && (!laid || l.part == spacing) && x.Role == parts[l.part].role)
 		})
