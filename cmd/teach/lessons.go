@@ -31,6 +31,7 @@ const (
 	asideWeight = 0.3  // of messages to a theme that is rarer in life
 	problems    = 1500 // of practice
 	spokenOf    = 3    // of so many messages one is taught as it is said, too
+	settling    = 12   // rounds at most in which the promised forms are made sure
 	farApart    = 61   // messages between two behind which a promised form is taught
 )
 
@@ -81,8 +82,29 @@ func course(in, aside []*example) []*read.Lesson {
 	return append(all, weighing(ownWeight, append(typed(in), posed()...))...)
 }
 
+// promisedSurely is how probable the right reading of a promised form is at least.
+const promisedSurely = 0.92
+
 // promised has the forms that dogleg promises to read.
 const promised = "promised.txt"
+
+// promises are the promised forms, each behind what stands above it, and behind another
+// message.
+func promises(in []*example) (out []*example) {
+	for i, x := range in {
+		if x.File == promised && x.teachable() {
+			out = append(out, x)
+			if x.sort != change {
+				y := *x
+				y.said = in[i*farApart%len(in)].said
+				first := *x
+				first.said = read.Said{}
+				out = append(out, &y, &first)
+			}
+		}
+	}
+	return out
+}
 
 // again are the promised forms once more, as often as they are taught: a change behind
 // what it changes, and all else behind something that somebody asked.
@@ -126,6 +148,8 @@ func teach(byPart map[string][]*example, out string) error {
 		fmt.Printf("round %d: loss %.3f, %s\n", e+1, loss, time.Since(began).Round(time.Second))
 	}
 	m := t.Average()
+	left := t.Settle(m, weighing(1, promises(byPart[train])), promisedSurely, settling)
+	fmt.Printf("%d promised forms are less sure, %s\n", left, time.Since(began).Round(time.Second))
 	likeliest(m.Rounded(), byPart["tune"], "")
 	f, err := os.Create(out)
 	if err != nil {

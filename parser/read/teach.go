@@ -392,6 +392,26 @@ func (t *Teaching) Epoch(lessons []*Lesson, batch, workers int) (loss float64) {
 	return loss / float64(len(lessons))
 }
 
+// Settle goes on from a model with lessons that must hold: it moves the weights only
+// for those whose right readings have less than a probability, and stops when there are
+// none. It returns how many there were in the last round.
+func (t *Teaching) Settle(m *Model, lessons []*Lesson, least float64, most int) (left int) {
+	t.model = m
+	for range most {
+		left = 0
+		for _, l := range lessons {
+			if g, loss := t.lesson(l, 0); loss > -math.Log(least) {
+				left++
+				t.apply([]gradient{g})
+			}
+		}
+		if left == 0 {
+			break
+		}
+	}
+	return left
+}
+
 // Average is the model whose weights are the average over the time of teaching.
 func (t *Teaching) Average() *Model {
 	m := NewModel()
