@@ -1,7 +1,6 @@
 package bot
 
 import (
-
 	"dogleg/bot/figure"
 	"dogleg/parser"
 )

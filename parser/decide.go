@@ -34,8 +34,8 @@ func decide(text string, said Said) []Statement {
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
-	sureAsk     = 0.75 // of what is figured
-	sureChange  = 0.62 // of a change
+	sureAsk     = 0.8  // of what is figured
+	sureChange  = 0.66 // of a change
 	sureSum     = 0.75 // of a sum in words of its own
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureLoss    = 0.85 // of a command that takes something away, or marks it done

@@ -6,6 +6,8 @@ import (
 	"errors"
 	"os"
 	"reflect"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -48,6 +50,11 @@ func TestWhatTelegramIsTold(t *testing.T) {
 		"no voice note": {alike("one"), []byte("ID3"), telegram.Heard{Say: noSpeech}},
 	} {
 		got, err := Ear{c.ear}.Hear(t.Context(), bytes.NewReader(c.recording))
+		if len(got.Choices) == 2 && !slices.IsSorted(got.Choices) { // both are heard as well: either may stand first
+			a, b := got.Choices[0], got.Choices[1]
+			got.Say = strings.NewReplacer(a, b, b, a).Replace(got.Say)
+			got.Choices = []string{b, a}
+		}
 		if err != nil || !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s: got %+v, %v", name, got, err)
 		}
