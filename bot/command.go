@@ -77,6 +77,10 @@ func (t *turn) told(s parser.Statement) (part, bool) {
 		o.phrase = shareIt
 	case "repeat":
 		o.phrase = howLong
+	case parser.Explain, parser.Rule, parser.Jobs, parser.Help, parser.Greet, parser.AllCautions, parser.NameJob, parser.Takeoffs,
+		parser.Forget, parser.ForgetMe, parser.Export, parser.Draw, parser.Undo, parser.Setting, parser.Thanks, parser.Cancel,
+		parser.Practice, parser.Exam, parser.Skip, parser.Stop, parser.Score, parser.Glossary:
+		return part{}, false
 	default:
 		return part{}, false
 	}

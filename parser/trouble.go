@@ -80,14 +80,21 @@ func wrong(a *Ask, passed []measure.Measure) *Misunderstanding {
 	if other := contradiction(a); other != "" {
 		return &Misunderstanding{Trouble: Contradiction, Subject: string(other)}
 	}
-	if p := a.Pipe; p.Material != "" && p.Size != "" && a.Kind != Saddle && !MetricSize(p.Size) && !catalog.Sold(p.Material, p.Size) && len(catalog.SizesOf(p.Material)) > 0 {
-		found := &Misunderstanding{Trouble: NoSuchSize, Subject: string(p.Size), Wanted: SizeOf}
-		for _, s := range catalog.Near(catalog.SizesOf(p.Material), p.Size) {
-			found.Near = append(found.Near, string(s))
-		}
-		return found
+	return noSuchSize(a)
+}
+
+// noSuchSize says that the pipe of an ask is not sold in its size, and which are near.
+func noSuchSize(a *Ask) *Misunderstanding {
+	p := a.Pipe
+	sizes := catalog.SizesOf(p.Material)
+	if p.Size == "" || a.Kind == Saddle || MetricSize(p.Size) || len(sizes) == 0 || catalog.Sold(p.Material, p.Size) {
+		return nil
 	}
-	return nil
+	found := &Misunderstanding{Trouble: NoSuchSize, Subject: string(p.Size), Wanted: SizeOf}
+	for _, s := range catalog.Near(sizes, p.Size) {
+		found.Near = append(found.Near, string(s))
+	}
+	return found
 }
 
 // contradiction is the role that was given two plainly different values, measured the

@@ -157,11 +157,8 @@ func At(text string, tokens []Token, i int) []Measure {
 		}
 		said, ok := r.parse(rest)
 		n := int(rest.RawCursor())
-		if !ok || n == 0 || r.form == CommaPoint && !(tokens[i+1].Glued && tokens[i+2].Glued) {
+		if !ok || n == 0 || !r.glued(said, tokens[i:], n) {
 			continue
-		}
-		if r.form == Run && said.number < 1 && !(i+n < len(tokens) && tokens[i+n].Glued && tokens[i+n].Type == Word) {
-			continue // 12 by itself is no half, and 14, no quarter
 		}
 		m := Measure{From: i, To: i + n, Number: said.number, Unit: said.unit, Form: r.form, Weak: said.weak, Plural: said.plural, Whole: said.whole}
 		m.Text = text[tokens[i].Begin:tokens[i+n-1].End]
@@ -172,6 +169,19 @@ func At(text string, tokens []Token, i int) []Measure {
 		out = append(out, Measure{From: i, To: i + 1, Number: parsed(tokens[i].Text), Form: Pair, Whole: true, Text: tokens[i].Text})
 	}
 	return distinct(out)
+}
+
+// glued says whether a measure of n tokens is written together where its production asks
+// for that: a decimal comma; a fraction whose stroke is lost, with what follows it, since
+// 12 by itself is no half, and 14 and a comma no quarter.
+func (r root) glued(said reading, tokens []Token, n int) bool {
+	switch {
+	case r.form == CommaPoint:
+		return tokens[1].Glued && tokens[2].Glued
+	case r.form == Run && said.number < 1:
+		return n < len(tokens) && tokens[n].Glued && tokens[n].Type == Word
+	}
+	return true
 }
 
 // shorter lists the readings of a measure that leave its last words to what

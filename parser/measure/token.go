@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -358,6 +359,12 @@ func begins(in []Token, phrase []string) bool {
 	return true
 }
 
+// lessThanNothing says whether a message of one line begins with a number below zero.
+func lessThanNothing(all []Token) bool {
+	return len(all) > 1 && all[0].Type == Dash && all[1].Glued && all[1].Type == Whole &&
+		!slices.ContainsFunc(all, func(t Token) bool { return t.Type == NewLine })
+}
+
 // longestFigure is how many digits a number may have.
 const longestFigure = 12
 
@@ -365,8 +372,8 @@ const longestFigure = 12
 // digits. It is empty where there is none.
 func Unreadable(text string) string {
 	all := Tokens(text)
-	if len(all) > 1 && all[0].Type == Dash && all[1].Glued && all[1].Type == Whole && !strings.Contains(text, "\n") {
-		return text[all[1].Begin:all[1].End] // less than nothing
+	if lessThanNothing(all) {
+		return text[all[1].Begin:all[1].End]
 	}
 	for i := range all {
 		t := &all[i]

@@ -147,13 +147,7 @@ func (m *message) ask(st *stretch) *ask.Ask {
 	}
 	b.fittings()
 	b.a.GiveEnds()
-	if len(b.a.Measures) == 0 && b.a.FollowUp {
-		for _, w := range m.methods() {
-			if m.tokens[st.from].Begin <= m.tokens[w.from].Begin && w.to <= st.to {
-				b.a.Method = w.method
-			}
-		}
-	}
+	b.method(st)
 	if b.a.Kind == ask.Mark && m.touching(st) {
 		b.a.Measures = append(b.a.Measures, ask.Measure{Role: ask.GapNow, Text: "touching"})
 	}
@@ -161,6 +155,18 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		b.a.Sum = m.arithmetic(st)
 	}
 	return b.a
+}
+
+// method is how the tape was laid, of a change that tells nothing else of it.
+func (b *builder) method(st *stretch) {
+	if len(b.a.Measures) > 0 || !b.a.FollowUp {
+		return
+	}
+	for _, w := range b.m.methods() {
+		if b.m.tokens[st.from].Begin <= b.m.tokens[w.from].Begin && w.to <= st.to {
+			b.a.Method = w.method
+		}
+	}
 }
 
 // correct makes a change of an ask that takes back what was asked last.

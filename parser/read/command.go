@@ -69,6 +69,8 @@ func (m *message) tells(c *ask.Command, values []string, before, rest []item) bo
 		numbers = append(numbers, 0, 0)
 		c.Step, c.Number = numbers[0], numbers[1]
 		return true
+	case ask.Explain, ask.Jobs, ask.Help, ask.Greet, ask.AllCautions, ask.Takeoffs, ask.ForgetMe, ask.Export, ask.Draw, ask.Undo,
+		ask.Thanks, ask.Cancel, ask.Exam, ask.Skip, ask.Stop, ask.Score:
 	}
 	if c.Factor = m.multiplierIn(rest); c.Factor != 0 && c.Verb == ask.Explain {
 		return true

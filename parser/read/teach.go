@@ -83,20 +83,7 @@ func mayMean(meant []Meant, l label) bool {
 func inAsk(a *ask.Ask, l label) bool {
 	switch parts[l.part].sort {
 	case aLength:
-		if l.part.apart() {
-			return len(a.All(parts[l.part].role)) > 0
-		}
-		if l.part == station {
-			return slices.ContainsFunc(a.Stations, func(x ask.Station) bool { return ask.Near(x.Reading.Inches(), l.value) })
-		}
-		return slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
-			laid := x.Method != "" && x.Method != ask.Centers
-			if laid && (l.part == roll || l.part == rise) && len(a.All(ask.Roll))+len(a.All(ask.Rise)) == 0 {
-				return false // what was laid so is the one measure of the line, or its lines' spacing
-			}
-			// How lines side by side were laid to, other words say too: clear between.
-			return ask.Near(x.Length.Inches(), l.value) && (l.method > 0 && laid || l.method == 0 && (!laid || l.part == spacing) && x.Role == parts[l.part].role)
-		})
+		return lengthIn(a, l)
 	case anAngle:
 		return turns(a, geometry.Angle(l.value))
 	case aGrade:
@@ -115,6 +102,24 @@ func inAsk(a *ask.Ask, l label) bool {
 	case noValue:
 	}
 	return false
+}
+
+// lengthIn says whether an ask holds the length that a label says.
+func lengthIn(a *ask.Ask, l label) bool {
+	if l.part.apart() {
+		return len(a.All(parts[l.part].role)) > 0
+	}
+	if l.part == station {
+		return slices.ContainsFunc(a.Stations, func(x ask.Station) bool { return ask.Near(x.Reading.Inches(), l.value) })
+	}
+	return slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
+		laid := x.Method != "" && x.Method != ask.Centers
+		if laid && (l.part == roll || l.part == rise) && len(a.All(ask.Roll))+len(a.All(ask.Rise)) == 0 {
+			return false // what was laid so is the one measure of the line, or its lines' spacing
+		}
+		// How lines side by side were laid to, other words say too: clear between.
+		return ask.Near(x.Length.Inches(), l.value) && (l.method > 0 && laid || l.method == 0 && (!laid || l.part == spacing) && x.Role == parts[l.part].role)
+	})
 }
 
 // turns says whether an ask has a bend of an angle.
