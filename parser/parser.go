@@ -18,6 +18,9 @@ func Parse(text string) []Statement { return Read(text, Said{}) }
 // reading is taken where it is likely enough; else it is asked back, with the likeliest
 // readings. Commands in words of the vocabulary are read to the letter, a line each.
 func Read(text string, said Said) []Statement {
+	if m := tooLong(text); m != nil { // its lines are not looked at either
+		return []Statement{{Text: m.Text, Misunderstanding: m}}
+	}
 	var out []Statement
 	for _, r := range runs(text, said) {
 		statements := r.exact

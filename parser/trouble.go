@@ -22,14 +22,21 @@ const mostShown = 64
 // unreadable says what is wrong with a message that no reading is looked for in: too
 // much text, a figure that is none.
 func unreadable(text string) *Misunderstanding {
-	if learned.TooLong(text) {
-		shown := strings.ToValidUTF8(text[:min(len(text), mostShown)], "")
-		return &Misunderstanding{Trouble: TooLong, Text: shown}
+	if m := tooLong(text); m != nil {
+		return m
 	}
 	if figure := measure.Unreadable(text); figure != "" {
 		return &Misunderstanding{Trouble: BadNumber, Text: text, Subject: figure}
 	}
 	return nil
+}
+
+// tooLong says that a message has more text than anyone asks with.
+func tooLong(text string) *Misunderstanding {
+	if !learned.TooLong(text) {
+		return nil
+	}
+	return &Misunderstanding{Trouble: TooLong, Text: strings.ToValidUTF8(text[:min(len(text), mostShown)], "")}
 }
 
 // notFigured says that there is nothing to figure in a message: of one word that looks
