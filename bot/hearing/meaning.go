@@ -180,8 +180,9 @@ func askMeaning(a parser.Ask) string {
 		fmt.Sprintf("%.4f", a.Grade.InchesPerFoot()), a.Lines, a.FollowUp, a.Store, a.ComeBack)
 }
 
-// Same says whether two wordings are understood, and ask for the same.
+// Same says whether two wordings are understood, and ask for the same, however their
+// figures are written.
 func (j Judge) Same(a, b string) bool {
-	m, n := j.understand(a).meaning, j.understand(b).meaning
+	m, n := j.understand(Figures(a)).meaning, j.understand(Figures(b)).meaning
 	return m != "" && m == n
 }
