@@ -48,11 +48,11 @@ func TestListInSpanish(t *testing.T) {
 	h := juniperStreet(t)
 	h.say(twelve)
 	h.say("añadir lavandería, segundo piso", "En la lista: □ 1. 14-3/4 un pelo menos, codos de 45, 2 ABS DWV, lavandería, segundo piso")
-	h.say("lista", "Lista de cortes: 1 abierta, 0 hechas\n")
+	h.say("lista", "Lista de cortes: 1 pendiente, 0 hechas\n")
 	h.say("hecha 1", "■ 1. ")
 	h.say("pendiente 1", "□ 1. ")
 	h.say("tramos 10 pies segueta", "2 ABS DWV: 1 tramo de 10 pies.", "resto 105-3/16", "Conexiones, 2 ABS DWV: 2 × codo de 45", "Corte de sierra 3/64, segueta")
-	h.say("quitar 1", "Quitado □ 1. ")
+	h.say("quitar 1", "Quité □ 1. ")
 	h.say("vaciar lista", "La lista está vacía")
 }
 

@@ -137,7 +137,7 @@ func TestSpanishThroughout(t *testing.T) {
 		{"dibuja siempre", "dibujo con cada"},
 		{"dibujo si lo pido", "Dibujos solo"},
 		{"deshacer", "Como antes"},
-		{"hecha", "No hay piezas abiertas"},
+		{"hecha", "No hay piezas pendientes"},
 		{"compartir", "nada que compartir"},
 		{"precauciones", "Nada especial"},
 		{"12", "¿12 de qué?"},
@@ -148,9 +148,9 @@ func TestSpanishThroughout(t *testing.T) {
 	h.say("por qué", "Primario y cemento")
 	h.say("explica", "Diagonal: 12 × 1.4142 = 16.9706")
 	h.say("añadir lavandería", "En la lista")
-	h.say("vaciar lista", "¿Vaciar la lista, 1 abierta y 0 hechas? Di sí o no.")
+	h.say("vaciar lista", "¿Vaciar la lista, 1 pendiente y 0 hechas? Di sí o no.")
 	h.say("sí", "Lista vaciada.")
-	h.say("deshacer", "La lista está otra vez.")
+	h.say("deshacer", "La lista está de vuelta.")
 	h.say("llámalo baño", "baño")
 	h.say("descuento 2 pvc 45 1-1/8", "Guardado")
 	h.say("olvida descuento 1", "Olvidado")

@@ -115,7 +115,7 @@ func (d *workday) heading(spanish bool) string {
 			}
 			return fmt.Sprint(n, " ", one)
 		}
-		return "Lista de cortes: " + many(open, "abierta") + ", " + many(done, "hecha")
+		return "Lista de cortes: " + many(open, "pendiente") + ", " + many(done, "hecha")
 	}
 	return fmt.Sprintf("Cut list: %d open, %d done", open, done)
 }
@@ -253,7 +253,7 @@ func (d *workday) drop(t *talker) saying {
 	d.list = slices.Delete(d.list, i, i+1)
 	text, want := "drop", "Dropped "
 	if t.spanish {
-		text, want = "quitar", "Quitado "
+		text, want = "quitar", "Quité "
 	}
 	return saying{by: t, text: fmt.Sprintf("%s %d", text, s.number), want: want + s.row(t.spanish, true), whole: true}
 }
