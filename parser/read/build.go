@@ -47,6 +47,9 @@ func stretches(p *step) []stretch {
 func (m *message) statements(p *step) []ask.Statement {
 	var out []ask.Statement
 	all := stretches(p)
+	if last := &all[len(all)-1]; last.saying == withdrawn {
+		last.from, all = 0, all[len(all)-1:] // nothing stands of what was asked before
+	}
 	for _, st := range all {
 		if st.saying == talk && p.asks > 0 {
 			continue // told along the way

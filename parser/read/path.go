@@ -516,7 +516,7 @@ func (m *message) mayEnd(i int) bool {
 	if t.Type == measure.Whole && i+1 < len(m.tokens) && m.tokens[i+1].Glued && (m.tokens[i+1].Text == ")" || m.tokens[i+1].Text == ".") {
 		return true // the number of a list
 	}
-	if slices.ContainsFunc([]string{"and", "then", "next", "or", "ask", "verb", "correction", "with", "hint", "want"}, it.has) {
+	if slices.ContainsFunc([]string{"and", "then", "next", "or", "ask", "verb", "correction", "withdrawn", "with", "hint", "want"}, it.has) {
 		return true
 	}
 	if before.Type == measure.Part || before.Number() || m.items[m.itemAt[i-1]].has("verb") {
@@ -673,8 +673,12 @@ func (m *message) askingNothing(p *step, at int) []ending {
 	if !p.afterTalk {
 		out = append(out, ending{saying: talk})
 	}
-	if p.from == 0 && at == len(m.tokens) {
+	switch {
+	case at < len(m.tokens):
+	case p.from == 0:
 		out = append(out, ending{saying: withdrawn}, ending{saying: elsewhere}, ending{saying: either})
+	case p.asks > 0:
+		out = append(out, ending{saying: withdrawn}) // what the stretches before it ask
 	}
 	return out
 }
