@@ -14,7 +14,7 @@ import (
 // cardinal is a number in words: five, forty five, one hundred and twenty.
 type cardinal struct {
 	Tens  []string `parser:"  ( @Ten ( Dash? @Digit (?! Part | Hundred ) | And @Digit (?! Part | Ordinal ) )? | @Teen | @Digit (?! Hundred ) )"`
-	Words []string `parser:"| @( Digit | Teen )? @Hundred ( And? ( @Ten ( ( Dash | And )? @Digit (?! Part | Ordinal ) )? | @Teen | @Digit (?! Part | Ordinal ) ) )?"`
+	Words []string `parser:"| @( Digit | Teen | Soft )? @Hundred ( And? ( @Ten ( ( Dash | And )? @Digit (?! Part | Ordinal ) )? | @Teen | @Digit (?! Part | Ordinal ) ) )?"`
 }
 
 // whole is a number without a fraction.
@@ -55,9 +55,9 @@ type plain struct {
 }
 
 // sounding is a number whose last word sounds like another: twenty ate, twenty ate
-// and five eighths.
+// and five eighths, three hundred and for.
 type sounding struct {
-	Tens     string    `parser:"@Ten Dash?"`
+	Tens     []string  `parser:"( ( @( Digit | Teen | Soft )? @Hundred And? )? @Ten Dash? | @( Digit | Teen | Soft )? @Hundred And )"`
 	Soft     string    `parser:"@Soft"`
 	Fraction *fraction `parser:"( And @@ )?"`
 	Unit     *unit     `parser:"@@?"`
@@ -77,7 +77,7 @@ type mixed struct {
 	Inch     string       `parser:"@Inch?"`
 	Join     string       `parser:"@( Dash | And | Article )*"`
 	Fraction *fraction    `parser:"@@"`
-	Unit     *unit        `parser:"( Dash? @@ )?"`
+	Unit     *unit        `parser:"( (?! Foot Plural ) Dash? @@ )?"`
 	Plural   string       `parser:"( Foot? @Plural )?"`
 }
 
@@ -118,9 +118,10 @@ type simple struct {
 	Plain *plain `parser:"| @@"`
 }
 
-// leaning is a measure a hair over or under: 12-5/8 heavy.
+// leaning is a measure a hair over or under: 12-5/8 heavy, 12 5 8 heavy.
 type leaning struct {
-	Measure *simple `parser:"@@ Comma?"`
+	Heard   *heard  `parser:"( @@"`
+	Measure *simple `parser:"| @@ ) Comma?"`
 	Lean    string  `parser:"@Lean"`
 }
 
@@ -146,11 +147,22 @@ type beyond struct {
 	Measure *simple `parser:"@@"`
 }
 
-// meters are meters with centimeters behind them: 1 meter 20.
+// meters are meters with centimeters or a part behind them: 1 meter 20, a meter ten,
+// un metro y medio.
 type meters struct {
-	Whole *wholeNumber `parser:"@@"`
-	Meter string       `parser:"@Metric"`
-	Rest  string       `parser:"@Whole"`
+	Whole    *wholeNumber `parser:"( ( @@"`
+	Article  string       `parser:"  | @Article )"`
+	Meter    string       `parser:"  @Metric"`
+	Phrase   string       `parser:"| @PerMeter )"`
+	Fraction *fraction    `parser:"( And @@"`
+	Rest     *hard        `parser:"| @@ )"`
+}
+
+// articleAndPart is one, said by an article, and a part of it: una y media.
+type articleAndPart struct {
+	Article  string    `parser:"@Article And"`
+	Fraction *fraction `parser:"@@"`
+	Unit     *unit     `parser:"@@?"`
 }
 
 // colonFraction is a fraction whose stroke slipped: 1:4, 14 n 1:4.
@@ -214,12 +226,21 @@ type ratio struct {
 	Word   string  `parser:"  @( Colon | And | \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" ) ( \"every\" | \"each\" | \"cada\" )?"`
 	Fall   *simple `parser:"| @@"`
 	Words  string  `parser:"  @( \"in\" | \"to\" | \"en\" | \"over\" | \"on\" | \"per\" | \"every\" | \"for\" | \"cada\" ) ( \"every\" | \"each\" | \"cada\" )? )"`
-	Length *simple `parser:"@@"`
+	Length *simple `parser:"( Article (?= Hundred ) )? @@"`
+}
+
+// roundRatio is a ratio in round tens, where a digit follows that is another's: one in
+// forty one point six meters.
+type roundRatio struct {
+	Fall string `parser:"@Digit ( \"in\" | \"to\" | \"en\" )"`
+	Ten  string `parser:"@Ten (?= Digit )"`
 }
 
 // percentage is a slope in hundredths.
 type percentage struct {
-	Pointed *pointed `parser:"( @@"`
+	Ahead   string   `parser:"@Ahead?"`
+	Comma   *comma   `parser:"( @@"`
+	Pointed *pointed `parser:"| @@"`
 	Mixed   *mixed   `parser:"| @@"`
 	Part    *part    `parser:"| @@ Article?"`
 	Plain   *plain   `parser:"| @@ )"`
@@ -246,18 +267,45 @@ type comma struct {
 	Unit   *unit  `parser:"@@?"`
 }
 
-// pointed is a decimal in words: four point two, point three.
+// pointed is a decimal in words: four point two, point three, two point oh five, six
+// forty two point one eight.
 type pointed struct {
-	Before *wholeNumber `parser:"@@? Point"`
-	After  *wholeNumber `parser:"@@"`
-	Unit   *unit        `parser:"@@?"`
+	Said   *pairOfNumbers `parser:"( @@"`
+	Before *wholeNumber   `parser:"| @@ )? Point"`
+	Digits []string       `parser:"( @( Zero | Digit ) @Digit+"`
+	After  *wholeNumber   `parser:"| @@ )"`
+	Unit   *unit          `parser:"@@?"`
 }
 
-// hundreds are told as two numbers: three fifty, twelve forty.
-type hundreds struct {
-	Many []string `parser:"@( Digit | Teen | Ten )"`
+// pairOfNumbers are hundreds and what is beyond them: three fifty, twelve forty.
+type pairOfNumbers struct {
+	Many string   `parser:"@( Digit | Teen | Ten )"`
 	Tens []string `parser:"( @Ten @Digit? | @Teen )"`
-	Unit *unit    `parser:"@@?"`
+}
+
+// hundreds are told as two numbers: three fifty, twelve forty, one twelve and a half.
+type hundreds struct {
+	Pair     *pairOfNumbers `parser:"@@"`
+	Fraction *fraction      `parser:"( And @@ )?"`
+	Unit     *unit          `parser:"@@?"`
+}
+
+// figures are told one by one, or with an "oh" between: one three five, one oh ate, two
+// one oh, one one two and a half.
+type figures struct {
+	First    string    `parser:"@( Digit | Teen | Ten )"`
+	Second   string    `parser:"@( Digit | Zero )"`
+	Third    string    `parser:"@( Digit | Zero | Plurals | Soft )"`
+	Fraction *fraction `parser:"( And @@ )?"`
+	Unit     *unit     `parser:"@@?"`
+	Plural   string    `parser:"( Foot? @Plural )?"`
+}
+
+// strokeBlank is a fraction with a blank in the place of its stroke: 1 8 for 1/8.
+type strokeBlank struct {
+	Over  string `parser:"@Whole"`
+	Under string `parser:"@Whole"`
+	Unit  *unit  `parser:"@@?"`
 }
 
 // tens are alone where a number of one digit follows that is another's: thirty two

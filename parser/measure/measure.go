@@ -114,11 +114,13 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Leaning, (*leaningBefore).value, Lean),
 		rooted(ShyOf, (*shy).value, Shy),
 		rooted(ShyOf, (*beyond).value, Word),
-		rooted(Feet, (*meters).value, Metric),
+		rooted(Feet, (*meters).value, Metric, PerMeter),
+		rooted(Mixed, (*articleAndPart).value, Part),
 		rooted(Colons, (*colonFraction).value, Colon),
 		rooted(Slope, (*slope).value, PerFoot, PerMeter),
 		rooted(Ratio, (*ratio).value, Colon, Inch, Soft, Word),
-		rooted(Percentage, (*percentage).value, Percent),
+		rooted(Ratio, (*roundRatio).value, Inch, Soft, Word),
+		rooted(Percentage, (*percentage).value, Percent, Ahead),
 		rooted(BendOf, (*bend).value, Bend),
 		rooted(DN, (*nominal).value, Nominal),
 		rooted(CommaPoint, (*comma).value, Comma),
@@ -127,7 +129,9 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Hundreds, (*hundredAndTens).value, Ten),
 		rooted(Apart, (*tens).value, Digit),
 		rooted(Hundreds, (*round).value, Hundred),
+		rooted(Hundreds, (*figures).value, Digit, Zero),
 		rooted(Heard, (*heard).value, Whole),
+		rooted(Heard, (*strokeBlank).value, Whole),
 		rooted(Heard, (*strokeLost).value, And),
 		rooted(Heard, (*softEighth).value, And),
 		rooted(Run, (*runIn).value),
@@ -194,6 +198,11 @@ func shorter(m Measure, said reading, text string, tokens []Token) []Measure {
 		bare.Text = strings.TrimSpace(text[tokens[m.From].Begin:tokens[bare.To-1].End])
 		out = append(out, bare)
 	}
+	if m.Form == Mixed && m.Plural && m.To-m.From > 2 && tokens[m.To-2].Type == Foot {
+		one := m
+		one.Plural = false // 3/4's, as phones write three quarters
+		out = append(out, one)
+	}
 	if m.Form == CommaPoint && said.thousand > 0 {
 		big := m
 		big.Form, big.Number, big.Whole = Thousand, said.thousand, true
@@ -219,7 +228,7 @@ func distinct(in []Measure) []Measure {
 // mayBegin says whether a measure can begin with a token.
 func mayBegin(t *Token) bool {
 	switch t.Type {
-	case Soft, Part, Article, Inch, Foot, Nominal, PerFoot, Lean, Point:
+	case Soft, Part, Article, Inch, Foot, Nominal, PerFoot, PerMeter, Lean, Point, Ahead:
 		return true
 	}
 	return t.Number()

@@ -61,6 +61,33 @@ func TestWaysToWriteAMeasure(t *testing.T) {
 		{"DN100", 100, measure.NominalDia},
 		{"80 NB", 80, measure.NominalDia},
 		{"cuarenta y cinco", 45, measure.NoUnit},
+		{"one three five", 135, measure.NoUnit},
+		{"one one two and a half", 112.5, measure.NoUnit},
+		{"one twelve and a half", 112.5, measure.NoUnit},
+		{"one oh ate", 108, measure.NoUnit},
+		{"twelve oh five", 1205, measure.NoUnit},
+		{"for hundred", 400, measure.NoUnit},
+		{"to hundred and eighty", 280, measure.NoUnit},
+		{"three hundred and for", 304, measure.NoUnit},
+		{"two point one five", 2.15, measure.NoUnit},
+		{"two point oh five metres", 2.05, measure.M},
+		{"six forty two point one eight", 642.18, measure.NoUnit},
+		{"one in forty", 0.3, measure.PerFootOf},
+		{"one in a hundred", 0.12, measure.PerFootOf},
+		{"a metre ten", 1100, measure.MM},
+		{"un metro veinte", 1200, measure.MM},
+		{"un metro y medio", 1.5, measure.M},
+		{"una y media", 1.5, measure.NoUnit},
+		{"uno y medio por ciento", 0.18, measure.PerFootOf},
+		{"al 1,5", 0.18, measure.PerFootOf},
+		{"1,5 %", 0.18, measure.PerFootOf},
+		{"al uno y medio", 0.18, measure.PerFootOf},
+		{"cuarenta y uno", 41, measure.NoUnit},
+		{"9 3 8 hvy", 9.40625, measure.NoUnit},
+		{"15 1/4 fuerte", 15.28125, measure.NoUnit},
+		{"1 8", 0.125, measure.NoUnit},
+		{"31 and 3/4's", 31.75, measure.NoUnit},
+		{"1.35 mtr", 1.35, measure.M},
 	} {
 		tokens := measure.Tokens(c.text)
 		whole := func(m measure.Measure) bool {
@@ -74,9 +101,9 @@ func TestWaysToWriteAMeasure(t *testing.T) {
 
 // What may be two numbers is offered as two besides.
 func TestAlternatives(t *testing.T) {
-	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12, "814": 814, "6 12": 6} {
+	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12, "814": 814, "6 12": 6, "1 8 45s": 1, "one in forty one point six": 0.3} {
 		tokens := measure.Tokens(text)
-		alone := func(m measure.Measure) bool { return m.Number == first }
+		alone := func(m measure.Measure) bool { return math.Abs(m.Number-first) < 1e-9 }
 		if got := measure.At(text, tokens, 0); !slices.ContainsFunc(got, alone) {
 			t.Errorf("%q: %+v, want %g too", text, got, first)
 		}

@@ -56,6 +56,8 @@ const (
 	Shy
 	Bend
 	Nominal // DN
+	Zero    // oh
+	Ahead   // al, in front of a slope
 	NewLine
 )
 
@@ -64,7 +66,7 @@ var typeNames = map[string]lexer.TokenType{
 	"Digit": Digit, "Teen": Teen, "Ten": Ten, "Hundred": Hundred, "Plurals": Plurals, "Soft": Soft, "Part": Part, "Stroked": Stroked,
 	"Inch": Inch, "Foot": Foot, "Metric": Metric, "Degree": Degree, "Percent": Percent, "Dash": Dash, "And": And,
 	"Point": Point, "Comma": Comma, "Colon": Colon, "Article": Article, "Plural": Plural,
-	"PerFoot": PerFoot, "PerMeter": PerMeter, "Lean": Lean, "Shy": Shy, "Bend": Bend, "Nominal": Nominal, "NewLine": NewLine,
+	"PerFoot": PerFoot, "PerMeter": PerMeter, "Lean": Lean, "Shy": Shy, "Bend": Bend, "Nominal": Nominal, "Zero": Zero, "Ahead": Ahead, "NewLine": NewLine,
 }
 
 // Number says whether a token is a number or a part of one, whatever else stands
@@ -285,6 +287,10 @@ func TypeOf(word string) lexer.TokenType {
 			return Bend
 		case "nominal":
 			return Nominal
+		case "zero":
+			return Zero
+		case "slope-ahead":
+			return Ahead
 		}
 	}
 	return Word

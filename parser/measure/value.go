@@ -38,16 +38,30 @@ func (u *unit) of() (Unit, bool) {
 
 // value adds up number words: forty five, one hundred twenty.
 func (c *cardinal) value() float64 {
+	return added(append(append([]string{}, c.Words...), c.Tens...))
+}
+
+// added is what number words come to, one behind the other.
+func added(all []string) float64 {
 	total := 0.0
-	for _, w := range append(append([]string{}, c.Words...), c.Tens...) {
-		n, _, _ := words.Number(w)
+	for _, w := range all {
+		n := numberIn(w)
 		if n >= 100 && total > 0 {
-			total *= float64(n)
+			total *= n
 			continue
 		}
-		total += float64(n)
+		total += n
 	}
 	return total
+}
+
+// numberIn is the value of a number word, or of one that sounds like it.
+func numberIn(word string) float64 {
+	if n, _, ok := words.Number(word); ok {
+		return float64(n)
+	}
+	soft, _ := words.Find(word).Means("soft-number")
+	return parsed(soft)
 }
 
 func (w *wholeNumber) value() (n float64, soft bool) {
@@ -167,9 +181,7 @@ func (o *one) value() (reading, bool) {
 }
 
 func (x *sounding) value() (reading, bool) {
-	tens, _, _ := words.Number(x.Tens)
-	soft, _ := words.Find(x.Soft).Means("soft-number")
-	r := reading{number: float64(tens) + parsed(soft), soft: true, whole: x.Fraction == nil}
+	r := reading{number: added(x.Tens) + numberIn(x.Soft), soft: true, whole: x.Fraction == nil}
 	r.unit, r.weak = x.Unit.of()
 	if x.Fraction == nil {
 		return r, true
@@ -202,13 +214,29 @@ func (b *beyond) value() (reading, bool) {
 }
 
 func (m *meters) value() (reading, bool) {
-	n, soft := m.Whole.value()
-	named, _ := words.Unit(m.Meter)
-	rest := parsed(m.Rest)
-	if len(m.Rest) == 2 {
+	n, soft := 1.0, false
+	if m.Whole != nil {
+		n, soft = m.Whole.value()
+	}
+	if named, _ := words.Unit(m.Meter); soft || named != "m" && m.Phrase == "" {
+		return reading{}, false
+	}
+	if m.Fraction != nil {
+		f, ok := m.Fraction.value()
+		return reading{number: n + f, unit: M}, ok
+	}
+	rest := m.Rest.value().number
+	if rest < 100 {
 		rest *= 10
 	}
-	return reading{number: n*1000 + rest, unit: MM}, !soft && named == "m" && len(m.Rest) >= 2 && len(m.Rest) <= 3
+	return reading{number: n*1000 + rest, unit: MM}, m.Rest.Decimal == "" && m.Rest.Inch == "" && rest >= 100 && rest < 1000
+}
+
+func (a *articleAndPart) value() (reading, bool) {
+	f, ok := a.Fraction.value()
+	r := reading{number: 1 + f}
+	r.unit, r.weak = a.Unit.of()
+	return r, ok && a.Fraction.Article == ""
 }
 
 func (c *colonFraction) value() (reading, bool) {
@@ -264,12 +292,16 @@ func (s *simple) value() (reading, bool) {
 const hair = 1.0 / 32
 
 func (l *leaning) value() (reading, bool) {
-	return leans(l.Lean, l.Measure)
+	if l.Heard != nil {
+		r, ok := l.Heard.value()
+		return leans(l.Lean, r, ok)
+	}
+	r, ok := l.Measure.value()
+	return leans(l.Lean, r, ok)
 }
 
 // leans is a measure a hair over or under.
-func leans(word string, m *simple) (reading, bool) {
-	r, ok := m.value()
+func leans(word string, r reading, ok bool) (reading, bool) {
 	if !ok || r.plural || r.unit != NoUnit && r.unit != InchUnit {
 		return r, false
 	}
@@ -283,7 +315,8 @@ func leans(word string, m *simple) (reading, bool) {
 }
 
 func (l *leaningBefore) value() (reading, bool) {
-	r, ok := leans(l.Lean, l.Measure)
+	m, fine := l.Measure.value()
+	r, ok := leans(l.Lean, m, fine)
 	if l.Whole != nil {
 		n, soft := l.Whole.value()
 		ok = ok && !soft && r.number < 1
@@ -381,10 +414,19 @@ func (r *ratio) said(fall, long reading) bool {
 	return long.unit == FootUnit || long.unit == M
 }
 
+func (r *roundRatio) value() (reading, bool) {
+	return reading{number: numberIn(r.Fall) / numberIn(r.Ten) * 12, unit: PerFootOf}, numberIn(r.Fall) == 1
+}
+
+// mostAhead is the steepest slope that people tell without "percent" behind it.
+const mostAhead = 10
+
 func (p *percentage) value() (reading, bool) {
 	var r reading
 	ok := true
 	switch {
+	case p.Comma != nil:
+		r, ok = p.Comma.value()
 	case p.Pointed != nil:
 		r, ok = p.Pointed.value()
 	case p.Mixed != nil:
@@ -394,7 +436,8 @@ func (p *percentage) value() (reading, bool) {
 	default:
 		r, ok = p.Plain.value()
 	}
-	if r.unit != PercentOf && p.Percent == "" {
+	ahead := p.Ahead != "" && r.unit == NoUnit && !r.plural && r.number > 0 && r.number <= mostAhead
+	if r.unit != PercentOf && p.Percent == "" && !ahead {
 		return r, false
 	}
 	return reading{number: r.number / 100 * 12, unit: PerFootOf}, ok
@@ -426,11 +469,19 @@ func (c *comma) value() (reading, bool) {
 }
 
 func (p *pointed) value() (reading, bool) {
-	before := 0.0
-	if p.Before != nil {
+	before, after := 0.0, 0.0
+	switch {
+	case p.Said != nil:
+		before = p.Said.value()
+	case p.Before != nil:
 		before, _ = p.Before.value()
 	}
-	after, _ := p.After.value()
+	if p.After != nil {
+		after, _ = p.After.value()
+	}
+	for i, d := range p.Digits {
+		before += numberIn(d) / math.Pow10(i+1)
+	}
 	for after >= 1 {
 		after /= 10
 	}
@@ -439,16 +490,40 @@ func (p *pointed) value() (reading, bool) {
 	return r, true
 }
 
+func (p *pairOfNumbers) value() float64 {
+	many, _, _ := words.Number(p.Many)
+	return float64(many)*100 + added(p.Tens)
+}
+
 func (h *hundreds) value() (reading, bool) {
-	many, _, _ := words.Number(h.Many[0])
-	tens := 0
-	for _, w := range h.Tens {
-		n, _, _ := words.Number(w)
-		tens += n
-	}
-	r := reading{number: float64(many*100 + tens), whole: true}
+	r := reading{number: h.Pair.value(), whole: true}
 	r.unit, r.weak = h.Unit.of()
-	return r, many > 0 && tens >= 10
+	return withPart(r, h.Fraction, r.number >= 100 && added(h.Pair.Tens) >= 10)
+}
+
+// withPart is a reading with a fraction behind it, if there is one.
+func withPart(r reading, f *fraction, ok bool) (reading, bool) {
+	if f == nil {
+		return r, ok
+	}
+	part, fine := f.value()
+	r.number, r.whole = r.number+part, false
+	return r, ok && fine
+}
+
+func (f *figures) value() (reading, bool) {
+	first, second, third := numberIn(f.First), numberIn(f.Second), numberIn(f.Third)
+	_, plural, _ := words.Number(f.Third)
+	r := reading{number: first*100 + second*10 + third, whole: true, plural: plural || f.Plural != ""}
+	r.unit, r.weak = f.Unit.of()
+	return withPart(r, f.Fraction, first > 0 && (first < 10 || second == 0) && third < 10)
+}
+
+func (s *strokeBlank) value() (reading, bool) {
+	over, under := parsed(s.Over), parsed(s.Under)
+	r := reading{number: over / under}
+	r.unit, r.weak = s.Unit.of()
+	return r, isTape(s.Under) && over < under && math.Mod(over, 2) == 1 && (r.unit == NoUnit || r.unit == InchUnit)
 }
 
 func (t *tens) value() (reading, bool) {
