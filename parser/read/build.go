@@ -293,9 +293,19 @@ func (b *builder) differences() {
 		}
 		b.a.Measures = append(b.a.Measures, ask.Measure{
 			Role: parts[p].role, Length: geometry.Length(d), Apart: true,
-			Text: strings.TrimSpace(more.measure.Text) + " − " + strings.TrimSpace(less.measure.Text),
+			Text: shortly(more.measure) + " − " + shortly(less.measure),
 		})
 	}
+}
+
+// shortly is a measure as it was written; with the sign of its unit where that was told
+// in words: 38 cm.
+func shortly(x *measure.Measure) string {
+	text := strings.TrimSpace(x.Text)
+	if x.Metric() && !strings.ContainsAny(text, "0123456789") {
+		return strconv.FormatFloat(x.Number, 'f', -1, 64) + " " + string(x.Unit)
+	}
+	return text
 }
 
 // fact takes over what a word says of the pipe or a fitting.
