@@ -188,21 +188,31 @@ func (c *check) people(keys []Key) {
 		c.indexed(key)
 		c.seals(string(key), p.bucket())
 		for k, v := range p.bucket().all() {
-			switch name := string(k); {
-			case name == string(takeoffsBucket) && v == nil:
-				c.takeoffs(string(key), p.part(takeoffsBucket))
-			case name == string(exchangesBucket) && v == nil:
-				c.exchanges(string(key), p)
-			case name == string(answersBucket) && v == nil: // with the exchanges
-			case name == string(jobsBucket) && v == nil:
-				c.jobs(p)
-			case name == string(cutsBucket) && v == nil:
-				c.cuts(p)
-			case (name == string(Settings) || name == string(Question) || name == string(State) || name == string(Board) || name == string(Unread)) && v != nil:
-			default:
-				c.wrong("%s: unknown entry %q", key, k)
-			}
+			c.entry(key, p, string(k), v == nil)
 		}
+	}
+}
+
+// keptWhole are the entries of a person that are one value each.
+var keptWhole = []string{string(Settings), string(Question), string(State), string(Board), string(Unread)}
+
+// entry is one thing kept of a person: a bucket, or one value.
+func (c *check) entry(key Key, p *Person, name string, bucket bool) {
+	switch {
+	case !bucket && slices.Contains(keptWhole, name):
+	case !bucket:
+		c.wrong("%s: unknown entry %q", key, name)
+	case name == string(takeoffsBucket):
+		c.takeoffs(string(key), p.part(takeoffsBucket))
+	case name == string(exchangesBucket):
+		c.exchanges(string(key), p)
+	case name == string(answersBucket): // with the exchanges
+	case name == string(jobsBucket):
+		c.jobs(p)
+	case name == string(cutsBucket):
+		c.cuts(p)
+	default:
+		c.wrong("%s: unknown entry %q", key, name)
 	}
 }
 
