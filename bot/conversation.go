@@ -139,7 +139,7 @@ func (t *turn) hear(text string) []part {
 	if p, ok := t.list.SettleClearing(isYes(text), t.talk.Clearing != "" && declines(text)); ok {
 		return []part{t.ofList(parser.Statement{Text: text}, p)}
 	}
-	if order, ok := readOrder(text); ok {
+	if order, ok := orderIn(text, func() []parser.Statement { return Read(text, t.said()) }); ok {
 		return []part{t.safely(parser.Statement{Text: text}, func(s parser.Statement) part { return t.obey(s, order) })}
 	}
 	if parts := t.takeOffered(text); len(parts) > 0 {
@@ -179,7 +179,7 @@ func (t *turn) said() parser.Said {
 
 // respond answers one statement.
 func (t *turn) respond(s parser.Statement) part {
-	if order, ok := readOrder(s.Text); ok {
+	if order, ok := orderIn(s.Text, func() []parser.Statement { return []parser.Statement{s} }); ok {
 		return t.obey(s, order)
 	}
 	if t.aboutUnknown() && t.goesOn(s) {

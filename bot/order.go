@@ -111,6 +111,21 @@ func readOrder(text string) (order, bool) {
 	return order{}, false
 }
 
+// orderIn reads a text as an order, unless it would search for the words of an ask: on
+// the Juniper Street job, and the drain goes over 9-7/16. Statements are those read in it.
+func orderIn(text string, statements func() []parser.Statement) (order, bool) {
+	o, ok := readOrder(text)
+	if ok && o.act == findJobs && slices.ContainsFunc(statements(), asksWhole) {
+		return order{}, false
+	}
+	return o, ok
+}
+
+// asksWhole says whether a statement asks for a figure, whole by itself.
+func asksWhole(s parser.Statement) bool {
+	return s.Ask != nil && !s.Ask.FollowUp && s.Ask.Kind != parser.Unstated
+}
+
 // read reads what follows an opening.
 func (o opening) read(rest string) (order, bool) {
 	read := order{act: o.act, phrase: o.phrase, words: rest, language: o.language}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"dogleg/bot/cutlist"
+	"dogleg/parser"
 )
 
 // Every row of orders.csv takes what can be read and does what can be done.
@@ -18,6 +19,27 @@ func TestOrdersAreKnown(t *testing.T) {
 		met := slices.Contains([]phrase{forgetTheirs, tellWhy, tellMore}, o.phrase)
 		if o.language == "" || !met && !slices.Contains(acts, o.act) && !cutlist.IsAct(string(o.act)) {
 			t.Errorf("%s does %q, %q in %q", o.words, o.act, o.phrase, o.language)
+		}
+	}
+}
+
+// What asks for a figure is no search for a job, wherever the word stands.
+func TestAnAskIsNoSearch(t *testing.T) {
+	ask := parser.Statement{Ask: &parser.Ask{Kind: parser.Offset}}
+	change := parser.Statement{Ask: &parser.Ask{Kind: parser.Offset, FollowUp: true}}
+	for _, c := range []struct {
+		text  string
+		read  parser.Statement
+		order bool
+	}{
+		{"job and the drain goes over 9-7/16, inch and a half pvc, 45s", ask, false},
+		{"job 12: 3 in pvc 45s set 10", ask, false},
+		{"jobs 2 pvc", change, true},
+		{"jobs laundry", parser.Statement{}, true},
+		{"drop 2", ask, true},
+	} {
+		if _, ok := orderIn(c.text, func() []parser.Statement { return []parser.Statement{c.read} }); ok != c.order {
+			t.Errorf("%q is an order: %v", c.text, ok)
 		}
 	}
 }
