@@ -88,3 +88,14 @@ func TestAnotherPipeThatWantsMoreIsNamed(t *testing.T) {
 		t.Error("no pipe that is taken could want more: this test sees nothing")
 	}
 }
+
+// TestWhatStandsInTheTravelIsReadBackOnce: how much of the line it takes, and where its
+// center is, stand behind its name and nowhere else.
+func TestWhatStandsInTheTravelIsReadBackOnce(t *testing.T) {
+	text := wording.Reply(solved(t, "26 set 45s 2 pvc, union in the travel, takes 2-3/4, 8 from the first fitting"), wording.Options{})
+	for _, want := range []string{"union in the travel", "takes 2-3/4 of the line", "its center at 8"} {
+		if strings.Count(text, want) != 1 {
+			t.Errorf("%q stands %d times in\n%s", want, strings.Count(text, want), text)
+		}
+	}
+}

@@ -20,9 +20,10 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 	}
 	parts := make([]string, 0, len(ask.Measures)+mostBeside)
 	for _, m := range ask.Measures {
-		if !ofTheFitting(m.Role) || ask.Ends == ([2]parser.End{}) {
-			parts = append(parts, o.measure(m))
+		if toldWith(m.Role, ask) {
+			continue
 		}
+		parts = append(parts, o.measure(m))
 	}
 	if ask.Lines > 0 {
 		parts = append(parts, o.say("lines", "number", decimals(float64(ask.Lines), 0)))
@@ -36,6 +37,15 @@ func (o Options) read(ask parser.Ask, system catalog.System, size catalog.Size) 
 
 // mostBeside is how much is read back beside measures: lines, bend, grade, ends, pipe.
 const mostBeside = 6
+
+// toldWith says whether a measure is read back with what it belongs to: an end, or what
+// stands in the travel.
+func toldWith(r parser.Role, ask parser.Ask) bool {
+	if r == parser.Laying || r == parser.Place {
+		return len(ask.Inline) > 0
+	}
+	return ofTheFitting(r) && ask.Ends != ([2]parser.End{})
+}
 
 // ofTheFitting tells apart the measures of a fitting, which are read back with
 // the end that they belong to.
