@@ -111,11 +111,12 @@ func readOrder(text string) (order, bool) {
 	return order{}, false
 }
 
-// orderIn reads a text as an order, unless it would search for the words of an ask: on
-// the Juniper Street job, and the drain goes over 9-7/16. Statements are those read in it.
+// orderIn reads a text as an order, unless the words behind its opening are those of an
+// ask: on the Juniper Street job, and the drain goes over 9-7/16. Statements are those
+// read in it.
 func orderIn(text string, statements func() []parser.Statement) (order, bool) {
 	o, ok := readOrder(text)
-	if ok && o.act == findJobs && slices.ContainsFunc(statements(), asksWhole) {
+	if inWords := o.phrase == "" && len(o.numbers) == 0 && !o.all; ok && inWords && slices.ContainsFunc(statements(), asksWhole) {
 		return order{}, false
 	}
 	return o, ok

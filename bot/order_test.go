@@ -34,6 +34,8 @@ func TestAnAskIsNoSearch(t *testing.T) {
 	}{
 		{"job and the drain goes over 9-7/16, inch and a half pvc, 45s", ask, false},
 		{"job 12: 3 in pvc 45s set 10", ask, false},
+		{"sticks 7 inches past my pipe center, want an inch of air, 45s", ask, false},
+		{"sticks 10 ft hacksaw", parser.Statement{}, true},
 		{"jobs 2 pvc", change, true},
 		{"jobs laundry", parser.Statement{}, true},
 		{"drop 2", ask, true},
