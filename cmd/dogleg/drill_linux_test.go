@@ -134,8 +134,8 @@ func newDrill(t *testing.T) *drill {
 	return d
 }
 
-// tell prints what is wrong and then, so that a log that is cut off still has the
-// cause, what the machine that is wrong has warned of, before the whole log.
+// tell prints what is wrong, what the machine that is wrong has warned of, the whole
+// log, and what is wrong once more: a log may be cut off at either end.
 func (d *drill) tell() {
 	d.Helper()
 	d.Logf("what is wrong:\n%s", d.wrong.tail(4000))
@@ -149,6 +149,7 @@ func (d *drill) tell() {
 		d.Logf("what was warned of last:\n%s", strings.Join(lastOf(warnings(d.log.tail(1<<30), ""), 120), "\n"))
 	}
 	d.Logf("the log:\n%s", d.log.tail(20_000))
+	d.Logf("what is wrong:\n%s", d.wrong.tail(4000))
 }
 
 // warnings are the lines of a machine, or of every one, that are more than for
@@ -167,7 +168,7 @@ func warnings(log []byte, name string) (lines []string) {
 
 func lastOf(lines []string, most int) []string { return lines[max(0, len(lines)-most):] }
 
-// Errorf notes what is wrong, to be said behind the log.
+// Errorf notes what is wrong, to be told with the log.
 func (d *drill) Errorf(format string, values ...any) {
 	d.Fail()
 	fmt.Fprintf(&d.wrong, format+"\n", values...)
