@@ -8,12 +8,12 @@ import (
 	"dogleg/bot"
 )
 
-// What a bare number is in is asked once. 250 × √2 = 353.55, 300 × √2 = 424.26 mm;
-// two takeoffs of 24 go off.
+// What a bare number is in is asked once. 58 × √2 = 82.02, 300 × √2 = 424.26 mm; two
+// takeoffs of 12 go off.
 func TestUnitIsAskedOnce(t *testing.T) {
 	h := juniperStreet(t)
-	r := h.as("dana", "set 250 45s 50 mm pvc takeoff 24")
-	if !strings.Contains(r.Text, "250 mm or 250 in?") || r.Understood {
+	r := h.as("dana", "set 58 45s 22 mm copper takeoff 12")
+	if !strings.Contains(r.Text, "58 mm or 58 in?") || r.Understood {
 		t.Fatalf("asked back with %q", r.Text)
 	}
 	var says []string
@@ -22,14 +22,14 @@ func TestUnitIsAskedOnce(t *testing.T) {
 			says = append(says, b.Says)
 		}
 	}
-	if !slices.Equal(says, []string{"250 mm", "250 in"}) {
+	if !slices.Equal(says, []string{"58 mm", "58 in"}) {
 		t.Errorf("buttons %v", says)
 	}
 	h.restart()
-	h.say("250 mm", "Cut about 286 mm", "Set 250 mm", "millimeters from now on") // 353.55 − 48 − 20 for the seals
-	h.say("same but 300", "Cut about 356 mm", "Set 300 mm")                      // 424.26 − 48 − 20
-	h.say("set 150 45s 2 pvc dwv takeoff 30", "Cut 152 mm", "Set 150 mm")        // 212.13 − 60
-	h.say("set 12 45s 2 pvc dwv", "12 mm or 12 in?")                             // less than the pipe is wide
+	h.say("58 mm", "Cut 58 mm", "Set 58 mm", "millimeters from now on")   // 82.02 − 24
+	h.say("same but 300", "Cut 400 mm", "Set 300 mm")                     // 424.26 − 24
+	h.say("set 150 45s 2 pvc dwv takeoff 30", "Cut 152 mm", "Set 150 mm") // 212.13 − 60
+	h.say("set 12 45s 2 pvc dwv", "12 mm or 12 in?")                      // less than the pipe is wide
 	h.say("in", "Set 12")
 	h.say("set 150 45s 2 pvc dwv takeoff 30", "Set 150 mm") // which they set before
 }
@@ -50,6 +50,7 @@ func TestUnitBeside(t *testing.T) {
 		{"set 300 mm 45s 22 mm copper takeoff 15", "Cut 394 mm"}, // 424.26 − 30
 		{"roll 200 mm rise 150 45s 22 mm copper", "rise 150 mm"},
 		{"set 0.3 m 45s 22 mm copper takeoff 15 mm", "Cut 394 mm"},            // the same
+		{"set 250 45s 50 mm pvc takeoff 24", "Set 250 mm"},                    // nobody's inches beside metric pipe
 		{"set 12-1/2 45s takeoff 2, 2 pvc dwv", "Cut 13-11/16 in"},            // 17.6777 − 4
 		{"set 12 in 45s 110 mm pvc pressure takeoff 1 in", "Cut 15 in light"}, // 16.9706 − 2: inches, whatever the pipe
 		{"fall 120 mm over 6 m", "Grade 1 in 50, 2%"},

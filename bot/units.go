@@ -66,6 +66,8 @@ func (t *turn) settled(a parser.Ask) (parser.Ask, error) {
 		return a, openUnit(a)
 	case t.metric():
 		return a.In(metricBeside(parser.Millimeters)), nil
+	case !t.settings.Inches && onlyMetric(a):
+		return a.In(metricBeside(parser.Millimeters)), nil
 	case t.doubts(a):
 		return a, openUnit(a)
 	}
@@ -146,8 +148,33 @@ func (t *turn) doubts(a parser.Ask) bool {
 	return metric || large || taken
 }
 
+// surelyMillimeters is over which number a bare length beside metric pipe is
+// millimeters, unless the person has set inches: common practice. Who has a metric pipe
+// and an inch tape in the hand at once measures no five feet of offset.
+const surelyMillimeters = 60
+
+// onlyMetric says whether the bare lengths of the line, beside metric pipe, are
+// millimeters to everyone.
+func onlyMetric(a parser.Ask) bool {
+	line := 0
+	for _, i := range a.Open() {
+		m := a.Measures[i]
+		if m.Role.OfFitting() {
+			continue
+		}
+		if n, _ := m.Number(); n <= surelyMillimeters || longLine(m.Role) {
+			return false
+		}
+		line++
+	}
+	return line > 0 && parser.MetricSize(a.Pipe.Size)
+}
+
 // beyondInches says whether a bare length is hardly one of inches.
 func beyondInches(a parser.Ask) bool {
+	if steep(a) {
+		return true
+	}
 	for _, i := range a.Open() {
 		m := a.Measures[i]
 		n, _ := m.Number()
@@ -161,6 +188,14 @@ func beyondInches(a parser.Ask) bool {
 		}
 	}
 	return false
+}
+
+// steep says whether a drain would fall more than a quarter of its length, as its bare
+// numbers stand: these are hardly told in one unit.
+func steep(a parser.Ask) bool {
+	drop, long := a.All(parser.Drop), a.All(parser.Long)
+	return a.Kind == parser.Fall && len(drop) == 1 && len(long) == 1 && len(a.Open()) == 2 &&
+		drop[0].Length > long[0].Length/4
 }
 
 // ofMeters says whether a bare length of the line has decimals and is less than

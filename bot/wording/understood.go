@@ -79,8 +79,8 @@ func (o Options) measure(m parser.Measure) string {
 	case o.terse && m.Role == parser.Reach && (m.Method == "" || m.Method == parser.Centers):
 		text = o.say("out", "length", o.statedOf(m))
 	}
-	if m.Apart {
-		text += " (" + strings.Replace(m.Text, " - ", " − ", 1) + ")"
+	if m.Apart && strings.Contains(m.Text, "−") {
+		text += " (" + m.Text + ")"
 	}
 	if m.Method == "" || m.Method == parser.Centers {
 		return text
