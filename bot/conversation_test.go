@@ -160,7 +160,6 @@ func TestCorrectionsStayFollowUps(t *testing.T) {
 		{"12 set 45s 2 pvc sch 40", "14 set with 45s 2 pvc instead", "Set 14, two 45s, 2 PVC schedule 40"},
 		{"12 set 45s 2 pvc, ends 9 apart", "sorry, 14 set 45s 2 pvc", "Set 14, now 9 apart"},
 		{"12 set 45s 2 pvc", "same size, 14 set", "Set 14, two 45s, 2 PVC"},
-		{"30 ft at 1/4 per foot", "where do i cut it", "Length 30 ft"},
 	} {
 		h := juniperStreet(t)
 		h.say(c.first)

@@ -17,7 +17,7 @@ func decide(text string, said Said) []Statement {
 	case len(readings) == 0:
 		return []Statement{refused(text, NothingRead)}
 	case either > sureEither:
-		return offered(text, said, readings)
+		return offered(text, said, besides(readings, either))
 	}
 	best := readings[0]
 	switch {
@@ -34,12 +34,12 @@ func decide(text string, said Said) []Statement {
 // The probabilities from which a reading is taken, chosen on the tune part so that
 // about one message in fifty is figured from a wrong reading.
 const (
-	sureAsk     = 0.8  // of what is figured
-	sureChange  = 0.66 // of a change
+	sureAsk     = 0.85 // of what is figured
+	sureChange  = 0.7  // of a change
 	sureSum     = 0.75 // of a sum in words of its own
 	sureCommand = 0.4  // of a command: it figures nothing
 	sureLoss    = 0.85 // of a command that takes something away, or marks it done
-	sureNothing = 0.4  // that nothing is asked
+	sureNothing = 0.5  // that nothing is asked
 	sureAlone   = 0.5  // of what nothing else that is likely asks besides
 	sureEither  = 0.3  // that two readings are as good
 	faint       = 0.03 // below this a reading is not offered
@@ -108,9 +108,24 @@ func toldToDo(s []Statement) {
 // mostOffered is how many readings are offered.
 const mostOffered = 3
 
-// alone says whether the likeliest reading is the only likely one that asks something.
+// besides are readings with their probabilities where two of them are as good: those of
+// which it is to be asked have all of it.
+func besides(in []learned.Reading, either float64) []learned.Reading {
+	out := slices.Clone(in)
+	for i := range out {
+		out[i].Probability /= max(1-either, faint)
+	}
+	return out
+}
+
+// alone says whether the likeliest reading is the only likely one that asks something. A
+// sum of lengths beside words that nobody knows is none that is taken so.
 func alone(said Said, readings []learned.Reading) bool {
-	return readings[0].Probability >= sureAlone && !asksNothing(readings[0].Statements) && len(offersOf(said, readings)) == 1
+	best := readings[0]
+	if a := one(best.Statements); a != nil && a.Sum != nil {
+		return false
+	}
+	return best.Probability >= sureAlone && !asksNothing(best.Statements) && len(offersOf(said, readings)) == 1
 }
 
 // offered asks which of the likeliest readings is meant.
@@ -124,8 +139,13 @@ func offered(text string, said Said, readings []learned.Reading) []Statement {
 		return []Statement{{Text: text, Misunderstanding: m}}
 	}
 	if len(offers) == 0 {
-		if best := checked(readings[0]); len(best) == 1 && best[0].Misunderstanding != nil && best[0].Misunderstanding.Trouble != NotFiguring {
-			return best // what is wrong with it
+		for _, r := range readings {
+			if r.Probability <= sureEither {
+				break
+			}
+			if s := checked(r); len(s) == 1 && s[0].Misunderstanding != nil && s[0].Misunderstanding.Trouble != NotFiguring {
+				return s // what is wrong with it
+			}
 		}
 		return []Statement{notFigured(text)}
 	}

@@ -15,7 +15,9 @@
 // Package read puts together every way to read the whole message: each number is taken
 // for something or for nothing, each word for what it says of the pipe, each stretch for
 // something asked, changed, told to do or only told. Weights learned from what people
-// sent say how likely each is.
+// sent say how likely each is: those of features, each of which names something that is
+// seen beside a number or a word, and those of a small network, which sees the message
+// as a whole.
 //
 // This package decides. The likeliest reading is taken where it is likely enough, with a
 // threshold for each sort of thing that is said, since a wrong number is worse than a

@@ -3,14 +3,17 @@ package main
 import (
 	"fmt"
 	"log"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"dogleg/geometry"
 	"dogleg/parser"
 	"dogleg/parser/ask"
 	"dogleg/parser/asks"
+	"dogleg/parser/measure"
 	"dogleg/parser/read"
 )
 
@@ -142,12 +145,47 @@ func (x *example) add(e asks.Expectation, a *ask.Ask, said *read.Said) {
 			x.sort = change
 			full = asWhole(*a, said.Last)
 		}
+		full.Measures = withReadings(full.Measures, x.Text)
 		whole, said.Last = &full, &full
 		if e.Mark == "?" {
 			said.Wanted = ask.Role(strings.Fields(e.What)[0])
 		}
 	}
 	x.meant, x.want = append(x.meant, w), append(x.want, whole)
+}
+
+// withReadings gives the steps of a line that a message tells as the difference of two
+// readings those readings, which its label leaves out: what is asked next may tell one of
+// them anew.
+func withReadings(in []ask.Measure, text string) []ask.Measure {
+	out := slices.Clone(in)
+	var told []float64 // in inches
+	tokens := measure.Tokens(text)
+	for i := range tokens {
+		for _, x := range measure.At(text, tokens, i) {
+			if !x.Length() || x.Plural {
+				continue
+			}
+			told = append(told, x.Inches())
+			if x.Unit == measure.NoUnit {
+				told = append(told, x.Number/25.4)
+			}
+		}
+	}
+	for i := range out {
+		m := &out[i]
+		if m.Role != ask.Set && m.Role != ask.Roll && m.Role != ask.Rise || slices.ContainsFunc(told, func(v float64) bool { return ask.Near(v, m.Length.Inches()) }) {
+			continue
+		}
+		for k, a := range told {
+			for _, b := range told[:k] {
+				if ask.Near(math.Abs(a-b), m.Length.Inches()) {
+					m.Apart, m.Readings = true, [2]geometry.Length{geometry.Length(max(a, b)), geometry.Length(min(a, b))}
+				}
+			}
+		}
+	}
+	return out
 }
 
 // asWhole is an ask with what it changes.

@@ -145,12 +145,19 @@ func teach(byPart map[string][]*example, out string) error {
 	for e := range rounds {
 		chance.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
 		loss := t.Epoch(all, stepLessons, runtime.NumCPU())
+		if e == rounds/2-1 {
+			t.BeginAverage()
+		}
 		fmt.Printf("round %d: loss %.3f, %s\n", e+1, loss, time.Since(began).Round(time.Second))
 	}
 	m := t.Average()
 	left := t.Settle(m, weighing(1, promises(byPart[train])), promisedSurely, settling)
 	fmt.Printf("%d promised forms are less sure, %s\n", left, time.Since(began).Round(time.Second))
-	likeliest(m.Rounded(), byPart["tune"], "")
+	rounded, err := m.Rounded()
+	if err != nil {
+		return err
+	}
+	likeliest(rounded, byPart["tune"], "")
 	f, err := os.Create(out)
 	if err != nil {
 		return err

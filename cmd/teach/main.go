@@ -50,7 +50,7 @@ func run() error {
 	case "calibration":
 		calibration(in)
 	case "measure":
-		if right, wrong := measure(in, *show); right < *leastRight || wrong > *mostWrong {
+		if right, wrong := answered(in, *show); right < *leastRight || wrong > *mostWrong {
 			return fmt.Errorf("right %.1f %% (at least %.1f before), wrong %.1f %% (at most %.1f before)", right, *leastRight, wrong, *mostWrong)
 		}
 	case "":

@@ -63,10 +63,10 @@ func anyAsk(s []ask.Statement) bool {
 	return slices.ContainsFunc(s, func(s ask.Statement) bool { return s.Ask != nil })
 }
 
-// measure says how well messages are answered: right at once; asked back, with the
+// answered says how well messages are answered: right at once; asked back, with the
 // right reading among those offered; figured from a wrong reading. It returns the
 // shares, in percent, of the first and of the last.
-func measure(in []*example, show string) (right, wrong float64) {
+func answered(in []*example, show string) (right, wrong float64) {
 	t := newTally("right", "or a tap", "otherwise", "wrong")
 	for _, x := range in {
 		if x.sort == broken {

@@ -138,7 +138,9 @@ type Measure struct {
 	Method Method // how the tape was laid; empty is center to center, or does not apply
 	Text   string // as written: 12-5/8, 238 mm
 	Bare   bool   // no word claimed it: it got its role by where it stands
-	Apart  bool   // it is the difference of two readings, which Text has
+	Apart  bool   // it is the difference of two readings, which Text has as they were written
+
+	Readings [2]geometry.Length // of which it is the difference, the larger first
 }
 
 // End is what was said of one end of the piece, where the ends differ, or of

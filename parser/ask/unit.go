@@ -119,7 +119,11 @@ func whole(v float64) bool { return math.Abs(v-math.Round(v)) < 1e-6 }
 // In is a measure whose unit is open, said in a unit.
 func (m Measure) In(u Unit) Measure {
 	n, _ := m.Number()
-	m.Length = geometry.Length(n) * u.length()
+	told := geometry.Length(n) * u.length()
+	for i := range m.Readings {
+		m.Readings[i] *= told / m.Length
+	}
+	m.Length = told
 	m.Text = strconv.FormatFloat(n, 'f', -1, 64) + " " + string(u)
 	return m
 }

@@ -22,6 +22,7 @@ func (a Ask) With(change Ask) Ask {
 	if change.Name != "" {
 		out.Name = change.Name
 	}
+	out.turnInto(change)
 	for _, m := range change.Measures {
 		out.replace(m)
 	}
@@ -58,6 +59,23 @@ func (a Ask) With(change Ask) Ask {
 	out.Sensitivity = change.Sensitivity
 	out.takeKind(change)
 	return out
+}
+
+// turnInto makes the set of an offset one of the two parts of its step, where a change
+// tells only the other: 12 over, and it climbs 4 too.
+func (a *Ask) turnInto(change Ask) {
+	rolls, rises := len(change.All(Roll)), len(change.All(Rise))
+	if rolls+rises != 1 || len(change.All(Set)) > 0 {
+		return
+	}
+	for i := range a.Measures {
+		if m := &a.Measures[i]; m.Role == Set && (m.Method == "" || m.Method == Centers) {
+			m.Role = Roll
+			if rolls == 1 {
+				m.Role = Rise
+			}
+		}
+	}
 }
 
 // replace puts a measure in the place of those of its role. Set replaces roll

@@ -46,7 +46,7 @@ type fraction struct {
 
 // plain is one number: 12, 45s, 12 in, forty fives, 110mm.
 type plain struct {
-	Tens    string       `parser:"( @Ten? Dash?"`
+	Tens    string       `parser:"( ( @Ten ( Dash | And )? )?"`
 	Plurals string       `parser:"  @Plurals"`
 	Decimal string       `parser:"| ( @Decimal"`
 	Whole   *wholeNumber `parser:"  | @@ )"`
@@ -158,6 +158,15 @@ type meters struct {
 	Rest     *hard        `parser:"| @@ )"`
 }
 
+// tensAndArticle are tens and one, said by an article where Spanish says "and" between
+// them: treinta y una, cuarenta y una y media.
+type tensAndArticle struct {
+	Tens     string    `parser:"@Ten"`
+	Between  string    `parser:"@And Article"`
+	Fraction *fraction `parser:"( And @@ )?"`
+	Unit     *unit     `parser:"@@?"`
+}
+
 // articleAndPart is one, said by an article, and a part of it: una y media.
 type articleAndPart struct {
 	Article  string    `parser:"@Article And"`
@@ -197,11 +206,37 @@ type runBehind struct {
 	Unit  *unit  `parser:"@@?"`
 }
 
-// softEighth is a mixed number whose eighth sounds like another word: 14 and an ate.
+// softEighth is a mixed number whose eighths sound like another word: 14 and an ate,
+// seven and three ate.
 type softEighth struct {
-	Whole *wholeNumber `parser:"@@ And Article"`
+	Whole *wholeNumber `parser:"@@ And"`
+	Count *count       `parser:"( Article | @@ )"`
 	Soft  string       `parser:"@Soft"`
 	Unit  *unit        `parser:"@@?"`
+}
+
+// count is one digit, in figures or as a word.
+type count struct {
+	Figures string `parser:"  @Whole"`
+	Word    string `parser:"| @Digit"`
+}
+
+// interrupted is a mixed number with a stop or a comma in it, as phones set them where
+// somebody takes a breath: twenty six. And a half; 5.1/2.
+type interrupted struct {
+	Whole    *wholeNumber `parser:"@@"`
+	Joined   bool         `parser:"( @( And ( Stop | Comma ) | ( Stop | Comma ) And ) | Stop (?= Slashed ) )"`
+	Fraction *fraction    `parser:"@@"`
+	Unit     *unit        `parser:"( Dash? @@ )?"`
+}
+
+// tensApart are tens and a digit that a phone has parted where Spanish says "and" between
+// them: 40 y 5, 40 y cincos.
+type tensApart struct {
+	Tens    string `parser:"@( Whole | Ten )"`
+	Between string `parser:"@And"`
+	Digit   string `parser:"@( Whole | Digit | Plurals )"`
+	Plural  string `parser:"( Foot? @Plural )?"`
 }
 
 // slope is a fall for each foot or meter: 1/4 per foot, 18 mm per meter.
@@ -366,7 +401,10 @@ func (definition) Lex(string, io.Reader) (lexer.Lexer, error) {
 
 // stream gives a production one token after the other, up to one that is part of
 // no measure.
-type stream struct{ tokens []Token }
+type stream struct {
+	tokens []Token
+	last   lexer.TokenType // of the token that was given before
+}
 
 // Next gives one token.
 func (s *stream) Next() (lexer.Token, error) {
@@ -374,11 +412,16 @@ func (s *stream) Next() (lexer.Token, error) {
 		return lexer.EOFToken(lexer.Position{}), nil
 	}
 	t := &s.tokens[0]
-	if t.Type == NewLine || t.Type == Mark || t.Type == Word && !between(t.Text) {
+	if t.Type == NewLine || t.Type == Mark || t.Type == Word && !between(t.Text) || t.Type == Stop && !s.breath() {
 		return lexer.EOFToken(lexer.Position{Offset: t.Begin}), nil
 	}
-	s.tokens = s.tokens[1:]
+	s.tokens, s.last = s.tokens[1:], t.Type
 	return lexer.Token{Type: t.Type, Value: t.Text, Pos: lexer.Position{Offset: t.Begin}}, nil
+}
+
+// breath says whether the stop that comes next may stand inside a number.
+func (s *stream) breath() bool {
+	return s.last == And || len(s.tokens) > 1 && (s.tokens[1].Type == And || s.tokens[1].Type == Slashed)
 }
 
 // between says whether a word may stand between the two numbers of a ratio.

@@ -40,8 +40,9 @@ const (
 	Softly     Form = "soft"  // a word that sounds like the number: for, to, ate
 	Apart      Form = "apart" // without the digit that follows
 	Colons     Form = "colon"
-	Run        Form = "run"  // its parts are run together: 814, 8 14
-	Pair       Form = "pair" // one of two numbers that a comma parts
+	Run        Form = "run"    // its parts are run together: 814, 8 14
+	Pair       Form = "pair"   // one of two numbers that a comma parts
+	Broken     Form = "broken" // with a stop or a comma in it: twenty six. And a half
 )
 
 // Unit is what a measure is said to be in.
@@ -116,6 +117,7 @@ var roots = sync.OnceValue(func() []root {
 		rooted(ShyOf, (*beyond).value, Word),
 		rooted(Feet, (*meters).value, Metric, PerMeter),
 		rooted(Mixed, (*articleAndPart).value, Part),
+		rooted(Heard, (*tensAndArticle).value, Article),
 		rooted(Colons, (*colonFraction).value, Colon),
 		rooted(Slope, (*slope).value, PerFoot, PerMeter),
 		rooted(Ratio, (*ratio).value, Colon, Inch, Soft, Word),
@@ -134,6 +136,8 @@ var roots = sync.OnceValue(func() []root {
 		rooted(Heard, (*strokeBlank).value, Whole),
 		rooted(Heard, (*strokeLost).value, And),
 		rooted(Heard, (*softEighth).value, And),
+		rooted(Heard, (*tensApart).value, And),
+		rooted(Broken, (*interrupted).value, Stop, Comma),
 		rooted(Run, (*runIn).value),
 		rooted(Run, (*runBehind).value, Whole),
 	}
@@ -155,7 +159,7 @@ func At(text string, tokens []Token, i int) []Measure {
 		if len(r.needs) > 0 && !slices.ContainsFunc(near, func(t lexer.TokenType) bool { return slices.Contains(r.needs, t) }) {
 			continue
 		}
-		rest, err := lexer.Upgrade(&stream{tokens[i:min(len(tokens), i+longest)]})
+		rest, err := lexer.Upgrade(&stream{tokens: tokens[i:min(len(tokens), i+longest)]})
 		if err != nil {
 			continue
 		}
@@ -176,11 +180,13 @@ func At(text string, tokens []Token, i int) []Measure {
 }
 
 // glued says whether a measure of n tokens is written together where its production asks
-// for that: a decimal comma; a fraction whose stroke is lost, with what follows it, since
+// for that: a decimal comma; a stop in front of a fraction, 5.1/2; a fraction whose stroke is lost, with what follows it, since
 // 12 by itself is no half, and 14 and a comma no quarter.
 func (r root) glued(said reading, tokens []Token, n int) bool {
 	switch {
 	case r.form == CommaPoint:
+		return tokens[1].Glued && tokens[2].Glued
+	case r.form == Broken && !slices.ContainsFunc(tokens[:n], func(t Token) bool { return t.Type == And }):
 		return tokens[1].Glued && tokens[2].Glued
 	case r.form == Run && said.number < 1:
 		return n < len(tokens) && tokens[n].Glued && tokens[n].Type == Word
@@ -189,13 +195,20 @@ func (r root) glued(said reading, tokens []Token, n int) bool {
 }
 
 // shorter lists the readings of a measure that leave its last words to what
-// follows: the unit "in" that may be a preposition, the number of a bare ordinal.
+// follows: the unit "in" that may be a preposition, the inch that another measure begins
+// with, the number of a bare ordinal.
 func shorter(m Measure, said reading, text string, tokens []Token) []Measure {
 	var out []Measure
 	if said.weak && m.To-m.From > 1 && m.Unit == InchUnit && tokens[m.To-1].Text == "in" {
 		bare := m
 		bare.To, bare.Unit, bare.Weak = m.To-1, NoUnit, false
 		bare.Text = strings.TrimSpace(text[tokens[m.From].Begin:tokens[bare.To-1].End])
+		out = append(out, bare)
+	}
+	if n := m.To; m.Form == Mixed && m.Unit == InchUnit && tokens[n-1].Type == Inch && n < len(tokens) && tokens[n].Type == And {
+		bare := m // four and a half, inch and a quarter
+		bare.To, bare.Unit = n-1, NoUnit
+		bare.Text = strings.TrimSpace(text[tokens[m.From].Begin:tokens[n-2].End])
 		out = append(out, bare)
 	}
 	if m.Form == Mixed && m.Plural && m.To-m.From > 2 && tokens[m.To-2].Type == Foot {
@@ -249,7 +262,9 @@ func nearby(tokens []Token) []lexer.TokenType {
 		if i > 12 || t.Type == NewLine || t.Type == Mark || t.Type == Word && !between(t.Text) {
 			break
 		}
-		out = append(out, t.Type)
+		if out = append(out, t.Type); t.Type == Stop {
+			break
+		}
 	}
 	return out
 }

@@ -88,6 +88,28 @@ func TestWaysToWriteAMeasure(t *testing.T) {
 		{"1 8", 0.125, measure.NoUnit},
 		{"31 and 3/4's", 31.75, measure.NoUnit},
 		{"1.35 mtr", 1.35, measure.M},
+		{"cuarenta y cincos", 45, measure.NoUnit},
+		{"40 y cincos", 45, measure.NoUnit},
+		{"40 y 5", 45, measure.NoUnit},
+		{"noventas", 90, measure.NoUnit},
+		{"18mm/m", 0.216, measure.PerFootOf},
+		{"10 mm/m", 0.12, measure.PerFootOf},
+		{"18 mm in the metre", 0.216, measure.PerFootOf},
+		{"1/4/ft", 0.25, measure.PerFootOf},
+		{"eleven and. Five eighths", 11.625, measure.NoUnit},
+		{"twenty six. And a half", 26.5, measure.NoUnit},
+		{"twelve, and one eighth", 12.125, measure.NoUnit},
+		{"23. And a quarter", 23.25, measure.NoUnit},
+		{"5.1/2", 5.5, measure.NoUnit},
+		{"5.25", 5.25, measure.NoUnit},
+		{"seven and three ate", 7.375, measure.NoUnit},
+		{"10 and 3 ate", 10.375, measure.NoUnit},
+		{"for d fives", 45, measure.NoUnit},
+		{"seven teen and three six teenths", 17.1875, measure.NoUnit},
+		{"treinta y una", 31, measure.NoUnit},
+		{"cuarenta y una y media", 41.5, measure.NoUnit},
+		{"8ths", 0.125, measure.NoUnit}, // of a turn
+		{"6ths", 1.0 / 6, measure.NoUnit},
 	} {
 		tokens := measure.Tokens(c.text)
 		whole := func(m measure.Measure) bool {
@@ -101,11 +123,21 @@ func TestWaysToWriteAMeasure(t *testing.T) {
 
 // What may be two numbers is offered as two besides.
 func TestAlternatives(t *testing.T) {
-	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12, "814": 814, "6 12": 6, "1 8 45s": 1, "one in forty one point six": 0.3} {
+	for text, first := range map[string]float64{"7 1/2 pvc": 7, "thirty two inch": 30, "five hundred and one": 500, "12, 5": 12, "814": 814, "6 12": 6, "1 8 45s": 1, "four and a half inch and a quarter": 4.5, "one in forty one point six": 0.3} {
 		tokens := measure.Tokens(text)
 		alone := func(m measure.Measure) bool { return math.Abs(m.Number-first) < 1e-9 }
 		if got := measure.At(text, tokens, 0); !slices.ContainsFunc(got, alone) {
 			t.Errorf("%q: %+v, want %g too", text, got, first)
+		}
+	}
+}
+
+// Two numbers are not one where a language doesn't say it so, or a stop parts them.
+func TestNotOneNumber(t *testing.T) {
+	for text, not := range map[string]float64{"40 and 5": 45, "14. 1/2": 14.5, "forty and a": 41, "10 y 5": 15, "9 and two ate": 9.25} {
+		tokens := measure.Tokens(text)
+		if got := measure.At(text, tokens, 0); slices.ContainsFunc(got, func(m measure.Measure) bool { return math.Abs(m.Number-not) < 1e-9 }) {
+			t.Errorf("%q: %+v, and not %g", text, got, not)
 		}
 	}
 }

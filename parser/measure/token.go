@@ -58,6 +58,7 @@ const (
 	Nominal // DN
 	Zero    // oh
 	Ahead   // al, in front of a slope
+	Stop
 	NewLine
 )
 
@@ -66,7 +67,7 @@ var typeNames = map[string]lexer.TokenType{
 	"Digit": Digit, "Teen": Teen, "Ten": Ten, "Hundred": Hundred, "Plurals": Plurals, "Soft": Soft, "Part": Part, "Stroked": Stroked,
 	"Inch": Inch, "Foot": Foot, "Metric": Metric, "Degree": Degree, "Percent": Percent, "Dash": Dash, "And": And,
 	"Point": Point, "Comma": Comma, "Colon": Colon, "Article": Article, "Plural": Plural,
-	"PerFoot": PerFoot, "PerMeter": PerMeter, "Lean": Lean, "Shy": Shy, "Bend": Bend, "Nominal": Nominal, "Zero": Zero, "Ahead": Ahead, "NewLine": NewLine,
+	"PerFoot": PerFoot, "PerMeter": PerMeter, "Lean": Lean, "Shy": Shy, "Bend": Bend, "Nominal": Nominal, "Zero": Zero, "Ahead": Ahead, "Stop": Stop, "NewLine": NewLine,
 }
 
 // Number says whether a token is a number or a part of one, whatever else stands
@@ -115,7 +116,7 @@ func (c *cutter) next() (Token, bool) {
 	}
 	kind, value, length := first(c.text[c.at:])
 	if kind == Decimal && value[0] == '0' && c.text[c.at] == '.' && c.at > 0 && c.text[c.at-1] == '.' {
-		kind, value, length = Mark, ".", 1 // dots, and a number behind them
+		kind, value, length = Stop, ".", 1 // dots, and a number behind them
 	}
 	t := Token{Type: kind, Text: value, Begin: c.at, End: c.at + length, Glued: c.at == c.last && c.at > 0}
 	c.at += length
@@ -129,13 +130,16 @@ func first(text string) (lexer.TokenType, string, int) {
 	switch {
 	case '0' <= r && r <= '9':
 		return figure(text)
-	case r == '.' && digits(text[1:]) > 0 && !followsDot(text[1:]):
+	case r == '.' && digits(text[1:]) > 0 && !followsDot(text[1:]) && !isSlashed(text[1:]):
 		n := 1 + digits(text[1:])
 		return Decimal, "0" + text[:n], n
 	case vulgar[r] != "":
 		return Slashed, vulgar[r], size
 	}
 	if k, ok := marks[r]; ok {
+		if usual, ok := usually[k]; ok {
+			return k, usual, size
+		}
 		return k, text[:size], size
 	}
 	if unicode.IsLetter(r) {
@@ -150,12 +154,15 @@ func followsDot(text string) bool {
 	return n < len(text)-1 && text[n] == '.' && digits(text[n+1:]) > 0
 }
 
+// usually is how the marks are written of which a phone has several.
+var usually = map[lexer.TokenType]string{Foot: "'", Inch: `"`, Degree: "°", Dash: "-"}
+
 var marks = map[rune]lexer.TokenType{
 	'\'': Foot, '‘': Foot, '’': Foot, '′': Foot, '`': Foot, '´': Foot,
 	'"': Inch, '“': Inch, '”': Inch, '″': Inch, '„': Inch,
 	'°': Degree, 'º': Degree, '˚': Degree, '%': Percent,
 	'-': Dash, '‐': Dash, '‑': Dash, '–': Dash, '−': Dash,
-	'&': And, '+': Mark, ',': Comma, ':': Colon, '\n': NewLine,
+	'&': And, '+': Mark, ',': Comma, '.': Stop, ':': Colon, '\n': NewLine,
 }
 
 // vulgar holds the fractions that are one character.
@@ -177,7 +184,7 @@ func figure(text string) (lexer.TokenType, string, int) {
 	n := digits(text)
 	rest := text[n:]
 	if rest != "" && rest[0] == '.' {
-		if d := digits(rest[1:]); d > 0 && !followsDot(rest[1:]) {
+		if d := digits(rest[1:]); d > 0 && !followsDot(rest[1:]) && !isSlashed(rest[1:]) {
 			return Decimal, text[:n+1+d], n + 1 + d
 		}
 	}
@@ -199,6 +206,12 @@ func figure(text string) (lexer.TokenType, string, int) {
 		return Ordinal, text[:n], n + e
 	}
 	return Whole, text[:n], n
+}
+
+// isSlashed says whether a text begins with a fraction, as behind the dot of 5.1/2.
+func isSlashed(text string) bool {
+	t, _, _ := figure(text)
+	return t == Slashed
 }
 
 // ending is the length of the letters that make an ordinal: ths, th, nd.
@@ -323,8 +336,8 @@ var phraseTypes = map[string]lexer.TokenType{
 	"per-foot": PerFoot, "per-meter": PerMeter, "lean": Lean, "short-of": Shy, "percent": Percent,
 }
 
-// joined makes one token of each phrase that the grammar knows: to the foot,
-// shy of.
+// joined makes one token of each phrase that the grammar knows: to the foot, shy of. A
+// word that phones write as several is put in their place: six teenths, for d fives.
 func joined(in []Token) []Token {
 	out := in[:0]
 	for i := 0; i < len(in); {
@@ -345,8 +358,12 @@ func phraseAt(in []Token) (lexer.TokenType, string, int) {
 	for _, t := range words.Beginning(in[0].Text) {
 		for _, m := range t.Meanings {
 			kind, ok := phraseTypes[m.Sense]
-			if ok && begins(in, t.Words) {
+			switch {
+			case !ok && m.Sense != "said", !begins(in, t.Words):
+			case ok:
 				return kind, t.Text, len(t.Words)
+			default:
+				return TypeOf(m.Value), m.Value, len(t.Words)
 			}
 		}
 	}

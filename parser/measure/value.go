@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"dogleg/parser/words"
@@ -76,7 +77,8 @@ func (w *wholeNumber) value() (n float64, soft bool) {
 }
 
 // value is a fraction's part of one. An ordinal of several digits is the numerator
-// and the denominator that a phone ran together: 58ths, 316ths.
+// and the denominator that a phone ran together: 58ths, 316ths; of one digit it is that
+// part: 8ths, 6ths.
 func (f *fraction) value() (v float64, ok bool) {
 	switch {
 	case f.Slashed != "":
@@ -110,6 +112,9 @@ func (f *fraction) value() (v float64, ok bool) {
 
 // runTogether splits the digits of 58ths and 316ths.
 func runTogether(figures string) (float64, bool) {
+	if figures == "5" || figures == "6" {
+		return 1 / parsed(figures), true // bends of cast iron
+	}
 	for _, under := range []string{"16", "32", "64", "8", "4", "2"} {
 		over, ok := strings.CutSuffix(figures, under)
 		if !ok {
@@ -633,8 +638,47 @@ func isTape(figures string) bool {
 
 func (s *softEighth) value() (reading, bool) {
 	n, soft := s.Whole.value()
-	r := reading{number: n + 1.0/8}
+	over := 1.0
+	if s.Count != nil {
+		over = parsed(s.Count.Figures) + numberIn(s.Count.Word)
+	}
+	r := reading{number: n + over/8}
 	r.unit, r.weak = s.Unit.of()
 	v, _, _ := words.Number(s.Soft)
-	return r, !soft && v == 8
+	return r, !soft && v == 8 && over < 8 && math.Mod(over, 2) == 1
+}
+
+func (x *interrupted) value() (reading, bool) {
+	n, soft := x.Whole.value()
+	f, ok := x.Fraction.value()
+	r := reading{number: n + f}
+	r.unit, r.weak = x.Unit.of()
+	return r, ok && !soft
+}
+
+func (t *tensAndArticle) value() (reading, bool) {
+	r := reading{number: numberIn(t.Tens) + 1, whole: t.Fraction == nil}
+	r.unit, r.weak = t.Unit.of()
+	return withPart(r, t.Fraction, isSpanish(t.Between))
+}
+
+// isSpanish says whether a word of the vocabulary is Spanish.
+func isSpanish(word string) bool {
+	t := words.Find(word)
+	return t != nil && t.Language == "es"
+}
+
+func (t *tensApart) value() (reading, bool) {
+	tens, digit := figureOrWord(t.Tens), figureOrWord(t.Digit)
+	_, plural, _ := words.Number(t.Digit)
+	r := reading{number: tens + digit, whole: true, plural: plural || t.Plural != ""}
+	return r, isSpanish(t.Between) && tens >= 20 && tens < 100 && math.Mod(tens, 10) == 0 && digit > 0 && digit < 10
+}
+
+// figureOrWord is the value of a whole number in figures or of a number word.
+func figureOrWord(text string) float64 {
+	if n, err := strconv.Atoi(text); err == nil {
+		return float64(n)
+	}
+	return numberIn(text)
 }

@@ -91,19 +91,21 @@ func (m *message) command(st *stretch) *ask.Command {
 
 // builder puts an ask together.
 type builder struct {
-	m      *message
-	a      *ask.Ask
-	angles []geometry.Angle
-	named  []catalog.Fitting // the fittings in order, bends among them
-	oneEnd bool              // one end is spoken of
-	plain  bool              // a plain bend is spoken of, beside one that is none
-	odd    bool              // one of them is no plain bend
-	street bool
-	sweep  catalog.Sweep
-	plural bool // a bend is told in the plural: 45s
-	sizes  []catalog.Size
-	apart  map[part][]*step
-	tape   []tapeReading
+	m       *message
+	a       *ask.Ask
+	angles  []geometry.Angle
+	named   []catalog.Fitting // the fittings in order, bends among them
+	oneEnd  bool              // one end is spoken of
+	swapped bool              // roll and rise are
+	plain   bool              // a plain bend is spoken of, beside one that is none
+	odd     bool              // one of them is no plain bend
+	street  bool
+	sweep   catalog.Sweep
+	plural  bool // a bend is told in the plural: 45s
+	sizes   []catalog.Size
+	apart   map[part][]*step
+	tape    []tapeReading
+	rest    []*step // of the stretch, behind the one that is taken over
 }
 
 // tapeReading is a reading of a riser's tape, and how many fittings were named before
@@ -126,10 +128,14 @@ func (m *message) ask(st *stretch) *ask.Ask {
 	b.words(st)
 	b.namedIn(st)
 	b.correct(st)
-	for _, s := range st.steps {
+	for i, s := range st.steps {
+		b.rest = st.steps[i+1:]
 		switch {
 		case s.measure != nil:
 			b.number(s)
+		case s.atOneEnd:
+			b.oneEnd = true
+			b.fact(&m.items[s.fact-1])
 		case s.inline:
 			f := catalog.Fitting{Shape: catalog.Shape(m.items[s.fact-1].means("fitting"))}
 			b.a.Inline = append(b.a.Inline, ask.Inline{Fitting: f})
@@ -138,6 +144,7 @@ func (m *message) ask(st *stretch) *ask.Ask {
 		}
 	}
 	b.differences()
+	b.swap()
 	_, rolls := b.a.Length(ask.Roll)
 	_, rises := b.a.Length(ask.Rise)
 	b.a.Rolling = b.a.Rolling || rolls && !rises && !b.a.FollowUp && b.a.Kind != ask.Parallel // the rise is wanted
@@ -243,6 +250,12 @@ func (b *builder) number(s *step) {
 	case term, off:
 	default:
 		x := ask.Measure{Role: parts[l.part].role, Length: geometry.Length(l.value), Text: strings.TrimSpace(s.measure.Text)}
+		if l.scale == inCentimeters {
+			x.Text += " " + string(measure.CM) // as what was told beside it or before
+		}
+		if l.by != told {
+			x = reckoned(b.m, x, l)
+		}
 		if l.method > 0 {
 			x.Method = b.m.ways[l.method-1].method
 		}
@@ -293,7 +306,8 @@ func (b *builder) differences() {
 		}
 		b.a.Measures = append(b.a.Measures, ask.Measure{
 			Role: parts[p].role, Length: geometry.Length(d), Apart: true,
-			Text: shortly(more.measure) + " − " + shortly(less.measure),
+			Readings: [2]geometry.Length{geometry.Length(more.label.value), geometry.Length(less.label.value)},
+			Text:     shortly(more.measure) + " − " + shortly(less.measure),
 		})
 	}
 }
@@ -306,6 +320,21 @@ func shortly(x *measure.Measure) string {
 		return strconv.FormatFloat(x.Number, 'f', -1, 64) + " " + string(x.Unit)
 	}
 	return text
+}
+
+// swap turns the roll and the rise of what is changed round.
+func (b *builder) swap() {
+	last := b.m.said.Last
+	if !b.swapped || !b.a.FollowUp || last == nil || len(b.a.Measures) > 0 {
+		return
+	}
+	rolls, rises := last.All(ask.Roll), last.All(ask.Rise)
+	if len(rolls) != 1 || len(rises) != 1 {
+		return
+	}
+	roll, rise := rises[0], rolls[0]
+	roll.Role, rise.Role = ask.Roll, ask.Rise
+	b.a.Measures = []ask.Measure{roll, rise}
 }
 
 // fact takes over what a word says of the pipe or a fitting.
@@ -328,12 +357,17 @@ func (b *builder) fact(it *item) {
 			}
 			b.named, b.odd = append(b.named, f), true
 		case "sweep":
-			way, _, _ := strings.Cut(x.Value, " ")
-			b.behindOrBefore(it, func(f *catalog.Fitting) { f.Sweep = catalog.Sweep(way) }, func() { b.sweep = catalog.Sweep(way) })
+			b.swept(it, x.Value)
 		case "elbow":
 			b.bend(geometry.QuarterBend)
 		case "regular":
 			b.plain = true
+		case "swap":
+			b.swapped = true
+		case "plain-end":
+			if b.a.Kind == ask.Riser {
+				b.named = append(b.named, catalog.Fitting{Shape: catalog.Cap})
+			}
 		case "street":
 			b.behindOrBefore(it, func(f *catalog.Fitting) { f.Street = true }, func() { b.street = true })
 		}
@@ -343,11 +377,38 @@ func (b *builder) fact(it *item) {
 	}
 }
 
+// swept takes over how far a bend sweeps: the bend in front of the word or the next one. A
+// long sweep beside a fitting that is no bend is a 90 itself, where no bend follows.
+func (b *builder) swept(it *item, value string) {
+	way, _, _ := strings.Cut(value, " ")
+	n := len(b.named)
+	switch {
+	case n > 0 && b.named[n-1].Shape == catalog.Bend && !it.has("elbow"):
+		b.behindOrBefore(it, func(f *catalog.Fitting) { f.Sweep = catalog.Sweep(way) }, func() { b.sweep = catalog.Sweep(way) })
+	default:
+		b.sweep = catalog.Sweep(way)
+		if !it.has("elbow") && !b.bendFollows() {
+			b.bend(geometry.QuarterBend)
+		}
+	}
+}
+
+// bendFollows says whether a bend is named behind the word that is taken over.
+func (b *builder) bendFollows() bool {
+	return slices.ContainsFunc(b.rest, func(s *step) bool {
+		return s.measure != nil && s.label.part == angle || s.measure == nil && b.m.items[s.fact-1].has("elbow")
+	})
+}
+
+// angleNext says whether the angle of a bend stands right behind an item.
+func (b *builder) angleNext(it *item) bool {
+	return len(b.rest) > 0 && b.rest[0].measure != nil && b.rest[0].measure.From == it.to && b.rest[0].label.part == angle
+}
+
 // behindOrBefore gives what a word says of a bend to the bend in front of it, where
 // none follows.
 func (b *builder) behindOrBefore(it *item, toLast func(*catalog.Fitting), toNext func()) {
-	next := b.m.after(it.to)
-	if n := len(b.named); n > 0 && (next == nil || !next.number) {
+	if n := len(b.named); n > 0 && !b.angleNext(it) {
 		toLast(&b.named[n-1])
 		b.odd = true
 		return
@@ -375,14 +436,28 @@ func (b *builder) fittings() {
 	case b.a.Kind == ask.Trim && len(b.angles) == 2:
 		b.cutDown()
 	case b.a.FollowUp && len(b.named) == 1 && b.oneEnd && b.m.said.Last != nil:
-		b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = b.m.said.Last.Ends[0].Fitting, b.named[0]
-		if b.a.Ends[0].Fitting == (catalog.Fitting{}) {
-			b.a.Ends[0].Fitting = catalog.BendOf(b.m.said.Last.Angle)
-		}
-		b.a.Angle = 0
+		b.anotherEnd(*b.m.said.Last)
 	case len(b.named) == 1 && b.named[0].Street && (b.oneEnd || b.plain):
 		b.a.Ends[0].Fitting = catalog.BendOf(b.named[0].Angle)
 	}
+}
+
+// anotherEnd puts the one fitting that was named at one end of what was asked last: in
+// the place of one of its sort, else at the second.
+func (b *builder) anotherEnd(last ask.Ask) {
+	ends, at := [2]catalog.Fitting{}, 1
+	for i, e := range last.Ends {
+		if ends[i] = e.Fitting; ends[i] == (catalog.Fitting{}) {
+			ends[i] = catalog.BendOf(last.Angle)
+		}
+	}
+	bend := func(f catalog.Fitting) bool { return f.Shape == catalog.Bend }
+	if bend(ends[0]) != bend(ends[1]) && bend(ends[0]) == bend(b.named[0]) {
+		at = 0
+	}
+	ends[at] = b.named[0]
+	b.a.Ends[0].Fitting, b.a.Ends[1].Fitting = ends[0], ends[1]
+	b.a.Angle = 0
 }
 
 // offsetAngle is the angle that was said first; of an offset that ends in a 90 it is
@@ -449,12 +524,21 @@ func (b *builder) turn() {
 
 // stations gives each reading of a riser's tape its fitting: as many in the same
 // order, one for all, or the one that was named last. A first reading of nothing with
-// no fitting before it is the pipe's end.
+// no fitting before it is the pipe's end; so is a plain end that is named before the
+// first reading and has none.
 func (b *builder) stations() {
 	tape := b.tape
-	if tape[0].at == 0 && tape[0].before == 0 && len(b.named) < len(tape) {
+	fromEnd := len(b.named) > 0 && b.named[0].Shape == catalog.Cap
+	switch {
+	case tape[0].at == 0 && tape[0].before == 0 && len(b.named) < len(tape):
 		b.a.Stations = append(b.a.Stations, ask.Station{})
 		tape = tape[1:]
+		if fromEnd {
+			b.dropFirst(tape)
+		}
+	case fromEnd && tape[0].at > 0 && (tape[0].before > 1 || len(b.named) == len(tape)+1):
+		b.a.Stations = append(b.a.Stations, ask.Station{})
+		b.dropFirst(tape)
 	}
 	for i, r := range tape {
 		s := ask.Station{Reading: r.at}
@@ -469,6 +553,14 @@ func (b *builder) stations() {
 			s.Fitting = catalog.Fitting{} // a plain end is figured alike
 		}
 		b.a.Stations = append(b.a.Stations, s)
+	}
+}
+
+// dropFirst leaves out the fitting that was named first.
+func (b *builder) dropFirst(tape []tapeReading) {
+	b.named = b.named[1:]
+	for i := range tape {
+		tape[i].before = max(0, tape[i].before-1)
 	}
 }
 
@@ -564,7 +656,7 @@ func (m *message) arithmetic(st *stretch) *ask.Arithmetic {
 		case last != nil && m.multiplies(last, s.measure) != 0:
 			op = m.multiplies(last, s.measure)
 			if s.measure.Unit == measure.NoUnit {
-				t = ask.Term{Number: s.label.value, Plain: true, Text: t.Text}
+				t = ask.Term{Number: s.measure.Number, Plain: true, Text: t.Text}
 			}
 		case s.label.part == off && len(a.Terms) == 0:
 			before = append(before, t)
@@ -584,15 +676,16 @@ func (m *message) arithmetic(st *stretch) *ask.Arithmetic {
 		}
 		a.Terms = append(a.Terms, t)
 	}
-	a.Terms, a.Operators = m.halved(st, a.Terms, a.Operators)
+	a.Terms, a.Operators = m.halved(st, last, a.Terms, a.Operators)
 	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
 		a.InMetric = a.InMetric || m.items[i].means("into") == "mm"
 	}
 	return a
 }
 
-// halved divides one length that is to be cut in half.
-func (m *message) halved(st *stretch, terms []ask.Term, ops []ask.Operator) ([]ask.Term, []ask.Operator) {
+// halved divides one length that is to be cut in half, or by the number that was told
+// last.
+func (m *message) halved(st *stretch, last *measure.Measure, terms []ask.Term, ops []ask.Operator) ([]ask.Term, []ask.Operator) {
 	divides := false
 	for i := m.itemAt[st.from]; i < len(m.items) && m.items[i].from < st.to; i++ {
 		it := &m.items[i]
@@ -601,8 +694,8 @@ func (m *message) halved(st *stretch, terms []ask.Term, ops []ask.Operator) ([]a
 		}
 		divides = divides || it.means("operator") == "divide"
 	}
-	if n := len(terms); divides && n == 2 && ops[0] == ask.Plus && terms[1].Length == geometry.Length(float64(int(terms[1].Length))) {
-		terms[1] = ask.Term{Number: terms[1].Length.Inches(), Plain: true, Text: terms[1].Text}
+	if n := len(terms); divides && n == 2 && ops[0] == ask.Plus && last.Number == math.Trunc(last.Number) {
+		terms[1] = ask.Term{Number: last.Number, Plain: true, Text: terms[1].Text}
 		ops[0] = ask.Divide
 	}
 	return terms, ops

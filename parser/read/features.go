@@ -62,6 +62,7 @@ const (
 	fBoundary
 	fCommand
 	fSuits
+	fSpelled
 	fTook // and the six behind it
 )
 
@@ -399,7 +400,7 @@ func (m *message) remembered(all []uint32, x *measure.Measure) []uint32 {
 
 // numberFeatures are those of taking a measure for a label, given what is seen.
 func numberFeatures(out []feature, seen, unit []uint32, l label) []feature {
-	p := uint32(l.part)
+	p := uint32(l.part) + 128*uint32(l.by)
 	if l.method > 0 {
 		p += 64
 	}

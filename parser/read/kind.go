@@ -114,8 +114,10 @@ func ofKind(k ask.Kind) saying {
 }
 
 // verbs are what a command may be.
-var verbs = []ask.Verb{
+var verbs = [verbCount]ask.Verb{
 	ask.Explain, ask.Jobs, ask.Help, ask.Greet, ask.AllCautions, ask.NameJob, ask.Takeoffs, ask.Forget, ask.ForgetMe, ask.Export, ask.Draw,
 	ask.Undo, ask.Setting, ask.Thanks, ask.Cancel, ask.Practice, ask.Exam, ask.Skip, ask.Stop, ask.Score, ask.Glossary,
 	"add", "list", "done", "drop", "share", "first", "second", "repeat", "mark", "metric", "inches",
 }
+
+const verbCount = 32

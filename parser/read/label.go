@@ -132,16 +132,22 @@ const (
 	asSaid scale = iota // a unit is said, or none is needed
 	inInches
 	inMillimeters
-	inCentimeters // where the message has some
+	inCentimeters // where the message, or what it changes, has some
 	inMeters
 	inFeet
+	inPercent             // a fall, where the message or what it changes has one in percent
+	inMillimetersPerMeter // a fall, where the message has one of those
 )
+
+const scaleCount = int(inMillimetersPerMeter) + 1
 
 // label is a part that a measure may take, with the value that it has there.
 type label struct {
 	part   part
 	scale  scale
 	method uint8 // 1 + the place among the message's ways of laying the tape; 0: none
+	by     reckoning
+	said   float64 // what the number itself says, where the value is reckoned with it
 	value  float64
 	size   catalog.Size
 }
@@ -161,9 +167,7 @@ func (m *message) labels(x *measure.Measure) []label {
 				out = append(out, label{part: p, value: a})
 			}
 		case aGrade:
-			if g, ok := gradeOf(x); ok {
-				out = append(out, label{part: p, value: g})
-			}
+			out = gradeLabels(m, out, p, x)
 		case aCount:
 			if x.Whole && x.Unit == measure.NoUnit && !x.Plural && x.Number >= 2 && x.Number <= 40 {
 				out = append(out, label{part: p, value: x.Number})
@@ -181,16 +185,40 @@ func (m *message) labels(x *measure.Measure) []label {
 	return out
 }
 
+// mostPercent is the steepest fall that a bare number tells in percent.
+const mostPercent = 10
+
+// gradeLabels are the ways in which a measure may be a fall: a bare number is one of inches for
+// each foot, or of what another is told in.
+func gradeLabels(m *message, out []label, p part, x *measure.Measure) []label {
+	if g, ok := gradeOf(x); ok {
+		out = append(out, label{part: p, value: g})
+	}
+	if x.Unit != measure.NoUnit || x.Plural || x.Number <= 0 {
+		return out
+	}
+	if m.hints.percent && x.Number <= mostPercent {
+		out = append(out, label{part: p, scale: inPercent, value: x.Number / 100 * 12})
+	}
+	if m.hints.perMeter && x.Whole && x.Number <= mostPercent*10 {
+		out = append(out, label{part: p, scale: inMillimetersPerMeter, value: x.Number / 1000 * 12})
+	}
+	return out
+}
+
 // lengths are the ways in which a measure may be a length for a part: a bare number
 // in the units that it may be in, and laid in each way that the message tells.
 func (m *message) lengths(out []label, p part, x *measure.Measure) []label {
-	if !x.Length() || x.Plural || x.Number < 0 || x.Number == 0 && p != gapNow && p != station {
+	if !mayMeasure(x, p) {
 		return out
 	}
 	if x.Unit != measure.NoUnit {
 		return m.laid(out, label{part: p, value: x.Inches()})
 	}
 	out = m.laid(out, label{part: p, scale: inInches, value: x.Number})
+	if x.Form == measure.Mixed && m.hints.centimeters && math.Mod(x.Number*2, 1) == 0 {
+		return m.laid(out, label{part: p, scale: inCentimeters, value: x.Number / 2.54}) // 24 y medio
+	}
 	if x.Form == measure.Mixed || x.Form == measure.Fraction {
 		return out
 	}
@@ -209,9 +237,21 @@ func (m *message) lengths(out []label, p part, x *measure.Measure) []label {
 	return out
 }
 
+// mayMeasure says whether a measure may be a length for a part at all: nothing is so long,
+// but a gap and a reading of a tape, and in the plural only the spacing of lines is told.
+func mayMeasure(x *measure.Measure, p part) bool {
+	switch {
+	case !x.Length(), x.Number < 0:
+		return false
+	case x.Plural:
+		return x.Number > 0 && p == spacing && namesNoBend(x)
+	}
+	return x.Number > 0 || p == gapNow || p == station
+}
+
 // laid adds a label, and the same for each way of laying the tape that is told.
 func (m *message) laid(out []label, l label) []label {
-	out = append(out, l)
+	out = reckonedWith(m, append(out, l), l)
 	if !methodParts[l.part] {
 		return out
 	}
@@ -244,7 +284,7 @@ func (m *message) methods() []way {
 		if !it.has("side") {
 			continue
 		}
-		if last >= 0 && it.from-m.items[last].to <= 9 {
+		if last >= 0 && it.from-m.items[last].to <= 12 {
 			for _, v := range sides(m.items[last].means("side"), it.means("side")) {
 				m.ways = append(m.ways, way{m.items[last].from, it.to, v})
 			}
@@ -348,9 +388,23 @@ func gradeOf(x *measure.Measure) (float64, bool) {
 	return 0, false
 }
 
+// namesNoBend says whether a bare number in the plural is that of no bend that is sold: the
+// 12s of lines on 12s, the 110s of three 110s.
+func namesNoBend(x *measure.Measure) bool {
+	return x.Whole && x.Unit == measure.NoUnit && x.Number >= 2 && !bendsSold()[geometry.Angle(named(x.Number))]
+}
+
+// leastPlural is the least metric size that is told in the plural.
+const leastPlural = 15
+
 // sizeLabels are the pipe sizes that a measure may be.
 func sizeLabels(out []label, x *measure.Measure) []label {
-	if x.Plural || x.Number <= 0 {
+	switch {
+	case x.Number <= 0:
+		return out
+	case x.Plural && x.Number >= leastPlural && namesNoBend(x):
+		return append(out, label{part: size, scale: inMillimeters, size: millimeters(x.Number)})
+	case x.Plural:
 		return out
 	}
 	switch x.Unit {

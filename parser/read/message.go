@@ -1,6 +1,7 @@
 package read
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -47,8 +48,11 @@ type item struct {
 // hints are facts of a whole message.
 type hints struct {
 	metric      bool // a metric unit or size is said
-	centimeters bool
+	centimeters bool // of the message, or of what it changes
+	percent     bool // a fall in percent is told, there or here
+	perMeter    bool // a fall for each meter is told
 	inches      bool // inches are said, or a fraction of one
+	more, less  bool // than it was
 }
 
 const (
@@ -75,16 +79,46 @@ func prepare(text string, said Said) (m *message, ok bool) {
 	m.repair()
 	m.phrases()
 	m.count()
+	m.hints.centimeters, m.hints.percent = toldInCentimeters(said.Last), toldInPercent(said.Last)
+	for i := range m.items {
+		it := &m.items[i]
+		m.hints.more = m.hints.more || it.has("more") || it.means("operator") == "plus"
+		m.hints.less = m.hints.less || it.has("less") || it.means("operator") == "minus"
+	}
 	m.measures = make([][]measure.Measure, len(m.tokens))
 	for i := range m.tokens {
 		m.measures[i] = measure.At(text, m.tokens, i)
+		m.hints.perMeter = m.hints.perMeter || m.tokens[i].Type == measure.PerMeter
 		for _, x := range m.measures[i] {
 			m.hints.centimeters = m.hints.centimeters || x.Unit == measure.CM
+			m.hints.percent = m.hints.percent || x.Form == measure.Percentage
 			m.hints.metric = m.hints.metric || x.Metric() || x.Unit == measure.NominalDia
 			m.hints.inches = m.hints.inches || x.Unit == measure.InchUnit && !x.Weak || x.Form == measure.Mixed || x.Unit == measure.FootUnit
 		}
 	}
 	return m, true
+}
+
+// toldInCentimeters says whether a length of an ask was told in centimeters. A change of it
+// may give another without a unit.
+func toldInCentimeters(a *ask.Ask) bool {
+	return a != nil && slices.ContainsFunc(a.Measures, func(x ask.Measure) bool {
+		tokens := measure.Tokens(x.Text)
+		if len(tokens) == 0 {
+			return false
+		}
+		return slices.ContainsFunc(measure.At(x.Text, tokens, 0), func(y measure.Measure) bool { return y.Unit == measure.CM })
+	})
+}
+
+// toldInPercent says whether the fall of an ask comes to twentieths of a percent, as it does
+// where it was told so.
+func toldInPercent(a *ask.Ask) bool {
+	if a == nil || a.Grade == 0 {
+		return false
+	}
+	parts := a.Grade.InchesPerFoot() / 12 * 100 * 20
+	return math.Abs(parts-math.Round(parts)) < 1e-6
 }
 
 // repair puts the one word of the vocabulary that is near a misspelt one in its

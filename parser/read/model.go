@@ -9,18 +9,34 @@ import (
 	"dogleg/parser/measure"
 )
 
-// Model is the weights of the features.
+// Model is the weights of the features, and a network.
 type Model struct {
 	w    []float32
-	mask uint32 // while teaching, for one lesson: which features it passes over; 0: none
+	net  *network // nil: none
+	mask uint32   // while teaching, for one lesson: what it passes over; 0: nothing
 }
 
-// passedOver is how many of a hundred features a lesson passes over, each time
-// others: what is taught stands on many of them then, and not on a few words.
-const passedOver = 15
+// How many of a hundred a lesson passes over, each time others: what is taught stands on
+// many of them then, and not on a few words.
+const (
+	featuresPassed = 20
+	signsPassed    = 15 // of those that the network sees
+	heldPassed     = 5  // numbers of the network's last vectors
+)
+
+// passes says whether something is passed over under a mask.
+func passes(what, mask, percent uint32) bool { return mask != 0 && mix(what, mask)%100 < percent }
 
 // passes says whether a feature is passed over.
-func (m *Model) passes(f feature) bool { return m.mask != 0 && mix(f, m.mask)%100 < passedOver }
+func (m *Model) passes(f feature) bool { return passes(f, m.mask, featuresPassed) }
+
+// look is what the model's network makes of a message.
+func (m *Model) look(x *message) *context {
+	if m.net == nil {
+		return nil
+	}
+	return m.net.look(x, m.mask)
+}
 
 const modelBits = 21
 

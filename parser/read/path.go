@@ -17,11 +17,12 @@ type step struct {
 	score  float64
 
 	// What was done in this step.
-	measure *measure.Measure
-	label   label
-	fact    int  // 1 + the item that was taken, or minus that, if it was left
-	inline  bool // what was taken stands in the travel
-	ending  *ending
+	measure  *measure.Measure
+	label    label
+	fact     int  // 1 + the item that was taken, or minus that, if it was left
+	inline   bool // what was taken stands in the travel
+	atOneEnd bool // or at one end of what was asked last
+	ending   *ending
 
 	// What the stretch holds so far.
 	from      int // its first token
@@ -76,19 +77,21 @@ const (
 
 // search finds paths through a message.
 type search struct {
-	m      *message
-	model  *Model
-	width  int
-	alike  int                                // paths that hold the same and are kept; 0: all
-	keep   int                                // labels of a measure that are tried
-	allow  func(*measure.Measure, label) bool // nil: all
-	allows func(s *step, e *ending) bool      // nil: all
-	merit  func(s *step) float64              // what ranks paths in place of the score, or nil
-	seen   map[*measure.Measure][]labelled    // what each measure may be
-	spans  map[int]*span
-	cells  [][]*step
-	heap   []step // where the next steps go
-	buffer []feature
+	m       *message
+	model   *Model
+	width   int
+	alike   int                                // paths that hold the same and are kept; 0: all
+	keep    int                                // labels of a measure that are tried
+	allow   func(*measure.Measure, label) bool // nil: all
+	allows  func(s *step, e *ending) bool      // nil: all
+	merit   func(s *step) float64              // what ranks paths in place of the score, or nil
+	seen    map[*measure.Measure][]labelled    // what each measure may be
+	spans   map[int]*span
+	cells   [][]*step
+	heap    []step // where the next steps go
+	buffer  []feature
+	context *context // what the model's network makes of the message
+	views   []view
 }
 
 type labelled struct {
@@ -104,6 +107,7 @@ type span struct {
 	how      [4]spoken
 	sayingAs [sayingCount][4]spoken
 	verb     map[ask.Verb]float64
+	viewed   [sayingCount][4]spoken // by the network
 }
 
 // spoken is a score that is worked out when it is first needed.
@@ -115,6 +119,7 @@ type spoken struct {
 // paths are the best whole paths, the best first.
 func (s *search) paths() []*step {
 	n := len(s.m.tokens)
+	s.context = s.model.look(s.m)
 	s.cells = make([][]*step, n+1)
 	s.seen = map[*measure.Measure][]labelled{}
 	s.spans = map[int]*span{}
@@ -156,7 +161,9 @@ func (s *search) prune(at int) {
 	c := s.cells[at]
 	if s.merit != nil {
 		slices.SortStableFunc(c, func(a, b *step) int { return cmp.Or(cmp.Compare(b.merit, a.merit), cmp.Compare(b.score, a.score)) })
-		c = different(c)
+		if at < len(s.m.tokens) {
+			c = different(c)
+		}
 	} else if len(c) > 1 {
 		slices.SortStableFunc(c, func(a, b *step) int { return cmp.Compare(b.score, a.score) })
 		if s.alike > 0 && at < len(s.m.tokens) {
@@ -176,9 +183,12 @@ func different(in []*step) []*step {
 		from, asks, lastTo int
 		holds              bits
 		merit              int
+		earlier            bits
+		asked              saying
 		last               part
 		sizes, angles      int8
 		sets, inlines      int8
+		bareScale          scale
 	}
 	seen, asks := map[found]int{}, map[int]int{}
 	out := in[:0]
@@ -186,7 +196,7 @@ func different(in []*step) []*step {
 		if asks[p.asks]++; asks[p.asks] > wideAsks {
 			continue
 		}
-		k := found{p.from, p.asks, p.lastTo, p.holds, int(p.merit * 5), p.last, p.sizes, p.angles, p.sets, p.inlines}
+		k := found{p.from, p.asks, p.lastTo, p.holds, int(p.merit * 5), p.earlier, p.asked, p.last, p.sizes, p.angles, p.sets, p.inlines, p.bareScale}
 		if seen[k]++; seen[k] <= 3 {
 			out = append(out, p)
 		}
@@ -201,7 +211,7 @@ func (s *search) after(p *step) *step {
 	}
 	s.heap = append(s.heap, *p)
 	next := &s.heap[len(s.heap)-1]
-	next.before, next.measure, next.fact, next.inline, next.ending = p, nil, 0, false, nil
+	next.before, next.measure, next.fact, next.inline, next.atOneEnd, next.ending = p, nil, 0, false, false, nil
 	return next
 }
 
@@ -222,15 +232,21 @@ func (s *search) advance(p *step, at int) {
 			s.take(p, &ms[k], l)
 		}
 	}
+	it := &s.m.items[s.m.itemAt[at]]
 	if (t.Number() || t.Type == measure.Nominal) && len(ms) > 0 {
+		if it.from == at && it.to > at+1 && isFact(it) { // a 45 branch, and a 45
+			s.fact(p, it, s.m.itemAt[at], taken)
+		}
 		return
 	}
-	it := &s.m.items[s.m.itemAt[at]]
 	if it.from == at && isFact(it) {
 		s.fact(p, it, s.m.itemAt[at], taken)
 		s.fact(p, it, s.m.itemAt[at], left)
 		if mayStandInline(it) {
 			s.fact(p, it, s.m.itemAt[at], inTravel)
+		}
+		if s.m.said.Last != nil && (it.has("fitting") || it.has("sweep") || it.has("elbow")) {
+			s.fact(p, it, s.m.itemAt[at], atOneEnd)
 		}
 		return
 	}
@@ -250,7 +266,8 @@ func (s *search) labelled(x *measure.Measure) []labelled {
 			continue
 		}
 		s.buffer = s.m.suits(numberFeatures(s.buffer[:0], seen, unit, l), claims, l)
-		out = append(out, labelled{l, s.model.dot(s.buffer)})
+		s.views = numberViews(s.m, s.views[:0], x, l)
+		out = append(out, labelled{l, s.model.dot(s.buffer) + s.context.score(s.views)})
 	}
 	slices.SortStableFunc(out, func(a, b labelled) int { return cmp.Compare(b.score, a.score) })
 	if len(out) > s.keep {
@@ -311,8 +328,11 @@ func mayTake(p *step, l label) bool {
 // sameUnit says whether a length without a unit is in that of the others without one
 // that its stretch holds.
 func (l label) sameUnit(p *step) bool {
-	return l.scale == asSaid || p.bareScale == asSaid || l.scale == p.bareScale || parts[l.part].sort != aLength || ofALevel(l.part)
+	return l.scale == asSaid || p.bareScale == asSaid || l.scale == p.bareScale || !isLong(l.part) || ofALevel(l.part)
 }
+
+// isLong says whether a part is a length, by itself or in a sum.
+func isLong(p part) bool { return parts[p].sort == aLength || parts[p].sort == aTerm }
 
 // ofALevel says whether a part may be in another unit than those beside it: levels, and
 // how far a line is.
@@ -322,7 +342,7 @@ func ofALevel(p part) bool { return p == upper || p == lower || p == length }
 func (p *step) hold(x *measure.Measure, l label) {
 	p.holds |= 1 << l.part
 	p.last, p.lastTo, p.lastTaken = l.part, x.To, x.To
-	if l.scale != asSaid && parts[l.part].sort == aLength {
+	if l.scale != asSaid && isLong(l.part) {
 		p.lastScale = l.scale
 		if !ofALevel(l.part) {
 			p.bareScale = l.scale
@@ -358,7 +378,7 @@ var (
 
 // joins are the features of a number with what came before it in its stretch.
 func (m *message) joins(out []feature, p *step, x *measure.Measure, l label) []feature {
-	q := uint32(l.part)
+	q := uint32(l.part) + 128*uint32(l.by)
 	if l.method > 0 {
 		q += 64
 	}
@@ -409,10 +429,12 @@ func (m *message) joins(out []feature, p *step, x *measure.Measure, l label) []f
 }
 
 // facts are the senses of words that say something of the pipe or the fittings.
-var facts = []string{"material", "joint", "use", "schedule", "fitting", "sweep", "street", "elbow", "regular"}
+var facts = [factCount]string{"material", "joint", "use", "schedule", "fitting", "sweep", "street", "elbow", "regular", "swap", "plain-end"}
+
+const factCount = 11
 
 func isFact(it *item) bool {
-	return slices.ContainsFunc(facts, it.has)
+	return slices.ContainsFunc(facts[:], it.has)
 }
 
 // use is what is done with what a word says of the pipe or a fitting.
@@ -422,7 +444,23 @@ const (
 	taken use = iota
 	left
 	inTravel // it stands in the travel, not at an end
+	atOneEnd // it takes the place of one fitting of what was asked last
 )
+
+const useCount = int(atOneEnd) + 1
+
+// item is the item that a step takes or leaves, and what it does with it.
+func (p *step) item() (index int, u use) {
+	switch {
+	case p.fact < 0:
+		return -p.fact - 1, left
+	case p.inline:
+		return p.fact - 1, inTravel
+	case p.atOneEnd:
+		return p.fact - 1, atOneEnd
+	}
+	return p.fact - 1, taken
+}
 
 // mayStandInline says whether an item names what may stand in the travel.
 func mayStandInline(it *item) bool {
@@ -446,9 +484,12 @@ func (s *search) fact(p *step, it *item, index int, u use) {
 		next.facts++
 		next.inlines++
 		next.inline = true
+	case atOneEnd:
+		next.facts++
+		next.atOneEnd = true
 	}
-	s.buffer = s.m.factFeatures(s.buffer[:0], next)
-	next.score = p.score + s.model.dot(s.buffer)
+	s.buffer, s.views = s.m.factFeatures(s.buffer[:0], next), factViews(s.m, s.views[:0], next)
+	next.score = p.score + s.model.dot(s.buffer) + s.context.score(s.views)
 	s.add(next, it.to)
 }
 
@@ -466,14 +507,8 @@ func (p *step) takeFact(it *item) {
 
 // factFeatures are those of an item that is taken or left.
 func (m *message) factFeatures(f []feature, next *step) []feature {
-	y, index := uint32(1), next.fact-1
-	if next.fact < 0 {
-		y, index = 2, -next.fact-1
-	}
-	if next.inline {
-		y = 3
-	}
-	it := &m.items[index]
+	index, u := next.item()
+	y, it := uint32(u)+1, &m.items[index]
 	f = append(f, mix(fFact, y))
 	was := next.before
 	for _, v := range m.signs(it)[1:] {
@@ -742,12 +777,18 @@ func (s *search) spoken(sp *span, e *ending) float64 {
 			if sp.verb == nil {
 				sp.verb = map[ask.Verb]float64{}
 			}
-			v = s.model.dotWith(sp.signs, mix(fCommand, hashOf(string(e.verb))))
+			s.views = endViews(s.m, s.views[:0], e)
+			v = s.model.dotWith(sp.signs, mix(fCommand, hashOf(string(e.verb)))) + s.context.score(s.views)
 			sp.verb[e.verb] = v
 		}
-		total += v
+		return total + v
 	}
-	return total
+	x := &sp.viewed[e.saying][how]
+	if !x.known {
+		s.views = endViews(s.m, s.views[:0], e)
+		x.known, x.score = true, s.context.score(s.views)
+	}
+	return total + x.score
 }
 
 // flags are the sayings that may carry a flag.

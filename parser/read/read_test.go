@@ -69,16 +69,22 @@ func TestLessons(t *testing.T) {
 	}
 }
 
-// Of a corner the whole turn and its bends are told apart, and a riser's readings get
-// their fittings.
+// Of a corner the whole turn and its bends are told apart, a riser's readings get their
+// fittings, and the ends of a piece theirs.
 func TestTurnsAndStations(t *testing.T) {
 	bend := func(a geometry.Angle) catalog.Fitting { return catalog.BendOf(a) }
 	for text, w := range map[string]ask.Ask{
-		"two 45s, leg 12":                  {Kind: ask.Corner, Angle: 90, Ends: [2]ask.End{{Fitting: bend(45)}, {Fitting: bend(45)}}},
-		"60 turn of two 30s, leg 12":       {Kind: ask.Corner, Angle: 60, Ends: [2]ask.End{{Fitting: bend(30)}, {Fitting: bend(30)}}},
-		"90 of a 60 and a 30, leg 12":      {Kind: ask.Corner, Angle: 90, Ends: [2]ask.End{{Fitting: bend(60)}, {Fitting: bend(30)}}},
-		"riser 0, tee 20, 45 at 42":        {Kind: ask.Riser, Stations: []ask.Station{{}, {Reading: 20, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 42, Fitting: bend(45)}}},
-		"riser 90 at 6, tees at 24 and 37": {Kind: ask.Riser, Stations: []ask.Station{{Reading: 6, Fitting: bend(90)}, {Reading: 24, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 37, Fitting: catalog.Fitting{Shape: catalog.Tee}}}},
+		"two 45s, leg 12":                                          {Kind: ask.Corner, Angle: 90, Ends: [2]ask.End{{Fitting: bend(45)}, {Fitting: bend(45)}}},
+		"60 turn of two 30s, leg 12":                               {Kind: ask.Corner, Angle: 60, Ends: [2]ask.End{{Fitting: bend(30)}, {Fitting: bend(30)}}},
+		"90 of a 60 and a 30, leg 12":                              {Kind: ask.Corner, Angle: 90, Ends: [2]ask.End{{Fitting: bend(60)}, {Fitting: bend(30)}}},
+		"riser 0, tee 20, 45 at 42":                                {Kind: ask.Riser, Stations: []ask.Station{{}, {Reading: 20, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 42, Fitting: bend(45)}}},
+		"riser, tape starts at the plain end, tee at 20, 45 at 42": {Kind: ask.Riser, Stations: []ask.Station{{}, {Reading: 20, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 42, Fitting: bend(45)}}},
+		"riser tee at 20, another T at 42, top plain end at 60":    {Kind: ask.Riser, Stations: []ask.Station{{Reading: 20, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 42, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 60}}},
+		"combo to long sweep":                                      {Kind: ask.Piece, Ends: [2]ask.End{{Fitting: catalog.Fitting{Shape: catalog.Combination}}, {Fitting: catalog.Fitting{Shape: catalog.Bend, Angle: 90, Sweep: catalog.Long}}}},
+		"de eje de te a eje de codo 90 radio largo":                {Kind: ask.Piece, Ends: [2]ask.End{{Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Fitting: catalog.Fitting{Shape: catalog.Bend, Angle: 90, Sweep: catalog.Long}}}},
+		"te a noventa largo":                                       {Kind: ask.Piece, Ends: [2]ask.End{{Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Fitting: catalog.Fitting{Shape: catalog.Bend, Angle: 90, Sweep: catalog.Long}}}},
+		"stub on a header, square to it":                           {Kind: ask.Saddle, Angle: 90},
+		"riser 90 at 6, tees at 24 and 37":                         {Kind: ask.Riser, Stations: []ask.Station{{Reading: 6, Fitting: bend(90)}, {Reading: 24, Fitting: catalog.Fitting{Shape: catalog.Tee}}, {Reading: 37, Fitting: catalog.Fitting{Shape: catalog.Tee}}}},
 	} {
 		if w.Kind == ask.Corner {
 			w.Measures = []ask.Measure{{Role: ask.Leg, Length: 12}}

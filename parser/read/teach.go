@@ -223,8 +223,11 @@ func (m *message) numberMerit(meant []Meant, here Meant, p *step) float64 {
 	return 0.6
 }
 
-// termMerit prefers a sign that the words before a term say.
+// termMerit prefers a number to a word that sounds like one, and a sign that the words before a term say.
 func (m *message) termMerit(p *step) float64 {
+	if x := p.measure; x.To-x.From == 1 && m.tokens[x.From].Type == measure.Soft {
+		return 0 // the word more often than the number that sounds like it
+	}
 	minus := false
 	for it, d := m.before(p.measure.From), 0; it != nil && !it.number && d < 4; it, d = m.before(it.from), d+1 {
 		minus = minus || it.means("operator") == "minus" || it.text == "-"
@@ -242,7 +245,7 @@ func (m *message) factMerit(a *ask.Ask, p *step) float64 {
 	if a != nil && (material != "" && material != string(a.Pipe.Material) || it.has("elbow") && !turns(a, geometry.QuarterBend)) {
 		return -0.3
 	}
-	if a != nil && mayStandInline(it) && !names(a, catalog.Shape(it.means("fitting")), p.inline) {
+	if a != nil && it.has("fitting") && !names(a, catalog.Shape(it.means("fitting")), p.inline) {
 		return -0.3
 	}
 	return 0.3
@@ -253,36 +256,42 @@ func names(a *ask.Ask, s catalog.Shape, inline bool) bool {
 	if inline {
 		return slices.ContainsFunc(a.Inline, func(in ask.Inline) bool { return in.Fitting.Shape == s })
 	}
-	return a.Ends[0].Fitting.Shape == s || a.Ends[1].Fitting.Shape == s
+	return a.Ends[0].Fitting.Shape == s || a.Ends[1].Fitting.Shape == s ||
+		slices.ContainsFunc(a.Stations, func(x ask.Station) bool { return x.Fitting.Shape == s })
 }
 
 // Teaching is a model while it learns.
 type Teaching struct {
-	model *Model
-	grads []float32 // squared, added up
-	sum   []float64 // of weights times the time they stood, for the average
-	stamp []int32
-	time  int32
-	Rate  float64
-	Decay float64
+	model    *Model
+	grads    []float32 // squared, added up
+	sum      []float64 // of weights times the time they stood, for the average
+	stamp    []int32
+	time     int32
+	since    int32 // when the average begins, once it has
+	Rate     float64
+	Decay    float64
+	*descent // of the network
 }
 
 // NewTeaching begins with a model that knows nothing.
 func NewTeaching() *Teaching {
 	n := 1 << modelBits
-	return &Teaching{model: NewModel(), grads: make([]float32, n), sum: make([]float64, n), stamp: make([]int32, n), Rate: 0.08, Decay: 2e-4}
+	t := &Teaching{model: NewModel(), grads: make([]float32, n), sum: make([]float64, n), stamp: make([]int32, n), Rate: 0.08, Decay: 2e-4, descent: newDescent()}
+	t.model.net = newNetwork()
+	return t
 }
 
 // gradient is what one lesson asks of the weights.
 type gradient struct {
 	at    []uint32
 	value []float32
+	slope *slope // of the network
 }
 
 // lesson finds what a lesson asks: more of what its right paths show, less of what
 // the others do. The mask says which features it passes over.
 func (t *Teaching) lesson(l *Lesson, mask uint32) (g gradient, loss float64) {
-	model := &Model{w: t.model.w, mask: mask}
+	model := &Model{w: t.model.w, net: t.model.net, mask: mask}
 	s := &search{m: l.m, model: model, width: teachWidth, keep: mostLabels}
 	all := s.paths()
 	right := make([]bool, 0, len(all)+len(l.gold))
@@ -290,7 +299,7 @@ func (t *Teaching) lesson(l *Lesson, mask uint32) (g gradient, loss float64) {
 		right = append(right, l.agree(l.m.statements(p)))
 	}
 	for _, p := range l.gold {
-		model.rescore(l.m, p)
+		model.rescore(l.m, s.context, p)
 		if !slices.ContainsFunc(all, func(q *step) bool { return math.Abs(q.score-p.score) < 1e-9 }) {
 			all, right = append(all, p), append(right, true)
 		}
@@ -310,7 +319,7 @@ func (t *Teaching) lesson(l *Lesson, mask uint32) (g gradient, loss float64) {
 	if sumRight == 0 {
 		return gradient{}, 0
 	}
-	var buffer []feature
+	g.slope = s.context.newSlope()
 	for i, p := range all {
 		e := math.Exp(p.score - top)
 		w := -e / sum
@@ -320,27 +329,32 @@ func (t *Teaching) lesson(l *Lesson, mask uint32) (g gradient, loss float64) {
 		if math.Abs(w) < 1e-3 {
 			continue
 		}
-		w *= l.Weight
-		for q := p; q != nil; q = q.before {
-			buffer = l.m.features(buffer[:0], q)
-			for _, f := range buffer {
-				if model.passes(f) {
-					continue
-				}
-				g.at = append(g.at, f>>(32-modelBits))
-				g.value = append(g.value, float32(w))
-			}
-		}
+		g.ask(model, s, p, float32(w*l.Weight))
 	}
+	s.context.back(g.slope)
 	return g, -math.Log(sumRight / sum)
 }
 
+// ask asks for more of what a path shows, by a factor.
+func (g *gradient) ask(model *Model, s *search, p *step, more float32) {
+	for ; p != nil; p = p.before {
+		s.buffer, s.views = s.m.features(s.buffer[:0], p), viewsOf(s.m, s.views[:0], p)
+		for _, f := range s.buffer {
+			if !model.passes(f) {
+				g.at = append(g.at, f>>(32-modelBits))
+				g.value = append(g.value, more)
+			}
+		}
+		s.context.want(g.slope, s.views, more)
+	}
+}
+
 // rescore gives a path the score that a model gives it.
-func (m *Model) rescore(x *message, p *step) float64 {
+func (m *Model) rescore(x *message, c *context, p *step) float64 {
 	if p == nil {
 		return 0
 	}
-	p.score = m.rescore(x, p.before) + m.dot(x.features(nil, p))
+	p.score = m.rescore(x, c, p.before) + m.dot(x.features(nil, p)) + c.score(viewsOf(x, nil, p))
 	return p.score
 }
 
@@ -369,6 +383,7 @@ func (t *Teaching) apply(all []gradient) {
 		t.grads[at] += v * v
 		t.model.w[at] = w + float32(t.Rate)*v/float32(math.Sqrt(float64(t.grads[at])+1e-2))
 	}
+	t.move(t.model.net, all)
 }
 
 // Epoch goes through the lessons once, some at a time, in the order given.
@@ -390,11 +405,24 @@ func (t *Teaching) Epoch(lessons []*Lesson, batch, workers int) (loss float64) {
 			<-done
 		}
 		t.apply(g)
+		if t.since > 0 && t.time%everyFew == 0 {
+			t.count(t.model.net)
+		}
 		for _, x := range losses {
 			loss += x
 		}
 	}
 	return loss / float64(len(lessons))
+}
+
+// BeginAverage begins the time over which the average is taken: what was learned first
+// was learned beside a network that knew nothing.
+func (t *Teaching) BeginAverage() {
+	t.since = t.time
+	clear(t.sum)
+	for i := range t.stamp {
+		t.stamp[i] = t.time
+	}
 }
 
 // Settle goes on from a model with lessons that must hold: it moves the weights only
@@ -417,14 +445,15 @@ func (t *Teaching) Settle(m *Model, lessons []*Lesson, least float64, most int) 
 	return left
 }
 
-// Average is the model whose weights are the average over the time of teaching.
+// Average is the model whose weights are the average since BeginAverage.
 func (t *Teaching) Average() *Model {
 	m := NewModel()
 	for i, w := range t.model.w {
 		if w == 0 && t.sum[i] == 0 {
 			continue
 		}
-		m.w[i] = float32((t.sum[i] + float64(w)*float64(t.time-t.stamp[i])) / float64(max(1, t.time)))
+		m.w[i] = float32((t.sum[i] + float64(w)*float64(t.time-t.stamp[i])) / float64(max(1, t.time-t.since)))
 	}
+	m.net = t.average()
 	return m
 }

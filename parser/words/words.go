@@ -80,7 +80,9 @@ func read() (*book, error) {
 		t := b.entry(phrase, language)
 		for part := range strings.SplitSeq(means, ";") {
 			sense, value, _ := strings.Cut(strings.TrimSpace(part), " ")
-			t.Meanings = append(t.Meanings, Meaning{sense, value})
+			if x := (Meaning{sense, value}); !slices.Contains(t.Meanings, x) {
+				t.Meanings = append(t.Meanings, x)
+			}
 		}
 		return nil
 	}
