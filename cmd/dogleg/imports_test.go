@@ -29,7 +29,7 @@ var arrows = map[string][]string{
 	"parser/ask":     {"catalog", "geometry"},
 	"parser/words":   {},
 	"parser/measure": {"parser/words", "participle"},
-	"parser/read":    {"parser/ask", "parser/measure", "parser/words", "catalog", "geometry"},
+	"parser/read":    {"parser/ask", "parser/measure", "parser/words", "catalog", "geometry", "gonum"},
 
 	// The corpus of messages, for the tests of what reads and figures them.
 	"parser/asks": {"parser/ask", "catalog", "geometry"},
@@ -86,7 +86,7 @@ var arrows = map[string][]string{
 	"cmd/teachear": {"bot/hearing", "bot/voice/aloud", "parser/asks"},
 
 	// Makes the reader's weights, and measures how well it reads.
-	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/voice/aloud", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/read"},
+	"cmd/teach": {"bot/figure", "bot/practice", "bot/training", "bot/voice/aloud", "bot/wording", "parser", "parser/ask", "parser/asks", "parser/measure", "parser/read", "geometry"},
 
 	// What runs the bot and keeps it alive.
 	"bot/serve": {
@@ -123,6 +123,8 @@ var modules = map[string]string{
 	// All else.
 	"github.com/alecthomas/participle/v2":                 "participle",
 	"github.com/alecthomas/participle/v2/lexer":           "participle",
+	"gonum.org/v1/gonum/blas":                             "gonum",
+	"gonum.org/v1/gonum/blas/blas32":                      "gonum",
 	"go.etcd.io/bbolt":                                    "bbolt",
 	"go.etcd.io/bbolt/errors":                             "bbolt",
 	"github.com/go-telegram-bot-api/telegram-bot-api/v5":  "telegram-bot-api",

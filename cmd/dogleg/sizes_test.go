@@ -19,7 +19,7 @@ import (
 const (
 	mostOfAPage = 10 << 10 // bytes of README.md and of DEVELOPERS.md
 	mostMethods = 60       // of a type
-	mostLines   = 64_500   // of Go that is not a test; lower it when code goes
+	mostLines   = 65_500   // of Go that is not a test; lower it when code goes
 )
 
 // tooLarge are the types that have more methods than mostMethods, with the number
