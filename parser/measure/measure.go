@@ -180,8 +180,8 @@ func At(text string, tokens []Token, i int) []Measure {
 }
 
 // glued says whether a measure of n tokens is written together where its production asks
-// for that: a decimal comma; a stop in front of a fraction, 5.1/2; a fraction whose stroke is lost, with what follows it, since
-// 12 by itself is no half, and 14 and a comma no quarter.
+// for that: a decimal comma; a stop in front of a fraction, 5.1/2; a fraction whose
+// stroke is lost, with what follows it, since 12 by itself is no half, and 14 and a comma no quarter.
 func (r root) glued(said reading, tokens []Token, n int) bool {
 	switch {
 	case r.form == CommaPoint:

@@ -2,7 +2,7 @@ package read
 
 import (
 	"math"
-	"strconv"
+	"strings"
 
 	"dogleg/geometry"
 	"dogleg/parser/ask"
@@ -63,11 +63,16 @@ func kept(old ask.Measure, anew float64) float64 {
 
 // sameTape says whether a number that says no unit is taken to be in that of a measure.
 func sameTape(old ask.Measure, l label) bool {
-	metric := old.Unit().Metric()
-	if _, taken := old.Number(); old.Unit() == ask.OpenUnit {
-		metric = taken.Metric()
+	return l.scale == asSaid || metricTape(old) == (l.scale != inInches && l.scale != inFeet)
+}
+
+// metricTape says whether a measure was told, or taken, in a metric unit.
+func metricTape(x ask.Measure) bool {
+	if u := x.Unit(); u != ask.OpenUnit {
+		return u.Metric()
 	}
-	return l.scale == asSaid || metric == (l.scale != inInches && l.scale != inFeet)
+	_, taken := x.Number()
+	return taken.Metric()
 }
 
 // reckoned is a measure of what was asked last, changed as a label says.
@@ -84,13 +89,12 @@ func reckoned(m *message, x ask.Measure, l label) ask.Measure {
 
 // likeOld is a length as a measure was told: in millimeters, or on an inch tape.
 func likeOld(old ask.Measure, l geometry.Length) string {
-	switch u := old.Unit(); {
-	case u.Metric():
-		return strconv.FormatFloat(math.Round(l.Millimeters()*10)/10, 'f', -1, 64) + " mm"
-	case u == ask.OpenUnit:
-		if _, taken := old.Number(); taken.Metric() {
-			return strconv.FormatFloat(math.Round(l.Millimeters()*10)/10, 'f', -1, 64)
-		}
+	if !metricTape(old) {
+		return l.Tape(geometry.ThirtySeconds).String()
 	}
-	return l.Tape(geometry.ThirtySeconds).String()
+	text := string(millimeters(l.Millimeters()))
+	if old.Unit() == ask.OpenUnit {
+		return strings.TrimSuffix(text, " mm")
+	}
+	return text
 }

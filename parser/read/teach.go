@@ -223,7 +223,8 @@ func (m *message) numberMerit(meant []Meant, here Meant, p *step) float64 {
 	return 0.6
 }
 
-// termMerit prefers a number to a word that sounds like one, and a sign that the words before a term say.
+// termMerit prefers a number to a word that sounds like one, and a sign that the words
+// before a term say.
 func (m *message) termMerit(p *step) float64 {
 	if x := p.measure; x.To-x.From == 1 && m.tokens[x.From].Type == measure.Soft {
 		return 0 // the word more often than the number that sounds like it
